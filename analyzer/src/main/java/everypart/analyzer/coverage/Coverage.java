@@ -1,0 +1,28 @@
+package everypart.analyzer.coverage;
+
+import everypart.analyzer.assign.Assignment;
+import everypart.analyzer.prompt.Prompt;
+import java.util.List;
+
+/**
+ * What one response covers of its prompt.
+ *
+ * @param responseId names the response
+ * @param prompt the prompt
+ * @param text the response as given; all spans count in it
+ * @param verdict the verdict over all parts
+ * @param parts the verdicts on the parts, in the prompt's order
+ * @param assignment which words answer which part
+ */
+public record Coverage(
+    String responseId,
+    Prompt prompt,
+    String text,
+    Verdict verdict,
+    List<PartCoverage> parts,
+    Assignment assignment) {
+  /** Copies the parts. */
+  public Coverage {
+    parts = List.copyOf(parts);
+  }
+}

@@ -1,0 +1,99 @@
+package everypart.analyzer.coverage;
+
+import everypart.analyzer.assign.Assignment;
+import everypart.analyzer.assign.PartAssigner;
+import everypart.analyzer.detect.Detectors;
+import everypart.analyzer.detect.Finding;
+import everypart.analyzer.detect.Question;
+import everypart.analyzer.prompt.Demand;
+import everypart.analyzer.prompt.Part;
+import everypart.analyzer.prompt.Prompt;
+import everypart.analyzer.prompt.PromptReader;
+import everypart.analyzer.text.Text;
+import everypart.analyzer.text.TextReader;
+import everypart.lexicon.DemandKind;
+import everypart.lexicon.Lexicon;
+import java.util.ArrayList;
+import java.util.List;
+
+/**
+ * Tells what a response covers of its prompt. Built once, shared by all threads.
+ *
+ * <p>It touches no file, console or network.
+ */
+public final class CoverageAnalyzer {
+  private final TextReader texts;
+  private final PartAssigner assigner;
+  private final Detectors detectors;
+  private final PromptReader prompts;
+
+  /** Makes an analyzer with a lexicon. */
+  public CoverageAnalyzer(Lexicon lexicon) {
+    this.texts = new TextReader(lexicon.forms()::stem);
+    this.assigner = new PartAssigner(lexicon);
+    this.detectors = new Detectors(lexicon);
+    this.prompts = new PromptReader(lexicon);
+  }
+
+  /** Returns the reader of prompts that goes with this analyzer. */
+  public PromptReader prompts() {
+    return prompts;
+  }
+
+  /** Returns the reader of texts that goes with this analyzer. */
+  public TextReader texts() {
+    return texts;
+  }
+
+  /**
+   * Tells what a response covers.
+   *
+   * @param responseId names the response in the result
+   */
+  public Coverage analyze(Prompt prompt, String responseId, String response) {
+    Text text = texts.read(response);
+    Assignment assignment = assigner.assign(prompt, text);
+    List<PartCoverage> parts = new ArrayList<>();
+    for (Part part : prompt.parts()) {
+      List<DemandCoverage> demands = new ArrayList<>();
+      for (Demand demand : part.demands()) {
+        demands.add(judge(new Question(prompt, part, demand, text, assignment)));
+      }
+      parts.add(
+          new PartCoverage(
+              part, Verdict.over(demands.stream().map(DemandCoverage::verdict).toList()), demands));
+    }
+    Verdict verdict = Verdict.over(parts.stream().map(PartCoverage::verdict).toList());
+    return new Coverage(responseId, prompt, response, verdict, parts, assignment);
+  }
+
+  private DemandCoverage judge(Question question) {
+    Demand demand = question.demand();
+    if (demand.kind() == DemandKind.REPRESENT) {
+      return new DemandCoverage(
+          demand,
+          0,
+          Verdict.UNCHECKED,
+          1,
+          true,
+          List.of(),
+          List.of("a drawing, graph or template cannot be read from text"),
+          List.of());
+    }
+    Finding finding = detectors.judge(question);
+    Verdict verdict =
+        finding.found() == 0
+            ? Verdict.MISSING
+            : finding.found() < demand.count() ? Verdict.PARTLY : Verdict.ADDRESSED;
+    double confidence = Math.max(finding.strength(), 1 - finding.strength());
+    return new DemandCoverage(
+        demand,
+        finding.found(),
+        verdict,
+        confidence,
+        confidence < 0.7,
+        finding.evidence(),
+        finding.why(),
+        List.of());
+  }
+}

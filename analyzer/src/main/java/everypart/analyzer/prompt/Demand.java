@@ -1,0 +1,37 @@
+package everypart.analyzer.prompt;
+
+import everypart.analyzer.text.Span;
+import everypart.lexicon.DemandKind;
+import java.util.List;
+
+/**
+ * One thing that a part asks for.
+ *
+ * @param kind what kind of answer it wants
+ * @param verb the task verb or question form it was read from, as in "explain" or "why"
+ * @param count how many are asked for, 1 when the prompt does not say
+ * @param span the words it was read from, in the prompt's text
+ * @param about what it is about, cleaned for display and for matching; empty when not known
+ * @param points what a full answer mentions, when the author listed it
+ * @param why how it was read, in plain words
+ */
+public record Demand(
+    DemandKind kind,
+    String verb,
+    int count,
+    Span span,
+    String about,
+    List<Point> points,
+    String why) {
+  /**
+   * Copies the points.
+   *
+   * @throws IllegalArgumentException when the count is below 1
+   */
+  public Demand {
+    points = List.copyOf(points);
+    if (count < 1) {
+      throw new IllegalArgumentException("a demand's count is at least 1, not " + count);
+    }
+  }
+}

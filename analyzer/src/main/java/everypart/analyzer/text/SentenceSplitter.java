@@ -1,0 +1,142 @@
+package everypart.analyzer.text;
+
+import java.io.IOException;
+import java.io.InputStream;
+import java.io.UncheckedIOException;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Set;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
+import opennlp.tools.sentdetect.SentenceDetectorME;
+import opennlp.tools.sentdetect.SentenceModel;
+
+/**
+ * Splits a text into sentences: lines first, where a line break ends something, then OpenNLP's
+ * sentence detector, then full stops before a small letter, which the detector passes over and
+ * students write.
+ */
+final class SentenceSplitter {
+  /** A piece of text that is one sentence. */
+  record Piece(int start, int end, boolean lineStart, boolean paragraphStart) {}
+
+  private static final String MODEL = "/opennlp-en-ud-ewt-sentence-1.3-2.5.4.bin";
+
+  /** A line that begins like this begins something new, whatever the line before it ends with. */
+  private static final Pattern NEW_ITEM =
+      Pattern.compile(
+          "^(?:[-*\u2022\u2013\u2014\u25e6\u2043]|[(\\[]?(?:\\d{1,2}|[A-Za-z]|[ivxIVX]{1,4})[)\\].:]|#|\\||(?i:part|question)\\b)");
+
+  private static final Pattern STOP_BEFORE_SMALL_LETTER =
+      Pattern.compile("(?<=[\\p{L}\\d)%'\"\u201d\u2019][.!?]{1,3})\\s+(?=\\p{Ll})");
+
+  private static final Set<String> ABBREVIATIONS =
+      Set.of(
+          "e.g", "i.e", "eg", "ie", "etc", "vs", "approx", "fig", "figs", "eq", "cf", "al", "ca",
+          "no", "nos", "st", "dr", "mr", "mrs", "ms", "min", "max", "sec", "sp", "spp", "temp",
+          "conc", "vol", "resp", "incl", "esp");
+
+  private static final class Model {
+    static final SentenceModel INSTANCE = load();
+
+    private static SentenceModel load() {
+      try (InputStream in = SentenceSplitter.class.getResourceAsStream(MODEL)) {
+        if (in == null) {
+          throw new IllegalStateException("sentence model " + MODEL + " is not on the class path");
+        }
+        return new SentenceModel(in);
+      } catch (IOException e) {
+        throw new UncheckedIOException(e);
+      }
+    }
+  }
+
+  private final ThreadLocal<SentenceDetectorME> detectors =
+      ThreadLocal.withInitial(() -> new SentenceDetectorME(Model.INSTANCE));
+
+  List<Piece> split(String text) {
+    List<Piece> pieces = new ArrayList<>();
+    boolean paragraph = true;
+    int at = 0;
+    while (at < text.length()) {
+      int end = blockEnd(text, at);
+      if (text.substring(at, end).isBlank()) {
+        paragraph = true;
+      } else {
+        addSentences(text, at, end, paragraph, pieces);
+        paragraph = false;
+      }
+      at = end;
+    }
+    return pieces;
+  }
+
+  /**
+   * Returns where the run of lines that belong together ends: at a line break that ends something.
+   */
+  private static int blockEnd(String text, int from) {
+    int at = from;
+    while (true) {
+      int feed = text.indexOf('\n', at);
+      if (feed < 0) {
+        return text.length();
+      }
+      if (endsBlock(text, from, feed)) {
+        return feed + 1;
+      }
+      at = feed + 1;
+    }
+  }
+
+  private static boolean endsBlock(String text, int from, int feed) {
+    int next = text.indexOf('\n', feed + 1);
+    String after = text.substring(feed + 1, next < 0 ? text.length() : next).strip();
+    int lineStart = text.lastIndexOf('\n', feed - 1) + 1;
+    String line = text.substring(Math.max(from, lineStart), feed).strip();
+    if (after.isEmpty() || line.isEmpty() || NEW_ITEM.matcher(after).find()) {
+      return true;
+    }
+    char last = line.charAt(line.length() - 1);
+    if (".!?:".indexOf(last) >= 0) {
+      return true;
+    }
+    // A line that goes on in small letters is a wrapped one; a capital begins a new line, unless
+    // the line before it is full, which is how a fixed-width text wraps.
+    return !Character.isLowerCase(after.charAt(0)) && line.length() < 60;
+  }
+
+  private void addSentences(String text, int from, int to, boolean paragraph, List<Piece> pieces) {
+    String block = text.substring(from, to);
+    boolean first = true;
+    for (opennlp.tools.util.Span span : detectors.get().sentPosDetect(block)) {
+      int start = span.getStart();
+      Matcher stop = STOP_BEFORE_SMALL_LETTER.matcher(block).region(span.getStart(), span.getEnd());
+      stop.useTransparentBounds(true);
+      while (stop.find()) {
+        if (!endsInAbbreviation(block, stop.start())) {
+          pieces.add(new Piece(from + start, from + stop.start(), first, first && paragraph));
+          first = false;
+          start = stop.end();
+        }
+      }
+      if (start < span.getEnd()) {
+        pieces.add(new Piece(from + start, from + span.getEnd(), first, first && paragraph));
+        first = false;
+      }
+    }
+  }
+
+  private static boolean endsInAbbreviation(String block, int end) {
+    int dot = end - 1;
+    if (block.charAt(dot) != '.') {
+      return false;
+    }
+    int start = dot;
+    while (start > 0
+        && (Character.isLetter(block.charAt(start - 1)) || block.charAt(start - 1) == '.')) {
+      start--;
+    }
+    String word = block.substring(start, dot).toLowerCase(java.util.Locale.ROOT);
+    return word.length() == 1 || ABBREVIATIONS.contains(word);
+  }
+}

@@ -1,0 +1,5 @@
+/** Wires streams, commands and exit status. */
+@NullMarked
+package everypart.cli;
+
+import org.jspecify.annotations.NullMarked;
