@@ -5,6 +5,7 @@ import java.io.InputStream;
 import java.io.UncheckedIOException;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Locale;
 import java.util.Set;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
@@ -30,6 +31,14 @@ final class SentenceSplitter {
   private static final Pattern STOP_BEFORE_SMALL_LETTER =
       Pattern.compile("(?<=[\\p{L}\\d)%'\"\u201d\u2019][.!?]{1,3})\\s+(?=\\p{Ll})");
 
+  private static final Pattern LIST_NUMBER = Pattern.compile("\\(?\\d{1,2}[.)]");
+
+  /** Abbreviations behind which a sentence always goes on. */
+  private static final Set<String> NEVER_LAST =
+      Set.of(
+          "e.g", "i.e", "eg", "ie", "vs", "approx", "fig", "figs", "cf", "dr", "mr", "mrs", "ms");
+
+  /** Abbreviations behind which a small letter begins no sentence. */
   private static final Set<String> ABBREVIATIONS =
       Set.of(
           "e.g", "i.e", "eg", "ie", "etc", "vs", "approx", "fig", "figs", "eq", "cf", "al", "ca",
@@ -107,36 +116,61 @@ final class SentenceSplitter {
 
   private void addSentences(String text, int from, int to, boolean paragraph, List<Piece> pieces) {
     String block = text.substring(from, to);
+    int start = -1;
     boolean first = true;
-    for (opennlp.tools.util.Span span : detectors.get().sentPosDetect(block)) {
-      int start = span.getStart();
-      Matcher stop = STOP_BEFORE_SMALL_LETTER.matcher(block).region(span.getStart(), span.getEnd());
-      stop.useTransparentBounds(true);
-      while (stop.find()) {
-        if (!endsInAbbreviation(block, stop.start())) {
-          pieces.add(new Piece(from + start, from + stop.start(), first, first && paragraph));
-          first = false;
-          start = stop.end();
-        }
-      }
-      if (start < span.getEnd()) {
-        pieces.add(new Piece(from + start, from + span.getEnd(), first, first && paragraph));
+    for (Span span : spans(block)) {
+      start = start < 0 ? span.start() : start;
+      if (!goesOn(block, start, span.end())) {
+        pieces.add(new Piece(from + start, from + span.end(), first, first && paragraph));
         first = false;
+        start = -1;
       }
+    }
+    if (start >= 0) {
+      int end = from + block.stripTrailing().length();
+      pieces.add(new Piece(from + start, end, first, first && paragraph));
     }
   }
 
-  private static boolean endsInAbbreviation(String block, int end) {
+  /** Returns what the detector takes as sentences, cut again at stops before a small letter. */
+  private List<Span> spans(String block) {
+    List<Span> spans = new ArrayList<>();
+    for (opennlp.tools.util.Span found : detectors.get().sentPosDetect(block)) {
+      int start = found.getStart();
+      Matcher stop = STOP_BEFORE_SMALL_LETTER.matcher(block).region(start, found.getEnd());
+      stop.useTransparentBounds(true);
+      while (stop.find()) {
+        String word = wordBefore(block, stop.start());
+        // One letter is an initial or a shortened genus, as in "E. coli".
+        if (word.length() != 1 && !ABBREVIATIONS.contains(word)) {
+          spans.add(new Span(start, stop.start()));
+          start = stop.end();
+        }
+      }
+      if (start < found.getEnd()) {
+        spans.add(new Span(start, found.getEnd()));
+      }
+    }
+    return spans;
+  }
+
+  /** Tells whether a piece is no sentence yet: a list number, or one cut behind "e.g.". */
+  private static boolean goesOn(String block, int start, int end) {
+    return LIST_NUMBER.matcher(block).region(start, end).matches()
+        || NEVER_LAST.contains(wordBefore(block, end));
+  }
+
+  /** Returns the word with its inner stops before a full stop that ends at {@code end}, or "". */
+  private static String wordBefore(String block, int end) {
     int dot = end - 1;
     if (block.charAt(dot) != '.') {
-      return false;
+      return "";
     }
     int start = dot;
     while (start > 0
         && (Character.isLetter(block.charAt(start - 1)) || block.charAt(start - 1) == '.')) {
       start--;
     }
-    String word = block.substring(start, dot).toLowerCase(java.util.Locale.ROOT);
-    return word.length() == 1 || ABBREVIATIONS.contains(word);
+    return block.substring(start, dot).toLowerCase(Locale.ROOT);
   }
 }

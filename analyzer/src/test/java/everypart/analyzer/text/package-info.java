@@ -1,0 +1,4 @@
+@NullMarked
+package everypart.analyzer.text;
+
+import org.jspecify.annotations.NullMarked;
