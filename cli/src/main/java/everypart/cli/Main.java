@@ -1,9 +1,39 @@
 package everypart.cli;
 
-/** Starts the program. */
+import everypart.cli.command.Console;
+import everypart.cli.command.Program;
+import java.io.BufferedWriter;
+import java.io.OutputStream;
+import java.io.OutputStreamWriter;
+import java.io.PrintWriter;
+import java.nio.charset.StandardCharsets;
+
+/** Starts the program: wires the standard streams and exits. */
 public final class Main {
   private Main() {}
 
   /** Runs the command line. */
-  public static void main(String[] args) {}
+  public static void main(String[] args) {
+    Console console =
+        new Console(
+            System.in,
+            writer(System.out),
+            writer(System.err),
+            isTerminal(),
+            !System.getenv().getOrDefault("NO_COLOR", "").isEmpty());
+    System.exit(Program.run(args, console));
+  }
+
+  /** The launcher knows whether output goes to a terminal and says so; without it the JVM guesses. */
+  private static boolean isTerminal() {
+    String told = System.getProperty("everypart.terminal");
+    return told == null
+        ? Runtime.version().feature() < 22 && System.console() != null
+        : Boolean.parseBoolean(told);
+  }
+
+  private static PrintWriter writer(OutputStream stream) {
+    return new PrintWriter(
+        new BufferedWriter(new OutputStreamWriter(stream, StandardCharsets.UTF_8), 1 << 16), false);
+  }
 }

@@ -1,0 +1,28 @@
+package everypart.cli.command;
+
+import everypart.cli.intake.InputProblem;
+import java.io.InputStream;
+import java.io.PrintWriter;
+
+/**
+ * The streams of one run: results go to {@code out}, messages to {@code err}.
+ *
+ * @param in standard input
+ * @param out where results go
+ * @param err where messages go
+ * @param terminal whether {@code out} is a terminal that a person reads
+ * @param plain whether the environment asks for no colours (NO_COLOR)
+ */
+public record Console(
+    InputStream in, PrintWriter out, PrintWriter err, boolean terminal, boolean plain) {
+  /** Writes a problem. */
+  void problem(InputProblem problem) {
+    message(problem.sentence());
+  }
+
+  /** Writes a message. */
+  void message(String sentence) {
+    err.println("everypart: " + sentence);
+    err.flush();
+  }
+}

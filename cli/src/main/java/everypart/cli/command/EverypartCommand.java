@@ -1,0 +1,36 @@
+package everypart.cli.command;
+
+import java.util.Optional;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.IVersionProvider;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.ParameterException;
+import picocli.CommandLine.Spec;
+
+/** The program without a command. */
+@Command(
+    name = "everypart",
+    mixinStandardHelpOptions = true,
+    versionProvider = EverypartCommand.Version.class,
+    synopsisSubcommandLabel = "COMMAND",
+    description = "Tells whether a written answer addresses every part of its question.")
+final class EverypartCommand implements Runnable {
+  @Spec @SuppressWarnings("NullAway.Init") // picocli sets it
+  private CommandSpec spec;
+
+  @Override
+  public void run() {
+    throw new ParameterException(spec.commandLine(), "no command was given");
+  }
+
+  /** Reads the version from the jar's manifest. */
+  static final class Version implements IVersionProvider {
+    @Override
+    public String[] getVersion() {
+      String version = EverypartCommand.class.getPackage().getImplementationVersion();
+      return new String[] {
+        "everypart " + Optional.ofNullable(version).orElse("(not run from its jar)")
+      };
+    }
+  }
+}

@@ -1,0 +1,38 @@
+package everypart.cli.command;
+
+import everypart.analyzer.coverage.Coverage;
+import everypart.analyzer.coverage.CoverageAnalyzer;
+import everypart.analyzer.prompt.Prompt;
+import everypart.cli.intake.Arrival;
+import everypart.cli.intake.InputException;
+import everypart.cli.intake.InputProblem;
+import everypart.cli.intake.PromptSet;
+import everypart.cli.intake.Response;
+
+/** What comes of one input: a result, or a problem in its place. */
+sealed interface Judgement {
+  /** A response and its result. */
+  record Judged(Response response, Coverage coverage) implements Judgement {}
+
+  /** An input without a result. */
+  record Failed(InputProblem problem) implements Judgement {}
+
+  /** Judges what came in. What goes wrong with one response never stops the rest. */
+  static Judgement of(Arrival arrival, PromptSet prompts, CoverageAnalyzer analyzer) {
+    if (arrival instanceof Response response) {
+      try {
+        Prompt prompt = prompts.of(response);
+        return new Judged(response, analyzer.analyze(prompt, response.id(), response.text()));
+      } catch (InputException e) {
+        return new Failed(e.problem());
+      } catch (RuntimeException e) {
+        return new Failed(
+            InputProblem.lost(
+                response.place(),
+                "response \"" + response.id() + "\" broke the program (" + e + ")",
+                "please report this fault with the response"));
+      }
+    }
+    return new Failed((InputProblem) arrival);
+  }
+}

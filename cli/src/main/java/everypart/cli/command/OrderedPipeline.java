@@ -1,0 +1,76 @@
+package everypart.cli.command;
+
+import java.io.IOException;
+import java.util.ArrayDeque;
+import java.util.Deque;
+import java.util.Iterator;
+import java.util.concurrent.ExecutionException;
+import java.util.concurrent.ExecutorService;
+import java.util.concurrent.Executors;
+import java.util.concurrent.Future;
+import java.util.function.Function;
+
+/**
+ * Does one piece of work for each input on all cores and hands on the outcomes in the inputs'
+ * order.
+ *
+ * <p>No more than a fixed number of inputs are under way at a time, so a stream of any length fits
+ * into memory.
+ */
+final class OrderedPipeline {
+  private static final int UNDER_WAY_A_CORE = 64;
+
+  /** Takes an outcome. */
+  interface Sink<O> {
+    void accept(O outcome) throws IOException;
+  }
+
+  private OrderedPipeline() {}
+
+  /**
+   * Runs the work.
+   *
+   * @param work is called on several threads at once; what it throws is thrown to the caller
+   * @param sink is called on the caller's thread, in the inputs' order
+   */
+  static <I, O> void run(Iterator<I> inputs, Function<I, O> work, Sink<O> sink)
+      throws IOException {
+    int cores = Runtime.getRuntime().availableProcessors();
+    ExecutorService workers =
+        Executors.newFixedThreadPool(
+            cores,
+            task -> {
+              Thread thread = new Thread(task, "analyzer");
+              thread.setDaemon(true);
+              return thread;
+            });
+    try {
+      Deque<Future<O>> underWay = new ArrayDeque<>();
+      while (inputs.hasNext()) {
+        I input = inputs.next();
+        underWay.add(workers.submit(() -> work.apply(input)));
+        if (underWay.size() >= cores * UNDER_WAY_A_CORE) {
+          sink.accept(outcome(underWay.remove()));
+        }
+      }
+      for (Future<O> next : underWay) {
+        sink.accept(outcome(next));
+      }
+    } finally {
+      workers.shutdownNow();
+    }
+  }
+
+  private static <O> O outcome(Future<O> future) {
+    try {
+      return future.get();
+    } catch (InterruptedException e) {
+      Thread.currentThread().interrupt();
+      throw new IllegalStateException("interrupted", e);
+    } catch (ExecutionException e) {
+      throw e.getCause() instanceof RuntimeException cause
+          ? cause
+          : new IllegalStateException(e.getCause());
+    }
+  }
+}

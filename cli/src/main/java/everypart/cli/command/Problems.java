@@ -1,0 +1,30 @@
+package everypart.cli.command;
+
+import everypart.cli.intake.InputProblem;
+import java.util.ArrayList;
+import java.util.List;
+
+/** The problems of one run: each is written at once, and kept for the reports. */
+final class Problems {
+  private final Console console;
+  private final List<InputProblem> seen = new ArrayList<>();
+
+  Problems(Console console) {
+    this.console = console;
+  }
+
+  void add(InputProblem problem) {
+    console.problem(problem);
+    seen.add(problem);
+  }
+
+  List<InputProblem> seen() {
+    return List.copyOf(seen);
+  }
+
+  int exitStatus() {
+    return seen.stream().anyMatch(problem -> problem.weight() == InputProblem.Weight.LOST)
+        ? ExitStatus.INPUT_LOST
+        : ExitStatus.DONE;
+  }
+}

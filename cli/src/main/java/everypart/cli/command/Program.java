@@ -1,0 +1,60 @@
+package everypart.cli.command;
+
+import everypart.cli.intake.InputException;
+import java.io.IOException;
+import picocli.CommandLine;
+import picocli.CommandLine.Help.Ansi;
+
+/** The program: a command line goes in, an exit status comes out. */
+public final class Program {
+  private Program() {}
+
+  /** Runs a command line and returns the exit status. */
+  public static int run(String[] arguments, Console console) {
+    CommandLine line = commandLine(console);
+    int status = line.execute(arguments);
+    console.out().flush();
+    console.err().flush();
+    return status;
+  }
+
+  static CommandLine commandLine(Console console) {
+    CommandLine line =
+        new CommandLine(new EverypartCommand())
+            .addSubcommand(new OutlineCommand(console))
+            .addSubcommand(new StudyCommand(console))
+            .addSubcommand(new TraceCommand(console));
+    return line.setOut(console.out())
+        .setErr(console.err())
+        .setColorScheme(
+            CommandLine.Help.defaultColorScheme(
+                console.terminal() && !console.plain() ? Ansi.ON : Ansi.OFF))
+        .setCaseInsensitiveEnumValuesAllowed(true)
+        .setParameterExceptionHandler((wrong, given) -> wrongCall(console, wrong))
+        .setExecutionExceptionHandler((failure, command, parsed) -> failed(console, failure));
+  }
+
+  private static int wrongCall(Console console, CommandLine.ParameterException wrong) {
+    CommandLine command = wrong.getCommandLine();
+    console.message(wrong.getMessage());
+    CommandLine.UnmatchedArgumentException.printSuggestions(wrong, console.err());
+    console.err().println("See: " + command.getCommandSpec().qualifiedName() + " --help");
+    return ExitStatus.WRONG_CALL;
+  }
+
+  private static int failed(Console console, Exception failure) throws Exception {
+    if (failure instanceof InputException input) {
+      console.problem(input.problem());
+      return ExitStatus.INPUT_LOST;
+    }
+    if (failure instanceof OutputException) {
+      console.message(String.valueOf(failure.getMessage()));
+      return ExitStatus.WRONG_CALL;
+    }
+    if (failure instanceof IOException) {
+      console.message("writing stopped (" + failure.getMessage() + "); free some space, then run again.");
+      return ExitStatus.INPUT_LOST;
+    }
+    throw failure;
+  }
+}

@@ -1,0 +1,55 @@
+package everypart.cli.command;
+
+import everypart.cli.intake.InputException;
+import everypart.cli.intake.NamedText;
+import everypart.cli.intake.NamedTexts;
+import everypart.cli.report.Trace;
+import java.io.IOException;
+import java.util.concurrent.Callable;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.Parameters;
+
+/** Shows what the analyzer sees in texts. */
+@Command(
+    name = "trace",
+    mixinStandardHelpOptions = true,
+    description = "Shows what the program sees in each text: sentences, cues and concepts.")
+final class TraceCommand implements Callable<Integer> {
+  enum Format {
+    text,
+    jsonl
+  }
+
+  private final Console console;
+
+  @Option(
+      names = "--format",
+      description = "text (the default), or jsonl: a line a text.",
+      defaultValue = "text")
+  private Format format = Format.text;
+
+  @Parameters(
+      paramLabel = "FILE",
+      description = "Texts: .txt with a text on each line, or .csv with the columns id and text.")
+  private String file = "";
+
+  TraceCommand(Console console) {
+    this.console = console;
+  }
+
+  @Override
+  public Integer call() throws InputException, IOException {
+    Workshop workshop = new Workshop(console);
+    try (NamedTexts texts = NamedTexts.open(workshop.sources(), file, workshop.problems()::add)) {
+      OrderedPipeline.run(texts, text -> trace(workshop, text), console.out()::print);
+    }
+    return workshop.problems().exitStatus();
+  }
+
+  private String trace(Workshop workshop, NamedText text) {
+    Trace trace =
+        Trace.of(text.id(), workshop.analyzer().texts().read(text.text()), workshop.lexicon());
+    return format == Format.jsonl ? trace.jsonLine() + "\n" : trace.lines();
+  }
+}

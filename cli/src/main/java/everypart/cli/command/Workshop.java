@@ -1,0 +1,47 @@
+package everypart.cli.command;
+
+import everypart.analyzer.coverage.CoverageAnalyzer;
+import everypart.cli.intake.InputException;
+import everypart.cli.intake.PromptFiles;
+import everypart.cli.intake.PromptSet;
+import everypart.cli.intake.Sources;
+import everypart.lexicon.Lexicon;
+
+/** What every command needs for one run: the console, the problems met, the inputs, the analyzer. */
+final class Workshop {
+  private final Console console;
+  private final Problems problems;
+  private final Sources sources;
+  private final Lexicon lexicon = Lexicon.bundled();
+  private final CoverageAnalyzer analyzer = new CoverageAnalyzer(lexicon);
+
+  Workshop(Console console) {
+    this.console = console;
+    this.problems = new Problems(console);
+    this.sources = new Sources(console.in(), problems::add);
+  }
+
+  Console console() {
+    return console;
+  }
+
+  Problems problems() {
+    return problems;
+  }
+
+  Sources sources() {
+    return sources;
+  }
+
+  Lexicon lexicon() {
+    return lexicon;
+  }
+
+  CoverageAnalyzer analyzer() {
+    return analyzer;
+  }
+
+  PromptSet prompts(String name) throws InputException {
+    return new PromptFiles(sources, analyzer.prompts(), problems::add).read(name);
+  }
+}

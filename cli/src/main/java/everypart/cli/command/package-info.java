@@ -1,0 +1,10 @@
+/**
+ * One thin picocli class a command: it takes the options, wires intake, analyzer and reports, and
+ * returns an exit status.
+ *
+ * <p>{@link everypart.cli.command.Program} is the way in. The only room that knows picocli.
+ */
+@NullMarked
+package everypart.cli.command;
+
+import org.jspecify.annotations.NullMarked;

@@ -1,0 +1,145 @@
+package everypart.cli.intake;
+
+import java.io.IOException;
+import java.io.Reader;
+import java.io.UncheckedIOException;
+import java.util.ArrayList;
+import java.util.Iterator;
+import java.util.List;
+import java.util.Optional;
+import org.apache.commons.csv.CSVFormat;
+import org.apache.commons.csv.CSVParser;
+import org.apache.commons.csv.CSVRecord;
+import org.jspecify.annotations.Nullable;
+
+/** The rows of a CSV file with a header (RFC 4180), read one by one. */
+final class CsvRows implements AutoCloseable {
+  private static final CSVFormat FORMAT =
+      CSVFormat.RFC4180.builder().setIgnoreEmptyLines(true).get();
+
+  private final CSVParser parser;
+  private final Iterator<CSVRecord> records;
+  private final Place file;
+  private final List<String> header;
+  private long nextLine = 1;
+  private boolean broken;
+
+  /**
+   * Reads the header.
+   *
+   * @throws InputException when there is none, or a column stands in it twice
+   */
+  CsvRows(String name, Reader reader) throws InputException {
+    this.file = Sources.place(name);
+    try {
+      this.parser = CSVParser.builder().setReader(reader).setFormat(FORMAT).get();
+    } catch (IOException e) {
+      throw new InputException(Sources.unreadable(name, e));
+    }
+    this.records = parser.iterator();
+    Row first = advance();
+    if (first == null) {
+      throw new InputException(
+          InputProblem.lost(
+              file, "there is not one line in this file", "give a CSV file with a header"));
+    }
+    if (first.problem().isPresent()) {
+      throw new InputException(first.problem().get());
+    }
+    List<String> names = new ArrayList<>();
+    for (String cell : first.cells()) {
+      String column = cell.strip();
+      if (!column.isEmpty() && names.contains(column)) {
+        throw new InputException(
+            InputProblem.lost(
+                file.atLine(1),
+                "the column \"" + column + "\" stands in the header twice",
+                "rename one of the two"));
+      }
+      names.add(column);
+    }
+    this.header = List.copyOf(names);
+  }
+
+  /** Returns the names of the columns, in the file's order. */
+  List<String> header() {
+    return header;
+  }
+
+  /** Returns the file. */
+  Place file() {
+    return file;
+  }
+
+  /**
+   * Returns where a column stands.
+   *
+   * @throws InputException when there is no such column
+   */
+  int column(String name) throws InputException {
+    int at = header.indexOf(name);
+    if (at < 0) {
+      throw new InputException(
+          InputProblem.lost(
+              file.atLine(1),
+              "the header has no column \""
+                  + name
+                  + "\" (it has: "
+                  + String.join(", ", header)
+                  + ")",
+              "rename the column that holds it"));
+    }
+    return at;
+  }
+
+  /** Returns the next row, or null after the last one. */
+  @Nullable Row next() {
+    Row row = advance();
+    if (row == null || row.problem().isPresent() || row.cells().size() == header.size()) {
+      return row;
+    }
+    return row.bad(
+        "this row has " + row.cells().size() + " cells, the header has " + header.size(),
+        "put quotes round cells that hold commas, and double the quotes inside them");
+  }
+
+  private @Nullable Row advance() {
+    if (broken) {
+      return null;
+    }
+    long line = nextLine;
+    try {
+      if (!records.hasNext()) {
+        return null;
+      }
+      CSVRecord record = records.next();
+      nextLine = parser.getCurrentLineNumber() + 1;
+      return new Row(record.toList(), file.atLine(line), Optional.empty());
+    } catch (UncheckedIOException | IllegalStateException e) {
+      // The parser cannot find the next row after a broken quote, so the rest of the file is lost.
+      broken = true;
+      return new Row(List.of(), file.atLine(line), Optional.empty())
+          .bad(
+              "a quote is wrong in the row that begins here, so the rest of the file was not read",
+              "close the quote, and double the quotes inside a cell");
+    }
+  }
+
+  @Override
+  public void close() throws IOException {
+    parser.close();
+  }
+
+  /**
+   * A row.
+   *
+   * @param cells its cells, as many as the header has unless there is a problem
+   * @param place the line it begins on
+   * @param problem why it cannot be used
+   */
+  record Row(List<String> cells, Place place, Optional<InputProblem> problem) {
+    Row bad(String what, String mend) {
+      return new Row(cells, place, Optional.of(InputProblem.lost(place, what, mend)));
+    }
+  }
+}

@@ -1,0 +1,96 @@
+package everypart.cli.intake;
+
+import java.io.IOException;
+import java.util.HashSet;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.NoSuchElementException;
+import java.util.Optional;
+import java.util.Set;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * Responses from a CSV file with the columns {@code response_id}, {@code prompt_id} (may be absent)
+ * and {@code text}; every other column is kept as a group.
+ */
+public final class ResponsesCsv implements Arrivals {
+  private final CsvRows rows;
+  private final int id;
+  private final int prompt;
+  private final int text;
+  private final Set<String> seen = new HashSet<>();
+  private @Nullable Arrival next;
+
+  /**
+   * Opens a file.
+   *
+   * @param name a file, or "-" for standard input
+   * @throws InputException when it cannot be read or lacks a column
+   */
+  public ResponsesCsv(Sources sources, String name) throws InputException {
+    this.rows = new CsvRows(name, sources.reader(name));
+    this.id = rows.column("response_id");
+    this.text = rows.column("text");
+    this.prompt = rows.header().indexOf("prompt_id");
+    this.next = read();
+  }
+
+  /** Returns the names of the columns that are kept as groups, in the file's order. */
+  public List<String> groups() {
+    return rows.header().stream()
+        .filter(name -> !name.isEmpty() && !Set.of("response_id", "prompt_id", "text").contains(name))
+        .toList();
+  }
+
+  @Override
+  public boolean hasNext() {
+    return next != null;
+  }
+
+  @Override
+  public Arrival next() {
+    Arrival now = next;
+    if (now == null) {
+      throw new NoSuchElementException();
+    }
+    next = read();
+    return now;
+  }
+
+  private @Nullable Arrival read() {
+    CsvRows.Row row = rows.next();
+    if (row == null) {
+      return null;
+    }
+    if (row.problem().isPresent()) {
+      return row.problem().get();
+    }
+    String name = row.cells().get(id).strip();
+    if (name.isEmpty()) {
+      return InputProblem.lost(row.place(), "response_id is empty", "give each response an id");
+    }
+    if (!seen.add(name)) {
+      return InputProblem.lost(
+          row.place(),
+          "response \"" + name + "\" stands in the file a second time",
+          "give it an id of its own");
+    }
+    Map<String, String> groups = new LinkedHashMap<>();
+    for (int i = 0; i < row.cells().size(); i++) {
+      if (i != id && i != prompt && i != text && !rows.header().get(i).isEmpty()) {
+        groups.put(rows.header().get(i), row.cells().get(i));
+      }
+    }
+    Optional<String> promptId =
+        prompt < 0
+            ? Optional.empty()
+            : Optional.of(row.cells().get(prompt).strip()).filter(value -> !value.isEmpty());
+    return new Response(name, promptId, row.cells().get(text), groups, row.place());
+  }
+
+  @Override
+  public void close() throws IOException {
+    rows.close();
+  }
+}

@@ -1,0 +1,233 @@
+package everypart.cli.intake;
+
+import java.io.ByteArrayInputStream;
+import java.io.IOException;
+import java.io.InputStream;
+import java.nio.ByteBuffer;
+import java.nio.CharBuffer;
+import java.nio.charset.CharacterCodingException;
+import java.nio.charset.Charset;
+import java.nio.charset.CharsetDecoder;
+import java.nio.charset.CodingErrorAction;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.AccessDeniedException;
+import java.nio.file.Files;
+import java.nio.file.NoSuchFileException;
+import java.nio.file.Path;
+import java.util.List;
+import java.util.function.Consumer;
+
+/**
+ * Opens files, and standard input under the name "-", as text.
+ *
+ * <p>Text is UTF-8 unless a byte order mark says UTF-16. Bytes that are no UTF-8 are read as
+ * Windows-1252, the encoding that older Windows programs save in, and the caller is told so.
+ */
+public final class Sources {
+  /** The name that stands for standard input. */
+  public static final String STANDARD_INPUT = "-";
+
+  private static final Charset WINDOWS_1252 = Charset.forName("windows-1252");
+
+  private final InputStream standardInput;
+  private final Consumer<InputProblem> notes;
+
+  /**
+   * Makes the sources of one run.
+   *
+   * @param notes is told of each choice a person should know of
+   */
+  public Sources(InputStream standardInput, Consumer<InputProblem> notes) {
+    this.standardInput = standardInput;
+    this.notes = notes;
+  }
+
+  /** Returns where an input stands, for messages. */
+  public static Place place(String name) {
+    return Place.file(name.equals(STANDARD_INPUT) ? "standard input" : name);
+  }
+
+  /**
+   * Opens an input.
+   *
+   * @param name a file, or "-" for standard input
+   * @throws InputException when there is no such file or it may not be read
+   */
+  public InputStream open(String name) throws InputException {
+    if (name.equals(STANDARD_INPUT)) {
+      return standardInput;
+    }
+    Path path = Path.of(name);
+    if (Files.isDirectory(path)) {
+      throw new InputException(
+          InputProblem.lost(place(name), "this is a folder", "give a file in it"));
+    }
+    try {
+      return Files.newInputStream(path);
+    } catch (IOException e) {
+      throw new InputException(unreadable(name, e));
+    }
+  }
+
+  /**
+   * Reads a whole input as text, without its byte order mark, line ends as given.
+   *
+   * @throws InputException when it cannot be read or is no text
+   */
+  public String text(String name) throws InputException {
+    byte[] bytes;
+    try (InputStream in = open(name)) {
+      bytes = in.readAllBytes();
+    } catch (IOException e) {
+      throw new InputException(unreadable(name, e));
+    }
+    return decode(name, bytes);
+  }
+
+  /** Returns the problem of an input that cannot be read. */
+  static InputProblem unreadable(String name, IOException cause) {
+    Place place = place(name);
+    if (cause instanceof NoSuchFileException) {
+      return InputProblem.lost(place, "there is no such file", "check the name and the folder");
+    }
+    if (cause instanceof AccessDeniedException) {
+      return InputProblem.lost(
+          place, "the file may not be read", "ask its owner for the right to read it");
+    }
+    return InputProblem.lost(
+        place,
+        "the file cannot be read (" + cause.getMessage() + ")",
+        "open it in its own program and save it again");
+  }
+
+  private String decode(String name, byte[] bytes) throws InputException {
+    for (Mark mark : MARKS) {
+      if (mark.begins(bytes)) {
+        return strictly(mark.charset, bytes, mark.bytes.length, name);
+      }
+    }
+    try {
+      return refuseBinary(name, decode(StandardCharsets.UTF_8, bytes, 0));
+    } catch (CharacterCodingException notUtf8) {
+      String text = refuseBinary(name, strictly(WINDOWS_1252, bytes, 0, name));
+      notes.accept(
+          InputProblem.noted(
+              place(name).atLine(lineOfFirstFault(bytes)),
+              "this is not UTF-8, so the file was read as Windows-1252",
+              "save it as UTF-8 if letters look wrong"));
+      return text;
+    }
+  }
+
+  private static String strictly(Charset charset, byte[] bytes, int from, String name)
+      throws InputException {
+    try {
+      return decode(charset, bytes, from);
+    } catch (CharacterCodingException e) {
+      throw new InputException(notText(name));
+    }
+  }
+
+  private static String refuseBinary(String name, String text) throws InputException {
+    if (text.indexOf('\0') >= 0) {
+      throw new InputException(notText(name));
+    }
+    return text;
+  }
+
+  private static InputProblem notText(String name) {
+    return InputProblem.lost(
+        place(name), "this is not a text file", "save it as plain text in UTF-8");
+  }
+
+  private static String decode(Charset charset, byte[] bytes, int from)
+      throws CharacterCodingException {
+    return strict(charset).decode(ByteBuffer.wrap(bytes, from, bytes.length - from)).toString();
+  }
+
+  private static CharsetDecoder strict(Charset charset) {
+    return charset
+        .newDecoder()
+        .onMalformedInput(CodingErrorAction.REPORT)
+        .onUnmappableCharacter(CodingErrorAction.REPORT);
+  }
+
+  /** Returns the line, from 1, that holds the first bytes that are no UTF-8. */
+  private static long lineOfFirstFault(byte[] bytes) {
+    ByteBuffer in = ByteBuffer.wrap(bytes);
+    CharsetDecoder decoder = strict(StandardCharsets.UTF_8);
+    CharBuffer out = CharBuffer.allocate(8192);
+    while (decoder.decode(in, out, true).isOverflow()) {
+      out.clear();
+    }
+    long line = 1;
+    for (int i = 0; i < in.position(); i++) {
+      if (bytes[i] == '\n') {
+        line++;
+      }
+    }
+    return line;
+  }
+
+  /** A byte order mark and the encoding it stands for. */
+  private record Mark(Charset charset, byte... bytes) {
+    boolean begins(byte[] text) {
+      return text.length >= bytes.length
+          && ByteBuffer.wrap(text, 0, bytes.length).equals(ByteBuffer.wrap(bytes));
+    }
+  }
+
+  private static final List<Mark> MARKS =
+      List.of(
+          new Mark(StandardCharsets.UTF_8, (byte) 0xEF, (byte) 0xBB, (byte) 0xBF),
+          new Mark(StandardCharsets.UTF_16LE, (byte) 0xFF, (byte) 0xFE),
+          new Mark(StandardCharsets.UTF_16BE, (byte) 0xFE, (byte) 0xFF));
+
+  /**
+   * Opens an input for reading as text piece by piece.
+   *
+   * <p>A file is looked through once before, to know its encoding; standard input can be read only
+   * once, so it is held in memory.
+   *
+   * @throws InputException when it cannot be read or is no text
+   */
+  public java.io.Reader reader(String name) throws InputException {
+    if (!name.equals(STANDARD_INPUT) && isPlainUtf8(name)) {
+      return new java.io.InputStreamReader(open(name), strict(StandardCharsets.UTF_8));
+    }
+    return new java.io.StringReader(text(name));
+  }
+
+  private boolean isPlainUtf8(String name) throws InputException {
+    try (InputStream in = open(name)) {
+      CharsetDecoder decoder = strict(StandardCharsets.UTF_8);
+      ByteBuffer bytes = ByteBuffer.allocate(1 << 16);
+      CharBuffer chars = CharBuffer.allocate(1 << 16);
+      boolean first = true;
+      boolean end = false;
+      while (!end) {
+        int read = in.read(bytes.array(), bytes.position(), bytes.remaining());
+        end = read < 0;
+        bytes.position(bytes.position() + Math.max(read, 0)).flip();
+        if (first && bytes.hasRemaining() && (bytes.get(0) & 0xFF) >= 0xEF) {
+          return false;
+        }
+        first = false;
+        if (decoder.decode(bytes, chars, end).isError()
+            || chars.flip().chars().anyMatch(c -> c == 0)) {
+          return false;
+        }
+        chars.clear();
+        bytes.compact();
+      }
+      return true;
+    } catch (IOException e) {
+      throw new InputException(unreadable(name, e));
+    }
+  }
+
+  /** Returns bytes as an input stream; for readers that need to look at bytes twice. */
+  static InputStream stream(byte[] bytes) {
+    return new ByteArrayInputStream(bytes);
+  }
+}

@@ -1,0 +1,91 @@
+package everypart.cli.report;
+
+import everypart.analyzer.coverage.Coverage;
+import everypart.analyzer.coverage.DemandCoverage;
+import everypart.analyzer.coverage.PartCoverage;
+import java.io.IOException;
+import java.io.UncheckedIOException;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import org.apache.commons.csv.CSVFormat;
+
+/**
+ * One row a response and demand, for R, Python or a spreadsheet.
+ *
+ * <p>A cell that a spreadsheet would take as a formula gets an apostrophe before it (OWASP, "CSV
+ * Injection").
+ */
+public final class DemandsCsv {
+  private static final List<String> COLUMNS =
+      List.of(
+          "response_id", "prompt_id", "part", "demand", "kind", "verb", "about", "count", "found",
+          "verdict", "confidence", "look", "quote", "why");
+
+  private final List<String> groups;
+
+  /**
+   * Makes a renderer.
+   *
+   * @param groups the further columns of the responses, which become the last columns here
+   */
+  public DemandsCsv(List<String> groups) {
+    this.groups = List.copyOf(groups);
+  }
+
+  /** Returns the header. */
+  public String header() {
+    List<String> cells = new ArrayList<>(COLUMNS);
+    cells.addAll(groups);
+    return row(cells);
+  }
+
+  /** Returns the rows of one response; {@code demand} counts from 1 within the part. */
+  public String rows(Coverage coverage, Map<String, String> values) {
+    StringBuilder out = new StringBuilder();
+    for (PartCoverage part : coverage.parts()) {
+      int number = 1;
+      for (DemandCoverage demand : part.demands()) {
+        List<String> cells = new ArrayList<>();
+        cells.add(coverage.responseId());
+        cells.add(coverage.prompt().id());
+        cells.add(part.part().label());
+        cells.add(String.valueOf(number++));
+        cells.add(demand.demand().kind().word());
+        cells.add(demand.demand().verb());
+        cells.add(demand.demand().about());
+        cells.add(String.valueOf(demand.demand().count()));
+        cells.add(String.valueOf(demand.found()));
+        cells.add(demand.verdict().word());
+        cells.add(String.format(Locale.ROOT, "%.3f", demand.confidence()));
+        cells.add(demand.look() ? "1" : "0");
+        cells.add(
+            String.join(
+                " | ",
+                demand.evidence().stream()
+                    .map(span -> Words.oneLine(span.of(coverage.text())))
+                    .toList()));
+        cells.add(String.join("; ", demand.why()));
+        groups.forEach(name -> cells.add(values.getOrDefault(name, "")));
+        out.append(row(cells));
+      }
+    }
+    return out.toString();
+  }
+
+  /** Returns one row of CSV with its line end. */
+  static String row(List<String> cells) {
+    StringBuilder out = new StringBuilder();
+    try {
+      CSVFormat.RFC4180.printRecord(out, cells.stream().map(DemandsCsv::safe).toList());
+    } catch (IOException e) {
+      throw new UncheckedIOException(e);
+    }
+    return out.toString();
+  }
+
+  private static String safe(String cell) {
+    return !cell.isEmpty() && "=+-@\t\r".indexOf(cell.charAt(0)) >= 0 ? "'" + cell : cell;
+  }
+}

@@ -1,0 +1,73 @@
+package everypart.cli.report;
+
+import com.fasterxml.jackson.core.JsonGenerator;
+import everypart.analyzer.prompt.Demand;
+import everypart.analyzer.prompt.Part;
+import everypart.analyzer.prompt.Prompt;
+import everypart.analyzer.prompt.Remark;
+import everypart.analyzer.text.CodePoints;
+import java.io.IOException;
+import java.util.List;
+import java.util.Locale;
+
+/** The parts and demands of prompts as JSON. */
+public final class OutlineJson {
+  private OutlineJson() {}
+
+  /** Returns one prompt on one line. */
+  public static String line(Prompt prompt) {
+    return Json.line(json -> write(json, prompt));
+  }
+
+  /** Returns prompts as an indented list. */
+  public static String list(List<Prompt> prompts) {
+    return Json.pretty(
+        json -> {
+          json.writeStartArray();
+          for (Prompt prompt : prompts) {
+            write(json, prompt);
+          }
+          json.writeEndArray();
+        });
+  }
+
+  private static void write(JsonGenerator json, Prompt prompt) throws IOException {
+    CodePoints points = new CodePoints(prompt.text());
+    json.writeStartObject();
+    json.writeStringField("promptId", prompt.id());
+    if (prompt.title().isPresent()) {
+      json.writeStringField("title", prompt.title().get());
+    }
+    json.writeArrayFieldStart("parts");
+    for (Part part : prompt.parts()) {
+      json.writeStartObject();
+      json.writeStringField("label", part.label());
+      Json.span(json, points, part.span());
+      json.writeArrayFieldStart("demands");
+      for (Demand demand : part.demands()) {
+        json.writeStartObject();
+        json.writeStringField("kind", demand.kind().word());
+        json.writeStringField("verb", demand.verb());
+        json.writeNumberField("count", demand.count());
+        Json.span(json, points, demand.span());
+        json.writeStringField("about", demand.about());
+        json.writeStringField("why", demand.why());
+        json.writeEndObject();
+      }
+      json.writeEndArray();
+      json.writeEndObject();
+    }
+    json.writeEndArray();
+    json.writeArrayFieldStart("remarks");
+    for (Remark remark : prompt.remarks()) {
+      json.writeStartObject();
+      json.writeStringField(
+          "kind", remark.kind().name().toLowerCase(Locale.ROOT).replace('_', '-'));
+      Json.span(json, points, remark.span());
+      json.writeStringField("message", remark.message());
+      json.writeEndObject();
+    }
+    json.writeEndArray();
+    json.writeEndObject();
+  }
+}

@@ -1,0 +1,62 @@
+package everypart.cli.report;
+
+import java.io.BufferedWriter;
+import java.io.IOException;
+import java.io.Writer;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.AtomicMoveNotSupportedException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.nio.file.StandardCopyOption;
+
+/**
+ * A file that is written beside its final place and moved there when it is whole, so that what was
+ * there before is never damaged. UTF-8, lines end as the writer says.
+ */
+public final class OutputFile implements AutoCloseable {
+  private final Path target;
+  private final Path beside;
+  private final BufferedWriter writer;
+  private boolean done;
+
+  /** Begins a file. */
+  public OutputFile(Path target) throws IOException {
+    this.target = target;
+    this.beside = target.resolveSibling("." + target.getFileName() + ".unfinished");
+    this.writer = Files.newBufferedWriter(beside, StandardCharsets.UTF_8);
+  }
+
+  /** Returns the writer of its content. */
+  public Writer writer() {
+    return writer;
+  }
+
+  /** Moves the whole file to its place. */
+  public void finish() throws IOException {
+    writer.close();
+    try {
+      Files.move(
+          beside, target, StandardCopyOption.ATOMIC_MOVE, StandardCopyOption.REPLACE_EXISTING);
+    } catch (AtomicMoveNotSupportedException e) {
+      Files.move(beside, target, StandardCopyOption.REPLACE_EXISTING);
+    }
+    done = true;
+  }
+
+  /** Drops the file when it was not finished. */
+  @Override
+  public void close() throws IOException {
+    if (!done) {
+      writer.close();
+      Files.deleteIfExists(beside);
+    }
+  }
+
+  /** Writes a whole file. */
+  public static void write(Path target, String content) throws IOException {
+    try (OutputFile file = new OutputFile(target)) {
+      file.writer().write(content);
+      file.finish();
+    }
+  }
+}

@@ -1,0 +1,114 @@
+package everypart.cli.report;
+
+import com.fasterxml.jackson.core.JsonGenerator;
+import everypart.analyzer.assign.Stretch;
+import everypart.analyzer.coverage.Coverage;
+import everypart.analyzer.coverage.DemandCoverage;
+import everypart.analyzer.coverage.PartCoverage;
+import everypart.analyzer.coverage.PointFound;
+import everypart.analyzer.text.CodePoints;
+import everypart.analyzer.text.Span;
+import java.io.IOException;
+import java.util.Map;
+
+/** The result of one response as JSON: a line of {@code results.jsonl}. */
+public final class ResultJson {
+  private ResultJson() {}
+
+  /**
+   * Returns a result on one line.
+   *
+   * @param groups the further columns of the response's row
+   */
+  public static String line(Coverage coverage, Map<String, String> groups) {
+    return Json.line(json -> write(json, coverage, groups));
+  }
+
+  /** Returns a result indented for people. */
+  public static String pretty(Coverage coverage) {
+    return Json.pretty(json -> write(json, coverage, Map.of()));
+  }
+
+  private static void write(JsonGenerator json, Coverage coverage, Map<String, String> groups)
+      throws IOException {
+    CodePoints points = new CodePoints(coverage.text());
+    json.writeStartObject();
+    json.writeStringField("responseId", coverage.responseId());
+    json.writeStringField("promptId", coverage.prompt().id());
+    json.writeStringField("verdict", coverage.verdict().word());
+    json.writeArrayFieldStart("parts");
+    for (PartCoverage part : coverage.parts()) {
+      json.writeStartObject();
+      json.writeStringField("label", part.part().label());
+      json.writeStringField("verdict", part.verdict().word());
+      json.writeArrayFieldStart("demands");
+      for (DemandCoverage demand : part.demands()) {
+        write(json, demand, coverage.text(), points);
+      }
+      json.writeEndArray();
+      json.writeEndObject();
+    }
+    json.writeEndArray();
+    json.writeArrayFieldStart("sentences");
+    for (Stretch stretch : coverage.assignment().stretches()) {
+      json.writeStartObject();
+      Json.span(json, points, stretch.sentence().span());
+      json.writeStringField("part", stretch.part().orElse(null));
+      json.writeEndObject();
+    }
+    json.writeEndArray();
+    if (!groups.isEmpty()) {
+      json.writeObjectFieldStart("groups");
+      for (Map.Entry<String, String> group : groups.entrySet()) {
+        json.writeStringField(group.getKey(), group.getValue());
+      }
+      json.writeEndObject();
+    }
+    if (!coverage.assignment().remarks().isEmpty()) {
+      json.writeArrayFieldStart("remarks");
+      for (String remark : coverage.assignment().remarks()) {
+        json.writeString(remark);
+      }
+      json.writeEndArray();
+    }
+    json.writeEndObject();
+  }
+
+  private static void write(
+      JsonGenerator json, DemandCoverage demand, String text, CodePoints points)
+      throws IOException {
+    json.writeStartObject();
+    json.writeStringField("kind", demand.demand().kind().word());
+    json.writeStringField("verb", demand.demand().verb());
+    json.writeNumberField("count", demand.demand().count());
+    json.writeNumberField("found", demand.found());
+    json.writeStringField("verdict", demand.verdict().word());
+    json.writeNumberField("confidence", Math.round(demand.confidence() * 1000) / 1000.0);
+    json.writeBooleanField("look", demand.look());
+    json.writeArrayFieldStart("evidence");
+    for (Span span : demand.evidence()) {
+      json.writeStartObject();
+      Json.span(json, points, span);
+      json.writeStringField("quote", span.of(text));
+      json.writeEndObject();
+    }
+    json.writeEndArray();
+    json.writeArrayFieldStart("why");
+    for (String why : demand.why()) {
+      json.writeString(why);
+    }
+    json.writeEndArray();
+    json.writeArrayFieldStart("points");
+    for (PointFound point : demand.points()) {
+      json.writeStartObject();
+      json.writeStringField("point", point.point().name());
+      json.writeBooleanField("found", point.at().isPresent());
+      if (point.at().isPresent()) {
+        Json.span(json, points, point.at().get());
+      }
+      json.writeEndObject();
+    }
+    json.writeEndArray();
+    json.writeEndObject();
+  }
+}

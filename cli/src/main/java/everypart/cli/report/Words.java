@@ -1,0 +1,25 @@
+package everypart.cli.report;
+
+import everypart.analyzer.prompt.Demand;
+
+/** Wordings that several reports share. */
+final class Words {
+  private Words() {}
+
+  /** Returns a number with its noun, as in "1 part" and "2 parts". */
+  static String count(long number, String noun) {
+    return number + " " + noun + (number == 1 ? "" : "s");
+  }
+
+  /** Returns a demand in a few words, as in "describe x 2: ways in which ...". */
+  static String demand(Demand demand) {
+    return demand.kind().word()
+        + (demand.count() > 1 ? " \u00d7 " + demand.count() : "")
+        + (demand.about().isBlank() ? "" : ": " + oneLine(demand.about()));
+  }
+
+  /** Returns a text with each run of white space as one space. */
+  static String oneLine(String text) {
+    return text.strip().replaceAll("\\s+", " ");
+  }
+}
