@@ -24,7 +24,9 @@ public final class Main {
     System.exit(Program.run(args, console));
   }
 
-  /** The launcher knows whether output goes to a terminal and says so; without it the JVM guesses. */
+  /**
+   * The launcher knows whether output goes to a terminal and says so; without it the JVM guesses.
+   */
   private static boolean isTerminal() {
     String told = System.getProperty("everypart.terminal");
     return told == null

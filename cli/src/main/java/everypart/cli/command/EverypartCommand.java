@@ -15,7 +15,8 @@ import picocli.CommandLine.Spec;
     synopsisSubcommandLabel = "COMMAND",
     description = "Tells whether a written answer addresses every part of its question.")
 final class EverypartCommand implements Runnable {
-  @Spec @SuppressWarnings("NullAway.Init") // picocli sets it
+  @Spec
+  @SuppressWarnings("NullAway.Init") // picocli sets it
   private CommandSpec spec;
 
   @Override

@@ -33,8 +33,7 @@ final class OrderedPipeline {
    * @param work is called on several threads at once; what it throws is thrown to the caller
    * @param sink is called on the caller's thread, in the inputs' order
    */
-  static <I, O> void run(Iterator<I> inputs, Function<I, O> work, Sink<O> sink)
-      throws IOException {
+  static <I, O> void run(Iterator<I> inputs, Function<I, O> work, Sink<O> sink) throws IOException {
     int cores = Runtime.getRuntime().availableProcessors();
     ExecutorService workers =
         Executors.newFixedThreadPool(

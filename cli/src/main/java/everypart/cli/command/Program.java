@@ -52,7 +52,8 @@ public final class Program {
       return ExitStatus.WRONG_CALL;
     }
     if (failure instanceof IOException) {
-      console.message("writing stopped (" + failure.getMessage() + "); free some space, then run again.");
+      console.message(
+          "writing stopped (" + failure.getMessage() + "); free some space, then run again.");
       return ExitStatus.INPUT_LOST;
     }
     throw failure;

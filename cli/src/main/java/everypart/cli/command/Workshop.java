@@ -7,7 +7,9 @@ import everypart.cli.intake.PromptSet;
 import everypart.cli.intake.Sources;
 import everypart.lexicon.Lexicon;
 
-/** What every command needs for one run: the console, the problems met, the inputs, the analyzer. */
+/**
+ * What every command needs for one run: the console, the problems met, the inputs, the analyzer.
+ */
 final class Workshop {
   private final Console console;
   private final Problems problems;

@@ -39,7 +39,8 @@ public final class ResponsesCsv implements Arrivals {
   /** Returns the names of the columns that are kept as groups, in the file's order. */
   public List<String> groups() {
     return rows.header().stream()
-        .filter(name -> !name.isEmpty() && !Set.of("response_id", "prompt_id", "text").contains(name))
+        .filter(
+            name -> !name.isEmpty() && !Set.of("response_id", "prompt_id", "text").contains(name))
         .toList();
   }
 

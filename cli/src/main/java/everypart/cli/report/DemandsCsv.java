@@ -20,8 +20,20 @@ import org.apache.commons.csv.CSVFormat;
 public final class DemandsCsv {
   private static final List<String> COLUMNS =
       List.of(
-          "response_id", "prompt_id", "part", "demand", "kind", "verb", "about", "count", "found",
-          "verdict", "confidence", "look", "quote", "why");
+          "response_id",
+          "prompt_id",
+          "part",
+          "demand",
+          "kind",
+          "verb",
+          "about",
+          "count",
+          "found",
+          "verdict",
+          "confidence",
+          "look",
+          "quote",
+          "why");
 
   private final List<String> groups;
 
