@@ -25,8 +25,10 @@ public final class Main {
   }
 
   /**
-   * The launcher knows whether output goes to a terminal and says so; without it the JVM guesses.
+   * The launcher knows whether output goes to a terminal and says so. Without it Java knows only up
+   * to version 21, where there is no console unless both ends are terminals.
    */
+  @SuppressWarnings("SystemConsoleNull")
   private static boolean isTerminal() {
     String told = System.getProperty("everypart.terminal");
     return told == null
