@@ -36,7 +36,7 @@ public final class Program {
 
   private static int wrongCall(Console console, CommandLine.ParameterException wrong) {
     CommandLine command = wrong.getCommandLine();
-    console.message(wrong.getMessage());
+    console.message(String.valueOf(wrong.getMessage()));
     CommandLine.UnmatchedArgumentException.printSuggestions(wrong, console.err());
     console.err().println("See: " + command.getCommandSpec().qualifiedName() + " --help");
     return ExitStatus.WRONG_CALL;

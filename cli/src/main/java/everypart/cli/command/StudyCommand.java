@@ -49,6 +49,7 @@ final class StudyCommand implements Callable<Integer> {
   private Path out = Path.of("");
 
   @Option(names = "--meaning", hidden = true)
+  @SuppressWarnings("UnusedVariable") // accepted; nothing behind it yet
   private boolean meaning;
 
   StudyCommand(Console console) {

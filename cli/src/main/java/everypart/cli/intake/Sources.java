@@ -1,8 +1,10 @@
 package everypart.cli.intake;
 
-import java.io.ByteArrayInputStream;
 import java.io.IOException;
 import java.io.InputStream;
+import java.io.InputStreamReader;
+import java.io.Reader;
+import java.io.StringReader;
 import java.nio.ByteBuffer;
 import java.nio.CharBuffer;
 import java.nio.charset.CharacterCodingException;
@@ -26,6 +28,25 @@ import java.util.function.Consumer;
 public final class Sources {
   /** The name that stands for standard input. */
   public static final String STANDARD_INPUT = "-";
+
+  /**
+   * A byte order mark and the encoding it stands for.
+   *
+   * @param bytes its bytes, one a {@code char}
+   */
+  private record Mark(Charset charset, String bytes) {
+    boolean begins(byte[] text) {
+      byte[] own = bytes.getBytes(StandardCharsets.ISO_8859_1);
+      return text.length >= own.length
+          && ByteBuffer.wrap(text, 0, own.length).equals(ByteBuffer.wrap(own));
+    }
+  }
+
+  private static final List<Mark> MARKS =
+      List.of(
+          new Mark(StandardCharsets.UTF_8, "\u00ef\u00bb\u00bf"),
+          new Mark(StandardCharsets.UTF_16LE, "\u00ff\u00fe"),
+          new Mark(StandardCharsets.UTF_16BE, "\u00fe\u00ff"));
 
   private static final Charset WINDOWS_1252 = Charset.forName("windows-1252");
 
@@ -103,7 +124,7 @@ public final class Sources {
   private String decode(String name, byte[] bytes) throws InputException {
     for (Mark mark : MARKS) {
       if (mark.begins(bytes)) {
-        return strictly(mark.charset, bytes, mark.bytes.length, name);
+        return strictly(mark.charset, bytes, mark.bytes.length(), name);
       }
     }
     try {
@@ -169,20 +190,6 @@ public final class Sources {
     return line;
   }
 
-  /** A byte order mark and the encoding it stands for. */
-  private record Mark(Charset charset, byte... bytes) {
-    boolean begins(byte[] text) {
-      return text.length >= bytes.length
-          && ByteBuffer.wrap(text, 0, bytes.length).equals(ByteBuffer.wrap(bytes));
-    }
-  }
-
-  private static final List<Mark> MARKS =
-      List.of(
-          new Mark(StandardCharsets.UTF_8, (byte) 0xEF, (byte) 0xBB, (byte) 0xBF),
-          new Mark(StandardCharsets.UTF_16LE, (byte) 0xFF, (byte) 0xFE),
-          new Mark(StandardCharsets.UTF_16BE, (byte) 0xFE, (byte) 0xFF));
-
   /**
    * Opens an input for reading as text piece by piece.
    *
@@ -191,11 +198,11 @@ public final class Sources {
    *
    * @throws InputException when it cannot be read or is no text
    */
-  public java.io.Reader reader(String name) throws InputException {
+  public Reader reader(String name) throws InputException {
     if (!name.equals(STANDARD_INPUT) && isPlainUtf8(name)) {
-      return new java.io.InputStreamReader(open(name), strict(StandardCharsets.UTF_8));
+      return new InputStreamReader(open(name), strict(StandardCharsets.UTF_8));
     }
-    return new java.io.StringReader(text(name));
+    return new StringReader(text(name));
   }
 
   private boolean isPlainUtf8(String name) throws InputException {
@@ -224,10 +231,5 @@ public final class Sources {
     } catch (IOException e) {
       throw new InputException(unreadable(name, e));
     }
-  }
-
-  /** Returns bytes as an input stream; for readers that need to look at bytes twice. */
-  static InputStream stream(byte[] bytes) {
-    return new ByteArrayInputStream(bytes);
   }
 }
