@@ -28,10 +28,17 @@ final class SentenceSplitter {
       Pattern.compile(
           "^(?:[-*\u2022\u2013\u2014\u25e6\u2043]|[(\\[]?(?:\\d{1,2}|[A-Za-z]|[ivxIVX]{1,4})[)\\].:]|#|\\||(?i:part|question)\\b)");
 
-  private static final Pattern STOP_BEFORE_SMALL_LETTER =
-      Pattern.compile("(?<=[\\p{L}\\d)%'\"\u201d\u2019][.!?]{1,3})\\s+(?=\\p{Ll})");
+  /**
+   * Stops that the detector passes over: before a small letter, and behind a figure that it takes
+   * for a list number.
+   */
+  private static final Pattern PASSED_OVER =
+      Pattern.compile(
+          "(?<=[\\p{L}\\d)%'\"\u201d\u2019][.!?]{1,3})\\s+(?=\\p{Ll})"
+              + "|(?<=[\\p{Ll}=:] ?\\d{1,9}\\.)\\s+(?=\\p{Lu})");
 
-  private static final Pattern LIST_NUMBER = Pattern.compile("\\(?\\d{1,2}[.)]");
+  /** A list number or a small letter that labels a part: no sentence without what follows. */
+  private static final Pattern LIST_NUMBER = Pattern.compile("\\(?(?:\\d{1,2}|[a-h])[.)]");
 
   /** Abbreviations behind which a sentence always goes on. */
   private static final Set<String> NEVER_LAST =
@@ -137,7 +144,7 @@ final class SentenceSplitter {
     List<Span> spans = new ArrayList<>();
     for (opennlp.tools.util.Span found : detectors.get().sentPosDetect(block)) {
       int start = found.getStart();
-      Matcher stop = STOP_BEFORE_SMALL_LETTER.matcher(block).region(start, found.getEnd());
+      Matcher stop = PASSED_OVER.matcher(block).region(start, found.getEnd());
       stop.useTransparentBounds(true);
       while (stop.find()) {
         String word = wordBefore(block, stop.start());
