@@ -22,6 +22,7 @@ public final class Program {
     CommandLine line =
         new CommandLine(new EverypartCommand())
             .addSubcommand(new OutlineCommand(console))
+            .addSubcommand(new CheckCommand(console))
             .addSubcommand(new StudyCommand(console))
             .addSubcommand(new TraceCommand(console));
     return line.setOut(console.out())

@@ -1,6 +1,5 @@
 package everypart.cli.report;
 
-import com.samskivert.mustache.Mustache;
 import everypart.analyzer.coverage.Verdict;
 import everypart.cli.intake.InputProblem;
 import java.util.ArrayList;
@@ -18,7 +17,13 @@ public final class StudyHtml {
       String part, String demand, long missing, long partly, long addressed, long unchecked) {}
 
   /** The page. */
-  record Page(String summary, List<PromptView> prompts, List<String> problems) {}
+  record Page(
+      String title,
+      String summary,
+      List<PromptView> prompts,
+      List<String> problems,
+      boolean troubled,
+      String caution) {}
 
   /**
    * Returns the page.
@@ -36,12 +41,15 @@ public final class StudyHtml {
     }
     Page page =
         new Page(
+            "Coverage study",
             Words.count(tally.responses(), "response")
                 + " to "
                 + Words.count(tally.prompts().size(), "prompt"),
             prompts,
-            problems.stream().map(InputProblem::sentence).toList());
-    return Mustache.compiler().compile(Templates.read("study.html")).execute(page);
+            problems.stream().map(InputProblem::sentence).toList(),
+            !problems.isEmpty(),
+            Cautions.READER);
+    return Templates.render("study.html", page);
   }
 
   private static DemandView view(Tally.DemandTally demand) {

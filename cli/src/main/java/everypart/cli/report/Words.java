@@ -22,4 +22,13 @@ final class Words {
   static String oneLine(String text) {
     return text.strip().replaceAll("\\s+", " ");
   }
+
+  /** Returns a text cut at a word's end when it is longer than a limit in {@code char}s. */
+  static String shortened(String text, int limit) {
+    if (text.length() <= limit) {
+      return text;
+    }
+    int end = text.lastIndexOf(' ', limit - 2);
+    return text.substring(0, end > 0 ? end : limit - 2) + " \u2026";
+  }
 }

@@ -1,0 +1,113 @@
+package everypart.cli.command;
+
+import everypart.analyzer.coverage.Coverage;
+import everypart.analyzer.prompt.Prompt;
+import everypart.cli.intake.InputException;
+import everypart.cli.intake.InputProblem;
+import everypart.cli.intake.PromptSet;
+import everypart.cli.intake.Sources;
+import everypart.cli.report.CheckHtml;
+import everypart.cli.report.CheckText;
+import everypart.cli.report.ResultJson;
+import java.util.concurrent.Callable;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.ParameterException;
+import picocli.CommandLine.Parameters;
+import picocli.CommandLine.Spec;
+
+/** Checks one response, for its writer. */
+@Command(
+    name = "check",
+    mixinStandardHelpOptions = true,
+    header = "Shows one writer which parts of the question are still open.",
+    description = {
+      "",
+      "For each demand of the prompt it says whether something was found, quotes the words, and says"
+          + " what kind of sentence would close what is open."
+    },
+    footer = {
+      "",
+      "Examples:",
+      "  everypart check question.txt answer.txt",
+      "  everypart check question.txt answer.txt --format html > report.html",
+      "  everypart check question.yaml - < answer.txt",
+      "",
+      "Exit status: 0 done; 1 --fail-on found something; 2 the call was wrong;",
+      "3 an input could not be read."
+    })
+final class CheckCommand implements Callable<Integer> {
+  enum Format {
+    text,
+    json,
+    html
+  }
+
+  private final Console console;
+
+  @Spec @SuppressWarnings("NullAway.Init") // picocli sets it
+  private CommandSpec spec;
+
+  @Mixin private final ColourOption colour = new ColourOption();
+  @Mixin private final FailOnOption failOn = new FailOnOption();
+
+  @Option(
+      names = "--format",
+      description = "text (the default), json or html.",
+      defaultValue = "text")
+  private Format format = Format.text;
+
+  @Parameters(
+      index = "0",
+      paramLabel = "PROMPT",
+      description = "The question: .txt, .md or .yaml, or - for standard input.")
+  private String prompt = "";
+
+  @Parameters(
+      index = "1",
+      paramLabel = "RESPONSE",
+      description = "The answer: a text file, or - for standard input.")
+  private String response = "";
+
+  CheckCommand(Console console) {
+    this.console = console;
+  }
+
+  @Override
+  public Integer call() throws InputException {
+    if (prompt.equals(Sources.STANDARD_INPUT) && response.equals(Sources.STANDARD_INPUT)) {
+      throw new ParameterException(
+          spec.commandLine(), "only one of PROMPT and RESPONSE can come from standard input");
+    }
+    Workshop workshop = new Workshop(console);
+    PromptSet prompts = workshop.prompts(prompt);
+    if (prompts.all().size() > 1) {
+      throw new ParameterException(
+          spec.commandLine(), prompt + " holds several prompts; give the one that was answered");
+    }
+    Prompt question = prompts.first();
+    if (question.parts().stream().allMatch(part -> part.demands().isEmpty())) {
+      return ExitStatus.INPUT_LOST;
+    }
+    String text = workshop.sources().text(response);
+    if (text.isBlank()) {
+      workshop
+          .problems()
+          .add(
+              InputProblem.noted(
+                  Sources.place(response),
+                  "the response is empty",
+                  "check that the right file was saved"));
+    }
+    Coverage coverage =
+        workshop.analyzer().analyze(question, Sources.place(response).source(), text);
+    switch (format) {
+      case text -> new CheckText(colour.choose(console)).write(coverage, console.out());
+      case json -> console.out().println(ResultJson.pretty(coverage));
+      case html -> console.out().print(CheckHtml.of(coverage));
+    }
+    return failOn.exitStatus(workshop.problems().exitStatus(), coverage);
+  }
+}

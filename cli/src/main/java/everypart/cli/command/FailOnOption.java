@@ -1,0 +1,49 @@
+package everypart.cli.command;
+
+import everypart.analyzer.coverage.Coverage;
+import everypart.analyzer.coverage.DemandCoverage;
+import everypart.analyzer.coverage.Verdict;
+import java.util.EnumSet;
+import java.util.Set;
+import java.util.function.Predicate;
+import picocli.CommandLine.Option;
+
+/** The option that turns an open demand into an exit status. */
+final class FailOnOption {
+  enum What {
+    missing(demand -> demand.verdict() == Verdict.MISSING),
+    partly(demand -> demand.verdict() == Verdict.PARTLY),
+    look(DemandCoverage::look);
+
+    private final Predicate<DemandCoverage> test;
+
+    What(Predicate<DemandCoverage> test) {
+      this.test = test;
+    }
+  }
+
+  @Option(
+      names = "--fail-on",
+      paramLabel = "WHAT",
+      split = ",",
+      description = {
+        "End with status 1 when a demand is missing, partly or needs a look; several with commas."
+      })
+  private Set<What> what = EnumSet.noneOf(What.class);
+
+  /** Tells whether one of the things asked for is in a result. */
+  boolean in(Coverage coverage) {
+    return coverage.parts().stream()
+        .flatMap(part -> part.demands().stream())
+        .anyMatch(demand -> what.stream().anyMatch(one -> one.test.test(demand)));
+  }
+
+  /** Returns the status of a run; a lost input weighs more than a finding. */
+  int exitStatus(int status, boolean found) {
+    return status == ExitStatus.DONE && found ? ExitStatus.FOUND : status;
+  }
+
+  int exitStatus(int status, Coverage coverage) {
+    return exitStatus(status, in(coverage));
+  }
+}

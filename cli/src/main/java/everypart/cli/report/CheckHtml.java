@@ -1,0 +1,22 @@
+package everypart.cli.report;
+
+import everypart.analyzer.coverage.Coverage;
+
+/** The result of one response as one self-contained HTML file for its writer. */
+public final class CheckHtml {
+  private CheckHtml() {}
+
+  /** The page. */
+  record Page(String title, String question, ResponseView response, String caution) {}
+
+  /** Returns the page. */
+  public static String of(Coverage coverage) {
+    return Templates.render(
+        "check.html",
+        new Page(
+            coverage.prompt().title().orElse(coverage.prompt().id()),
+            coverage.prompt().text().strip(),
+            ResponseView.of(coverage, "r"),
+            Cautions.WRITER));
+  }
+}

@@ -1,0 +1,240 @@
+package everypart.cli.report;
+
+import everypart.analyzer.assign.Stretch;
+import everypart.analyzer.coverage.Coverage;
+import everypart.analyzer.coverage.DemandCoverage;
+import everypart.analyzer.coverage.PartCoverage;
+import everypart.analyzer.coverage.PointFound;
+import everypart.analyzer.coverage.Verdict;
+import everypart.analyzer.text.Span;
+import java.util.ArrayList;
+import java.util.HashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.TreeSet;
+import java.util.stream.Stream;
+
+/**
+ * A result as the reports for people show it.
+ *
+ * @param id the response's id
+ * @param key the id as a name that is unique in the page and safe in a link
+ * @param verdict the verdict over all parts
+ * @param summary how many demands are open, one sentence without its stop
+ * @param parts the parts
+ * @param pieces the whole response, cut where a mark or a part begins or ends
+ * @param empty whether there is no text at all
+ * @param remarks what was odd about the writer's labels
+ */
+record ResponseView(
+    String id,
+    String key,
+    VerdictView verdict,
+    String summary,
+    List<PartView> parts,
+    List<Piece> pieces,
+    boolean empty,
+    List<String> remarks) {
+  /** A part. */
+  record PartView(String label, String wording, VerdictView verdict, List<DemandView> demands) {}
+
+  /**
+   * A demand.
+   *
+   * @param key unique in the page
+   * @param tag its short name, as in "b2 justify"
+   * @param words it in a few words
+   * @param quotes the words relied on
+   * @param why the reasons
+   * @param next the next step; empty when addressed
+   * @param points the author's points and whether each is mentioned
+   * @param look whether a person should look
+   * @param sure how sure the program is, in per cent
+   */
+  record DemandView(
+      String key,
+      String tag,
+      String words,
+      VerdictView verdict,
+      List<String> quotes,
+      String why,
+      String next,
+      List<PointView> points,
+      boolean look,
+      long sure) {
+    boolean open() {
+      return !next.isEmpty();
+    }
+
+    boolean hasPoints() {
+      return !points.isEmpty();
+    }
+  }
+
+  /** A point that the prompt's author listed. */
+  record PointView(String name, String state) {}
+
+  /**
+   * A stretch of the response.
+   *
+   * @param place the part that begins here, in words; empty where the part goes on
+   * @param text the words
+   * @param marked whether a verdict relies on them
+   * @param tags the demands whose evidence ends here
+   */
+  record Piece(String place, String text, boolean marked, List<Tag> tags) {
+    boolean placed() {
+      return !place.isEmpty();
+    }
+  }
+
+  /** A demand's short name and the key of its entry. */
+  record Tag(String key, String name) {}
+
+  /** A verdict as a word and a shape. */
+  record VerdictView(String word, String shape) {
+    static VerdictView of(Verdict verdict) {
+      return switch (verdict) {
+        case ADDRESSED -> new VerdictView("addressed", "\u25cf");
+        case PARTLY -> new VerdictView("partly", "\u25d0");
+        case MISSING -> new VerdictView("missing", "\u25cb");
+        case UNCHECKED -> new VerdictView("unchecked", "\u2013");
+      };
+    }
+  }
+
+  /**
+   * Makes the view of a result.
+   *
+   * @param key a name that is unique in the page and safe in a link
+   */
+  static ResponseView of(Coverage coverage, String key) {
+    List<PartView> parts = new ArrayList<>();
+    for (PartCoverage part : coverage.parts()) {
+      List<DemandView> demands = new ArrayList<>();
+      for (DemandCoverage demand : part.demands()) {
+        demands.add(demand(coverage, part, demand, key, demands.size() + 1));
+      }
+      parts.add(
+          new PartView(
+              part.part().label(),
+              Words.oneLine(part.part().text()),
+              VerdictView.of(part.verdict()),
+              List.copyOf(demands)));
+    }
+    return new ResponseView(
+        coverage.responseId(),
+        key,
+        VerdictView.of(coverage.verdict()),
+        summary(coverage),
+        List.copyOf(parts),
+        pieces(coverage, key),
+        coverage.text().isBlank(),
+        coverage.assignment().remarks());
+  }
+
+  private static DemandView demand(
+      Coverage coverage, PartCoverage part, DemandCoverage demand, String key, int number) {
+    return new DemandView(
+        key(key, part, number),
+        tag(part, demand, number),
+        Words.demand(demand.demand()),
+        VerdictView.of(demand.verdict()),
+        demand.evidence().stream().map(span -> Words.oneLine(span.of(coverage.text()))).toList(),
+        String.join("; ", demand.why()),
+        NextStep.of(demand),
+        demand.points().stream().map(ResponseView::point).toList(),
+        demand.look(),
+        Math.round(demand.confidence() * 100));
+  }
+
+  private static PointView point(PointFound point) {
+    return new PointView(
+        point.point().name(), point.at().isPresent() ? "mentioned" : "not found by the program");
+  }
+
+  private static String key(String key, PartCoverage part, int number) {
+    return key + "-" + part.part().label().replaceAll("[^A-Za-z0-9]", "_") + "-" + number;
+  }
+
+  private static String tag(PartCoverage part, DemandCoverage demand, int number) {
+    return part.part().label() + number + " " + demand.demand().kind().word();
+  }
+
+  /** Returns how many demands are open, one sentence without its stop. */
+  private static String summary(Coverage coverage) {
+    List<DemandCoverage> all =
+        coverage.parts().stream().flatMap(part -> part.demands().stream()).toList();
+    long checked = all.stream().filter(one -> one.verdict() != Verdict.UNCHECKED).count();
+    long missing = all.stream().filter(one -> one.verdict() == Verdict.MISSING).count();
+    long partly = all.stream().filter(one -> one.verdict() == Verdict.PARTLY).count();
+    List<String> said = new ArrayList<>();
+    if (missing + partly == 0) {
+      said.add(
+          checked == 0
+              ? "Nothing here can be checked in text"
+              : "Something was found for " + (checked == 1 ? "the one demand" : "all " + checked + " demands"));
+    } else {
+      said.add(
+          (missing + partly) + " of " + Words.count(checked, "demand") + " still open: "
+              + String.join(
+                  ", ",
+                  Stream.of(
+                          missing == 0 ? "" : missing + " missing",
+                          partly == 0 ? "" : partly + " partly")
+                      .filter(words -> !words.isEmpty())
+                      .toList()));
+    }
+    if (all.size() > checked) {
+      said.add((all.size() - checked) + " cannot be read from text");
+    }
+    return String.join("; ", said);
+  }
+
+  private static List<Piece> pieces(Coverage coverage, String key) {
+    String text = coverage.text();
+    TreeSet<Integer> cuts = new TreeSet<>(List.of(0, text.length()));
+    List<Evidence> evidence = new ArrayList<>();
+    for (PartCoverage part : coverage.parts()) {
+      int number = 1;
+      for (DemandCoverage demand : part.demands()) {
+        for (Span span : demand.evidence()) {
+          evidence.add(
+              new Evidence(span, new Tag(key(key, part, number), tag(part, demand, number))));
+          cuts.add(span.start());
+          cuts.add(span.end());
+        }
+        number++;
+      }
+    }
+    String before = "";
+    Map<Integer, String> places = new HashMap<>();
+    for (Stretch stretch : coverage.assignment().stretches()) {
+      String place = stretch.part().map(label -> "part " + label).orElse("no part");
+      if (!place.equals(before)) {
+        places.put(stretch.sentence().start(), place);
+        cuts.add(stretch.sentence().start());
+        before = place;
+      }
+    }
+    List<Piece> pieces = new ArrayList<>();
+    int from = 0;
+    for (int to : cuts.tailSet(1)) {
+      Span at = new Span(from, to);
+      pieces.add(
+          new Piece(
+              Optional.ofNullable(places.get(from)).orElse(""),
+              at.of(text),
+              evidence.stream().anyMatch(one -> one.span().overlaps(at)),
+              evidence.stream()
+                  .filter(one -> one.span().end() == at.end() && one.span().overlaps(at))
+                  .map(Evidence::tag)
+                  .toList()));
+      from = to;
+    }
+    return List.copyOf(pieces);
+  }
+
+  private record Evidence(Span span, Tag tag) {}
+}
