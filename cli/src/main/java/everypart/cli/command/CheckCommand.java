@@ -96,7 +96,7 @@ final class CheckCommand implements Callable<Integer> {
       workshop
           .problems()
           .add(
-              InputProblem.noted(
+              InputProblem.note(
                   Sources.place(response),
                   "the response is empty",
                   "check that the right file was saved"));

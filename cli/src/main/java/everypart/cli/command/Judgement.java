@@ -27,7 +27,7 @@ sealed interface Judgement {
         return new Failed(e.problem());
       } catch (RuntimeException e) {
         return new Failed(
-            InputProblem.lost(
+            InputProblem.fault(
                 response.place(),
                 "response \"" + response.id() + "\" broke the program (" + e + ")",
                 "please report this fault with the response"));

@@ -23,7 +23,7 @@ final class Problems {
   }
 
   int exitStatus() {
-    return seen.stream().anyMatch(problem -> problem.weight() == InputProblem.Weight.LOST)
+    return seen.stream().anyMatch(problem -> problem.weight() == InputProblem.Weight.FAULT)
         ? ExitStatus.INPUT_LOST
         : ExitStatus.DONE;
   }

@@ -23,6 +23,7 @@ public final class Program {
         new CommandLine(new EverypartCommand())
             .addSubcommand(new OutlineCommand(console))
             .addSubcommand(new CheckCommand(console))
+            .addSubcommand(new ScreenCommand(console))
             .addSubcommand(new StudyCommand(console))
             .addSubcommand(new TraceCommand(console));
     return line.setOut(console.out())

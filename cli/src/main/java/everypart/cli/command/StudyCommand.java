@@ -1,9 +1,11 @@
 package everypart.cli.command;
 
 import everypart.cli.intake.Arrival;
+import everypart.cli.intake.Arrivals;
 import everypart.cli.intake.InputException;
 import everypart.cli.intake.PromptSet;
 import everypart.cli.intake.ResponsesCsv;
+import everypart.cli.intake.UniqueIds;
 import everypart.cli.report.DemandsCsv;
 import everypart.cli.report.OutputFile;
 import everypart.cli.report.ResultJson;
@@ -68,9 +70,10 @@ final class StudyCommand implements Callable<Integer> {
   public Integer call() throws InputException, OutputException, IOException {
     Workshop workshop = new Workshop(console);
     PromptSet set = workshop.prompts(prompts);
-    try (ResponsesCsv arrivals = new ResponsesCsv(workshop.sources(), responses)) {
+    try (ResponsesCsv rows = new ResponsesCsv(workshop.sources(), responses);
+        Arrivals arrivals = new UniqueIds(rows, workshop.problems()::add)) {
       Path folder = OutputFolder.prepare(out);
-      DemandsCsv table = new DemandsCsv(arrivals.groups());
+      DemandsCsv table = new DemandsCsv(rows.groups());
       Tally tally = new Tally(set.all());
       try (OutputFile results = new OutputFile(folder.resolve("results.jsonl"));
           OutputFile demands = new OutputFile(folder.resolve("demands.csv"))) {

@@ -40,7 +40,7 @@ final class CsvRows implements AutoCloseable {
     Row first = advance();
     if (first == null) {
       throw new InputException(
-          InputProblem.lost(
+          InputProblem.fault(
               file, "there is not one line in this file", "give a CSV file with a header"));
     }
     if (first.problem().isPresent()) {
@@ -51,7 +51,7 @@ final class CsvRows implements AutoCloseable {
       String column = cell.strip();
       if (!column.isEmpty() && names.contains(column)) {
         throw new InputException(
-            InputProblem.lost(
+            InputProblem.fault(
                 file.atLine(1),
                 "the column \"" + column + "\" stands in the header twice",
                 "rename one of the two"));
@@ -80,7 +80,7 @@ final class CsvRows implements AutoCloseable {
     int at = header.indexOf(name);
     if (at < 0) {
       throw new InputException(
-          InputProblem.lost(
+          InputProblem.fault(
               file.atLine(1),
               "the header has no column \""
                   + name
@@ -139,7 +139,7 @@ final class CsvRows implements AutoCloseable {
    */
   record Row(List<String> cells, Place place, Optional<InputProblem> problem) {
     Row bad(String what, String mend) {
-      return new Row(cells, place, Optional.of(InputProblem.lost(place, what, mend)));
+      return new Row(cells, place, Optional.of(InputProblem.fault(place, what, mend)));
     }
   }
 }

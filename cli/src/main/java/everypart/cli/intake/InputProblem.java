@@ -6,26 +6,26 @@ package everypart.cli.intake;
  * @param place where
  * @param what what is wrong
  * @param mend how to mend it
- * @param weight whether something was lost by it
+ * @param weight what it does to the outcome
  */
 public record InputProblem(Place place, String what, String mend, Weight weight)
     implements Arrival {
   /** What a problem does to the outcome. */
   public enum Weight {
     /** An input could not be used as given; the exit status says so. */
-    LOST,
+    FAULT,
     /** All was read, yet the reader made a choice that a person should know of. */
-    NOTED
+    NOTE
   }
 
-  /** Returns a problem by which an input was lost. */
-  public static InputProblem lost(Place place, String what, String mend) {
-    return new InputProblem(place, what, mend, Weight.LOST);
+  /** Returns a problem by which an input could not be used as given. */
+  public static InputProblem fault(Place place, String what, String mend) {
+    return new InputProblem(place, what, mend, Weight.FAULT);
   }
 
   /** Returns a choice that a person should know of. */
-  public static InputProblem noted(Place place, String what, String mend) {
-    return new InputProblem(place, what, mend, Weight.NOTED);
+  public static InputProblem note(Place place, String what, String mend) {
+    return new InputProblem(place, what, mend, Weight.NOTE);
   }
 
   /** Returns the sentence. */

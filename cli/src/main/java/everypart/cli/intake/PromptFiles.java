@@ -46,7 +46,7 @@ public final class PromptFiles {
         Prompt prompt = one(file);
         if (from.containsKey(prompt.id())) {
           problems.accept(
-              InputProblem.lost(
+              InputProblem.fault(
                   Sources.place(file),
                   "its id \"" + prompt.id() + "\" is already that of " + from.get(prompt.id()),
                   "give one of the two another name or id"));
@@ -60,7 +60,7 @@ public final class PromptFiles {
     }
     if (prompts.isEmpty()) {
       throw new InputException(
-          InputProblem.lost(
+          InputProblem.fault(
               Sources.place(name),
               "no prompt could be read",
               "give a prompt as .txt, .md or .yaml, or a folder of such files"));
@@ -90,7 +90,7 @@ public final class PromptFiles {
     Place place = Sources.place(file);
     if (text.isBlank()) {
       throw new InputException(
-          InputProblem.lost(place, "the prompt is empty", "write the question into the file"));
+          InputProblem.fault(place, "the prompt is empty", "write the question into the file"));
     }
     String id = file.equals(Sources.STANDARD_INPUT) ? "prompt" : stem(file);
     boolean yaml = List.of(".yaml", ".yml").contains(ending(file));
@@ -99,14 +99,14 @@ public final class PromptFiles {
       prompt = yaml ? new PromptYaml(reader).read(id, text) : reader.read(id, text);
     } catch (IllegalArgumentException e) {
       throw new InputException(
-          InputProblem.lost(
+          InputProblem.fault(
               place,
               "the prompt cannot be read: " + e.getMessage(),
               "mend the line, or see docs/formats.md for what a prompt may hold"));
     }
     if (prompt.parts().stream().allMatch(part -> part.demands().isEmpty())) {
       problems.accept(
-          InputProblem.noted(
+          InputProblem.note(
               place,
               "no demand was found in this prompt",
               "say what is to be done (describe, explain, predict ...), or list the demands in a"

@@ -44,7 +44,7 @@ public final class PromptSet {
         return first();
       }
       throw new InputException(
-          InputProblem.lost(
+          InputProblem.fault(
               response.place(),
               "response \"" + response.id() + "\" names no prompt, and there are " + prompts.size(),
               "fill in the column prompt_id"));
@@ -52,7 +52,7 @@ public final class PromptSet {
     Prompt prompt = prompts.get(id.get());
     if (prompt == null) {
       throw new InputException(
-          InputProblem.lost(
+          InputProblem.fault(
               response.place(),
               "response \""
                   + response.id()

@@ -1,7 +1,6 @@
 package everypart.cli.intake;
 
 import java.io.IOException;
-import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -19,7 +18,6 @@ public final class ResponsesCsv implements Arrivals {
   private final int id;
   private final int prompt;
   private final int text;
-  private final Set<String> seen = new HashSet<>();
   private @Nullable Arrival next;
 
   /**
@@ -69,13 +67,7 @@ public final class ResponsesCsv implements Arrivals {
     }
     String name = row.cells().get(id).strip();
     if (name.isEmpty()) {
-      return InputProblem.lost(row.place(), "response_id is empty", "give each response an id");
-    }
-    if (!seen.add(name)) {
-      return InputProblem.lost(
-          row.place(),
-          "response \"" + name + "\" stands in the file a second time",
-          "give it an id of its own");
+      return InputProblem.fault(row.place(), "response_id is empty", "give each response an id");
     }
     Map<String, String> groups = new LinkedHashMap<>();
     for (int i = 0; i < row.cells().size(); i++) {

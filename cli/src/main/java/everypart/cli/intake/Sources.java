@@ -81,7 +81,7 @@ public final class Sources {
     Path path = Path.of(name);
     if (Files.isDirectory(path)) {
       throw new InputException(
-          InputProblem.lost(place(name), "this is a folder", "give a file in it"));
+          InputProblem.fault(place(name), "this is a folder", "give a file in it"));
     }
     try {
       return Files.newInputStream(path);
@@ -109,13 +109,13 @@ public final class Sources {
   static InputProblem unreadable(String name, IOException cause) {
     Place place = place(name);
     if (cause instanceof NoSuchFileException) {
-      return InputProblem.lost(place, "there is no such file", "check the name and the folder");
+      return InputProblem.fault(place, "there is no such file", "check the name and the folder");
     }
     if (cause instanceof AccessDeniedException) {
-      return InputProblem.lost(
+      return InputProblem.fault(
           place, "the file may not be read", "ask its owner for the right to read it");
     }
-    return InputProblem.lost(
+    return InputProblem.fault(
         place,
         "the file cannot be read (" + cause.getMessage() + ")",
         "open it in its own program and save it again");
@@ -132,7 +132,7 @@ public final class Sources {
     } catch (CharacterCodingException notUtf8) {
       String text = refuseBinary(name, strictly(WINDOWS_1252, bytes, 0, name));
       notes.accept(
-          InputProblem.noted(
+          InputProblem.note(
               place(name).atLine(lineOfFirstFault(bytes)),
               "this is not UTF-8, so the file was read as Windows-1252",
               "save it as UTF-8 if letters look wrong"));
@@ -157,7 +157,7 @@ public final class Sources {
   }
 
   private static InputProblem notText(String name) {
-    return InputProblem.lost(
+    return InputProblem.fault(
         place(name), "this is not a text file", "save it as plain text in UTF-8");
   }
 

@@ -90,7 +90,7 @@ public final class DemandsCsv {
   static String row(List<String> cells) {
     StringBuilder out = new StringBuilder();
     try {
-      CSVFormat.RFC4180.printRecord(out, cells.stream().map(DemandsCsv::safe).toList());
+      CSVFormat.RFC4180.printRecord(out, cells.stream().map(DemandsCsv::safe).toArray());
     } catch (IOException e) {
       throw new UncheckedIOException(e);
     }

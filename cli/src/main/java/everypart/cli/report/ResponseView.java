@@ -43,7 +43,7 @@ record ResponseView(
    * A demand.
    *
    * @param key unique in the page
-   * @param tag its short name, as in "b2 justify"
+   * @param code its part and running number, as in "b2"
    * @param words it in a few words
    * @param quotes the words relied on
    * @param why the reasons
@@ -54,7 +54,7 @@ record ResponseView(
    */
   record DemandView(
       String key,
-      String tag,
+      String code,
       String words,
       VerdictView verdict,
       List<String> quotes,
@@ -138,7 +138,7 @@ record ResponseView(
       Coverage coverage, PartCoverage part, DemandCoverage demand, String key, int number) {
     return new DemandView(
         key(key, part, number),
-        tag(part, demand, number),
+        part.part().label() + number,
         Words.demand(demand.demand()),
         VerdictView.of(demand.verdict()),
         demand.evidence().stream().map(span -> Words.oneLine(span.of(coverage.text()))).toList(),

@@ -1,0 +1,121 @@
+package everypart.cli.command;
+
+import everypart.cli.intake.Arrivals;
+import everypart.cli.intake.InputException;
+import everypart.cli.intake.PromptSet;
+import everypart.cli.intake.ResponseFiles;
+import everypart.cli.intake.UniqueIds;
+import everypart.cli.report.DemandsCsv;
+import everypart.cli.report.Matrix;
+import everypart.cli.report.OutputFile;
+import everypart.cli.report.ResultJson;
+import everypart.cli.report.ScreenHtml;
+import java.io.IOException;
+import java.nio.file.Path;
+import java.util.List;
+import java.util.concurrent.Callable;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.Parameters;
+
+/** Screens a class set, for its teacher. */
+@Command(
+    name = "screen",
+    mixinStandardHelpOptions = true,
+    header = "Shows who in a class set is missing what.",
+    description = {
+      "",
+      "Reads one question and the responses of a class, and writes a folder: open index.html in it"
+          + " with a browser. results.jsonl, matrix.csv and demands.csv hold the same for other"
+          + " programs."
+    },
+    footer = {
+      "",
+      "Examples:",
+      "  everypart screen question.txt class.csv --out report",
+      "  everypart screen question.md answers/ --out report     (a folder of .txt files)",
+      "  everypart screen questions/ class.csv --out report     (the column prompt_id tells which)",
+      "",
+      "Exit status: 0 done; 1 --fail-on found something; 2 the call was wrong;",
+      "3 an input could not be used as given, the rest was done."
+    })
+final class ScreenCommand implements Callable<Integer> {
+  private final Console console;
+
+  @Mixin private final FailOnOption failOn = new FailOnOption();
+
+  @Option(
+      names = "--out",
+      required = true,
+      paramLabel = "DIR",
+      description = "The folder for index.html, results.jsonl, matrix.csv and demands.csv.")
+  private Path out = Path.of("");
+
+  @Parameters(
+      index = "0",
+      paramLabel = "PROMPT",
+      description = "The question: .txt, .md or .yaml, or a folder of them.")
+  private String prompt = "";
+
+  @Parameters(
+      index = "1..*",
+      arity = "1..*",
+      paramLabel = "RESPONSES",
+      description = {
+        "A .csv file with the columns response_id and text (further columns are kept), text files"
+            + " with one response each, or folders of them; - reads CSV from standard input."
+      })
+  private List<String> responses = List.of();
+
+  ScreenCommand(Console console) {
+    this.console = console;
+  }
+
+  @Override
+  public Integer call() throws InputException, OutputException, IOException {
+    Workshop workshop = new Workshop(console);
+    PromptSet prompts = workshop.prompts(prompt);
+    if (prompts.all().stream()
+        .allMatch(one -> one.parts().stream().allMatch(part -> part.demands().isEmpty()))) {
+      return ExitStatus.INPUT_LOST;
+    }
+    Path folder = OutputFolder.prepare(out);
+    Matrix matrix = new Matrix(prompts.all());
+    ScreenHtml page = new ScreenHtml(prompts.all());
+    int[] counts = {0, 0};
+    try (Arrivals arrivals =
+            new UniqueIds(
+                new ResponseFiles(workshop.sources(), responses), workshop.problems()::add);
+        OutputFile results = new OutputFile(folder.resolve("results.jsonl"));
+        OutputFile demands = new OutputFile(folder.resolve("demands.csv"))) {
+      DemandsCsv table = new DemandsCsv(List.of());
+      demands.writer().write(table.header());
+      OrderedPipeline.run(
+          arrivals,
+          arrival -> Judgement.of(arrival, prompts, workshop.analyzer()),
+          judgement -> {
+            if (judgement instanceof Judgement.Judged judged) {
+              counts[0]++;
+              counts[1] += failOn.in(judged.coverage()) ? 1 : 0;
+              results
+                  .writer()
+                  .write(ResultJson.line(judged.coverage(), judged.response().groups()) + "\n");
+              demands.writer().write(table.rows(judged.coverage(), judged.response().groups()));
+              matrix.add(judged.coverage(), judged.response().groups());
+              page.add(judged.coverage());
+            } else if (judgement instanceof Judgement.Failed failed) {
+              workshop.problems().add(failed.problem());
+            }
+          });
+      results.finish();
+      demands.finish();
+    }
+    OutputFile.write(folder.resolve("matrix.csv"), matrix.csv());
+    OutputFile.write(folder.resolve("index.html"), page.page(workshop.problems().seen()));
+    console.message(
+        counts[0] + (counts[0] == 1 ? " response" : " responses") + " read; open "
+            + folder.resolve("index.html"));
+    return failOn.exitStatus(workshop.problems().exitStatus(), counts[1] > 0);
+  }
+}

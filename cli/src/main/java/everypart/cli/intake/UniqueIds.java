@@ -1,0 +1,56 @@
+package everypart.cli.intake;
+
+import java.io.IOException;
+import java.util.HashSet;
+import java.util.Set;
+import java.util.function.Consumer;
+
+/**
+ * Gives a response whose id is already taken an id of its own, so that none is lost and no two
+ * results bear one name: the second "r7" becomes "r7#2".
+ */
+public final class UniqueIds implements Arrivals {
+  private final Arrivals inner;
+  private final Consumer<InputProblem> problems;
+  private final Set<String> taken = new HashSet<>();
+
+  /**
+   * Wraps arrivals.
+   *
+   * @param problems is told of each id that was taken
+   */
+  public UniqueIds(Arrivals inner, Consumer<InputProblem> problems) {
+    this.inner = inner;
+    this.problems = problems;
+  }
+
+  @Override
+  public boolean hasNext() {
+    return inner.hasNext();
+  }
+
+  @Override
+  public Arrival next() {
+    Arrival arrival = inner.next();
+    if (!(arrival instanceof Response response) || taken.add(response.id())) {
+      return arrival;
+    }
+    int number = 2;
+    while (!taken.add(response.id() + "#" + number)) {
+      number++;
+    }
+    String id = response.id() + "#" + number;
+    problems.accept(
+        InputProblem.fault(
+            response.place(),
+            "the id \"" + response.id() + "\" is already taken, so this response is listed as \"" + id + "\"",
+            "give each response an id of its own"));
+    return new Response(
+        id, response.promptId(), response.text(), response.groups(), response.place());
+  }
+
+  @Override
+  public void close() throws IOException {
+    inner.close();
+  }
+}
