@@ -47,7 +47,8 @@ final class CheckCommand implements Callable<Integer> {
 
   private final Console console;
 
-  @Spec @SuppressWarnings("NullAway.Init") // picocli sets it
+  @Spec
+  @SuppressWarnings("NullAway.Init") // picocli sets it
   private CommandSpec spec;
 
   @Mixin private final ColourOption colour = new ColourOption();

@@ -13,7 +13,22 @@ import picocli.CommandLine.Spec;
     mixinStandardHelpOptions = true,
     versionProvider = EverypartCommand.Version.class,
     synopsisSubcommandLabel = "COMMAND",
-    description = "Tells whether a written answer addresses every part of its question.")
+    header = "Tells whether a written answer addresses every part of its question.",
+    description = {
+      "",
+      "It reads what a question demands, finds the words that answer each demand, and says which"
+          + " demands are open. It never says whether an answer is right. Nothing leaves this"
+          + " machine."
+    },
+    footer = {
+      "",
+      "Examples:",
+      "  everypart check question.txt answer.txt",
+      "  everypart screen question.txt class.csv --out report",
+      "  everypart outline question.txt",
+      "",
+      "everypart COMMAND --help says more."
+    })
 final class EverypartCommand implements Runnable {
   @Spec
   @SuppressWarnings("NullAway.Init") // picocli sets it

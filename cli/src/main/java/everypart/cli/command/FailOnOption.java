@@ -5,20 +5,21 @@ import everypart.analyzer.coverage.DemandCoverage;
 import everypart.analyzer.coverage.Verdict;
 import java.util.EnumSet;
 import java.util.Set;
-import java.util.function.Predicate;
 import picocli.CommandLine.Option;
 
 /** The option that turns an open demand into an exit status. */
 final class FailOnOption {
   enum What {
-    missing(demand -> demand.verdict() == Verdict.MISSING),
-    partly(demand -> demand.verdict() == Verdict.PARTLY),
-    look(DemandCoverage::look);
+    missing,
+    partly,
+    look;
 
-    private final Predicate<DemandCoverage> test;
-
-    What(Predicate<DemandCoverage> test) {
-      this.test = test;
+    boolean in(DemandCoverage demand) {
+      return switch (this) {
+        case missing -> demand.verdict() == Verdict.MISSING;
+        case partly -> demand.verdict() == Verdict.PARTLY;
+        case look -> demand.look();
+      };
     }
   }
 
@@ -35,7 +36,7 @@ final class FailOnOption {
   boolean in(Coverage coverage) {
     return coverage.parts().stream()
         .flatMap(part -> part.demands().stream())
-        .anyMatch(demand -> what.stream().anyMatch(one -> one.test.test(demand)));
+        .anyMatch(demand -> what.stream().anyMatch(one -> one.in(demand)));
   }
 
   /** Returns the status of a run; a lost input weighs more than a finding. */

@@ -14,7 +14,15 @@ import picocli.CommandLine.Parameters;
 @Command(
     name = "outline",
     mixinStandardHelpOptions = true,
-    description = "Shows the parts of a prompt and what each part demands.")
+    header = "Shows the parts of a question and what each part demands.",
+    footer = {
+      "",
+      "Examples:",
+      "  everypart outline question.txt",
+      "  everypart outline questions/ --format jsonl",
+      "",
+      "Exit status: 0 done; 2 the call was wrong; 3 a prompt could not be read, the rest was done."
+    })
 final class OutlineCommand implements Callable<Integer> {
   enum Format {
     text,

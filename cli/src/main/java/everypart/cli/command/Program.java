@@ -21,11 +21,16 @@ public final class Program {
   static CommandLine commandLine(Console console) {
     CommandLine line =
         new CommandLine(new EverypartCommand())
-            .addSubcommand(new OutlineCommand(console))
             .addSubcommand(new CheckCommand(console))
             .addSubcommand(new ScreenCommand(console))
+            .addSubcommand(new OutlineCommand(console))
             .addSubcommand(new StudyCommand(console))
-            .addSubcommand(new TraceCommand(console));
+            .addSubcommand(new AgreeCommand(console))
+            .addSubcommand(new TraceCommand(console))
+            .addSubcommand(new CompletionCommand(console));
+    line.getSubcommands()
+        .values()
+        .forEach(sub -> sub.getCommandSpec().versionProvider(new EverypartCommand.Version()));
     return line.setOut(console.out())
         .setErr(console.err())
         .setColorScheme(

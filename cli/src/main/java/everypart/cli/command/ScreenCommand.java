@@ -5,8 +5,7 @@ import everypart.cli.intake.InputException;
 import everypart.cli.intake.PromptSet;
 import everypart.cli.intake.ResponseFiles;
 import everypart.cli.intake.UniqueIds;
-import everypart.cli.report.DemandsCsv;
-import everypart.cli.report.Matrix;
+import everypart.cli.report.ClassTables;
 import everypart.cli.report.OutputFile;
 import everypart.cli.report.ResultJson;
 import everypart.cli.report.ScreenHtml;
@@ -28,14 +27,16 @@ import picocli.CommandLine.Parameters;
       "",
       "Reads one question and the responses of a class, and writes a folder: open index.html in it"
           + " with a browser. results.jsonl, matrix.csv and demands.csv hold the same for other"
-          + " programs."
+          + " programs.",
+      "",
+      "Where there are several questions, the column prompt_id says which one a response answers."
     },
     footer = {
       "",
       "Examples:",
       "  everypart screen question.txt class.csv --out report",
-      "  everypart screen question.md answers/ --out report     (a folder of .txt files)",
-      "  everypart screen questions/ class.csv --out report     (the column prompt_id tells which)",
+      "  everypart screen question.md answers/ --out report",
+      "  everypart screen questions/ class.csv --out report",
       "",
       "Exit status: 0 done; 1 --fail-on found something; 2 the call was wrong;",
       "3 an input could not be used as given, the rest was done."
@@ -81,16 +82,13 @@ final class ScreenCommand implements Callable<Integer> {
       return ExitStatus.INPUT_LOST;
     }
     Path folder = OutputFolder.prepare(out);
-    Matrix matrix = new Matrix(prompts.all());
+    ClassTables tables = new ClassTables(prompts.all());
     ScreenHtml page = new ScreenHtml(prompts.all());
     int[] counts = {0, 0};
     try (Arrivals arrivals =
             new UniqueIds(
                 new ResponseFiles(workshop.sources(), responses), workshop.problems()::add);
-        OutputFile results = new OutputFile(folder.resolve("results.jsonl"));
-        OutputFile demands = new OutputFile(folder.resolve("demands.csv"))) {
-      DemandsCsv table = new DemandsCsv(List.of());
-      demands.writer().write(table.header());
+        OutputFile results = new OutputFile(folder.resolve("results.jsonl"))) {
       OrderedPipeline.run(
           arrivals,
           arrival -> Judgement.of(arrival, prompts, workshop.analyzer()),
@@ -101,20 +99,21 @@ final class ScreenCommand implements Callable<Integer> {
               results
                   .writer()
                   .write(ResultJson.line(judged.coverage(), judged.response().groups()) + "\n");
-              demands.writer().write(table.rows(judged.coverage(), judged.response().groups()));
-              matrix.add(judged.coverage(), judged.response().groups());
+              tables.add(judged.coverage(), judged.response().groups());
               page.add(judged.coverage());
             } else if (judgement instanceof Judgement.Failed failed) {
               workshop.problems().add(failed.problem());
             }
           });
       results.finish();
-      demands.finish();
     }
-    OutputFile.write(folder.resolve("matrix.csv"), matrix.csv());
+    OutputFile.write(folder.resolve("matrix.csv"), tables.matrix());
+    OutputFile.write(folder.resolve("demands.csv"), tables.demands());
     OutputFile.write(folder.resolve("index.html"), page.page(workshop.problems().seen()));
     console.message(
-        counts[0] + (counts[0] == 1 ? " response" : " responses") + " read; open "
+        counts[0]
+            + (counts[0] == 1 ? " response" : " responses")
+            + " read; open "
             + folder.resolve("index.html"));
     return failOn.exitStatus(workshop.problems().exitStatus(), counts[1] > 0);
   }

@@ -22,7 +22,15 @@ import picocli.CommandLine.Option;
 @Command(
     name = "study",
     mixinStandardHelpOptions = true,
-    description = "Judges many responses to many prompts and counts which demands are left open.")
+    header = "Judges many responses to many questions and counts which demands are left open.",
+    footer = {
+      "",
+      "Example:",
+      "  everypart study --prompts questions/ --responses answers.csv --out study",
+      "",
+      "Exit status: 0 done; 2 the call was wrong; 3 an input could not be used as given, the rest"
+          + " was done."
+    })
 final class StudyCommand implements Callable<Integer> {
   private final Console console;
 

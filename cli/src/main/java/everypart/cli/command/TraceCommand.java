@@ -14,7 +14,15 @@ import picocli.CommandLine.Parameters;
 @Command(
     name = "trace",
     mixinStandardHelpOptions = true,
-    description = "Shows what the program sees in each text: sentences, cues and concepts.")
+    header = "Shows what the program sees in each text: sentences, cues and concepts.",
+    footer = {
+      "",
+      "Examples:",
+      "  everypart trace answer.txt",
+      "  everypart trace answers.csv --format jsonl",
+      "",
+      "Exit status: 0 done; 2 the call was wrong; 3 an input could not be read, the rest was done."
+    })
 final class TraceCommand implements Callable<Integer> {
   enum Format {
     text,
@@ -31,7 +39,9 @@ final class TraceCommand implements Callable<Integer> {
 
   @Parameters(
       paramLabel = "FILE",
-      description = "Texts: .txt with a text on each line, or .csv with the columns id and text.")
+      description =
+          "Texts: .txt with a text on each line, or .csv with the columns id and text,"
+              + " or - for lines on standard input.")
   private String file = "";
 
   TraceCommand(Console console) {

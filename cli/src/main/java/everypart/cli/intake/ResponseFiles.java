@@ -77,7 +77,9 @@ public final class ResponseFiles implements Arrivals {
           }
           if (inside.isEmpty()) {
             return InputProblem.fault(
-                Sources.place(name), "there is no file in this folder", "give the folder of the class set");
+                Sources.place(name),
+                "there is no file in this folder",
+                "give the folder of the class set");
           }
           continue;
         }

@@ -43,7 +43,11 @@ public final class UniqueIds implements Arrivals {
     problems.accept(
         InputProblem.fault(
             response.place(),
-            "the id \"" + response.id() + "\" is already taken, so this response is listed as \"" + id + "\"",
+            "the id \""
+                + response.id()
+                + "\" is already taken, so this response is listed as \""
+                + id
+                + "\"",
             "give each response an id of its own"));
     return new Response(
         id, response.promptId(), response.text(), response.groups(), response.place());

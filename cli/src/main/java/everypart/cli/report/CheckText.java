@@ -46,8 +46,7 @@ public final class CheckText {
     out.println(
         "  "
             + colours.verdict(
-                word,
-                demand.verdict().shape() + " " + String.format(Locale.ROOT, "%-10s", word))
+                word, demand.verdict().shape() + " " + String.format(Locale.ROOT, "%-10s", word))
             + " "
             + demand.words()
             + (demand.look() ? "   (not sure: look yourself)" : ""));

@@ -19,7 +19,8 @@ final class NextStep {
         DemandKind.DEFINE, "say what the term means: what sort of thing it is, what sets it apart");
     STEPS.put(DemandKind.DESCRIBE, "give a feature, a step or an observation of it");
     STEPS.put(
-        DemandKind.EXPLAIN, "say how or why: name a cause, and how it leads to what is asked about");
+        DemandKind.EXPLAIN,
+        "say how or why: name a cause, and how it leads to what is asked about");
     STEPS.put(DemandKind.PREDICT, "say what will or would happen, and in which direction");
     STEPS.put(
         DemandKind.JUSTIFY,

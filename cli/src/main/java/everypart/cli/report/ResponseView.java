@@ -174,10 +174,14 @@ record ResponseView(
       said.add(
           checked == 0
               ? "Nothing here can be checked in text"
-              : "Something was found for " + (checked == 1 ? "the one demand" : "all " + checked + " demands"));
+              : "Something was found for "
+                  + (checked == 1 ? "the one demand" : "all " + checked + " demands"));
     } else {
       said.add(
-          (missing + partly) + " of " + Words.count(checked, "demand") + " still open: "
+          (missing + partly)
+              + " of "
+              + Words.count(checked, "demand")
+              + " still open: "
               + String.join(
                   ", ",
                   Stream.of(

@@ -12,16 +12,19 @@ import java.util.List;
 import java.util.Map;
 import java.util.Set;
 
-/** A row a response and a column a demand: {@code matrix.csv}. */
-public final class Matrix {
+/**
+ * The tables of a class set: {@code matrix.csv} with a row a response and a column a demand, and
+ * {@code demands.csv} with a row a response and demand.
+ */
+public final class ClassTables {
   private final List<Prompt> prompts;
   private final Set<String> groups = new LinkedHashSet<>();
   private final List<Row> rows = new ArrayList<>();
 
   private record Row(Coverage coverage, Map<String, String> groups) {}
 
-  /** Makes a matrix with a column for each demand of these prompts. */
-  public Matrix(Collection<Prompt> prompts) {
+  /** Makes tables of responses to these prompts. */
+  public ClassTables(Collection<Prompt> prompts) {
     this.prompts = List.copyOf(prompts);
   }
 
@@ -31,9 +34,10 @@ public final class Matrix {
     rows.add(new Row(coverage, values));
   }
 
-  /** Returns the file. */
-  public String csv() {
-    List<String> header = new ArrayList<>(List.of("response_id", "prompt_id", "verdict", "open", "look"));
+  /** Returns {@code matrix.csv}. */
+  public String matrix() {
+    List<String> header =
+        new ArrayList<>(List.of("response_id", "prompt_id", "verdict", "open", "look"));
     for (Prompt prompt : prompts) {
       for (Part part : prompt.parts()) {
         for (int i = 0; i < part.demands().size(); i++) {
@@ -50,6 +54,14 @@ public final class Matrix {
     return out.toString();
   }
 
+  /** Returns {@code demands.csv}. */
+  public String demands() {
+    DemandsCsv table = new DemandsCsv(List.copyOf(groups));
+    StringBuilder out = new StringBuilder(table.header());
+    rows.forEach(row -> out.append(table.rows(row.coverage(), row.groups())));
+    return out.toString();
+  }
+
   private List<String> cells(Row row) {
     List<DemandCoverage> demands =
         row.coverage().parts().stream().flatMap(part -> part.demands().stream()).toList();
@@ -60,8 +72,7 @@ public final class Matrix {
     cells.add(
         String.valueOf(
             demands.stream()
-                .filter(
-                    one -> one.verdict() == Verdict.MISSING || one.verdict() == Verdict.PARTLY)
+                .filter(one -> one.verdict() == Verdict.MISSING || one.verdict() == Verdict.PARTLY)
                 .count()));
     cells.add(String.valueOf(demands.stream().filter(DemandCoverage::look).count()));
     for (Prompt prompt : prompts) {

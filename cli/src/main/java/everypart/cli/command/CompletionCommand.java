@@ -1,0 +1,31 @@
+package everypart.cli.command;
+
+import java.util.concurrent.Callable;
+import picocli.AutoComplete;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Spec;
+
+/** Writes a completion script. */
+@Command(
+    name = "completion",
+    mixinStandardHelpOptions = true,
+    header = "Prints a script that completes everypart's commands in bash and zsh.",
+    footer = {"", "Example (put this line into ~/.bashrc):", "  source <(everypart completion)"})
+final class CompletionCommand implements Callable<Integer> {
+  private final Console console;
+
+  @Spec
+  @SuppressWarnings("NullAway.Init") // picocli sets it
+  private CommandSpec spec;
+
+  CompletionCommand(Console console) {
+    this.console = console;
+  }
+
+  @Override
+  public Integer call() {
+    console.out().print(AutoComplete.bash("everypart", spec.root().commandLine()));
+    return ExitStatus.DONE;
+  }
+}
