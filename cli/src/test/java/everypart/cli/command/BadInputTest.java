@@ -1,0 +1,293 @@
+package everypart.cli.command;
+
+import static org.junit.jupiter.api.Assertions.assertAll;
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.io.IOException;
+import java.nio.charset.Charset;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.List;
+import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+
+/** Each bad input gets one sentence that says what, where and how to mend it; the rest is done. */
+class BadInputTest {
+  private static final String QUESTION =
+      "(a) Describe the tide pool.\n(b) Explain why the pipkins hide.\n";
+
+  @TempDir
+  @SuppressWarnings("NullAway.Init")
+  Path folder;
+
+  @SuppressWarnings("NullAway.Init")
+  private Path question;
+
+  @BeforeEach
+  void writeQuestion() throws IOException {
+    question = write("question.txt", QUESTION);
+  }
+
+  private Path write(String name, String text) throws IOException {
+    Path file = folder.resolve(name);
+    Files.createDirectories(file.getParent());
+    return Files.writeString(file, text);
+  }
+
+  private Run screen(Object... responses) {
+    Object[] words = new Object[responses.length + 4];
+    words[0] = "screen";
+    words[1] = question;
+    System.arraycopy(responses, 0, words, 2, responses.length);
+    words[words.length - 2] = "--out";
+    words[words.length - 1] = folder.resolve("out");
+    return Run.of(words);
+  }
+
+  private List<String> results() throws IOException {
+    return Files.readAllLines(folder.resolve("out/results.jsonl"));
+  }
+
+  private static void says(Run run, int status, String... words) {
+    List<String> sentences = run.err().lines().filter(line -> line.contains("; ")).toList();
+    assertAll(
+        () -> assertEquals(status, run.status(), run.err()),
+        () -> {
+          for (String word : words) {
+            assertTrue(run.err().contains(word), word + " is not in: " + run.err());
+          }
+        },
+        () -> assertFalse(run.err().contains("Exception"), run.err()),
+        () -> assertFalse(sentences.isEmpty(), "no advice in: " + run.err()));
+  }
+
+  @Test
+  void aMissingPromptIsNamed() {
+    Run run = Run.of("check", folder.resolve("nothing.txt"), question);
+    says(run, 3, "nothing.txt: there is no such file; check the name");
+    assertEquals("", run.out());
+  }
+
+  @Test
+  void aMissingResponseIsNamedAndTheOthersAreRead() throws IOException {
+    Run run = screen(folder.resolve("gone.txt"), write("s1.txt", "The pool is deep."));
+    says(run, 3, "gone.txt: there is no such file");
+    assertEquals(1, results().size());
+  }
+
+  @Test
+  void textInAnOlderEncodingIsReadAndNoted() throws IOException {
+    Path file = folder.resolve("old.txt");
+    Files.write(file, "The pool\nis na\u00efve.".getBytes(Charset.forName("windows-1252")));
+    says(Run.of("check", question, file), 0, "old.txt, line 2: this is not UTF-8", "save it as UTF-8");
+    assertTrue(Run.of("check", question, file).out().contains("na\u00efve"));
+  }
+
+  @Test
+  void textWithAByteOrderMarkIsReadWithoutIt() throws IOException {
+    Path file = folder.resolve("marked.txt");
+    Files.write(file, "\ufeffThe pool.".getBytes(StandardCharsets.UTF_16LE));
+    Run run = Run.of("check", question, file, "--format", "json");
+    assertEquals(0, run.status(), run.err());
+    assertTrue(run.out().contains("\"The pool.\""), run.out());
+  }
+
+  @Test
+  void aFileThatIsNoTextIsNamedAndTheOthersAreRead() throws IOException {
+    Files.createDirectories(folder.resolve("set"));
+    Files.write(folder.resolve("set/s1.txt"), new byte[] {1, 0, 2, 0, (byte) 0x81});
+    write("set/s2.txt", "The pool is deep.");
+    says(screen(folder.resolve("set")), 3, "s1.txt: this is not a text file");
+    assertEquals(1, results().size());
+  }
+
+  @Test
+  void aFileOfAnUnknownKindIsNamedAndTheOthersAreRead() throws IOException {
+    write("set/s1.tune", "la");
+    write("set/s2.txt", "The pool is deep.");
+    says(screen(folder.resolve("set")), 3, "s1.tune: files of this kind (.tune) are not read");
+    assertEquals(1, results().size());
+  }
+
+  @Test
+  void anUnreadableFileInAFolderIsNamedAndTheOthersAreRead() throws IOException {
+    Files.createDirectories(folder.resolve("set"));
+    Files.createSymbolicLink(folder.resolve("set/s1.txt"), folder.resolve("set/away.txt"));
+    write("set/s2.txt", "The pool is deep.");
+    says(screen(folder.resolve("set")), 3, "s1.txt: there is no such file");
+    assertEquals(1, results().size());
+  }
+
+  @Test
+  void anEmptyFolderIsNamed() throws IOException {
+    Files.createDirectories(folder.resolve("set"));
+    says(screen(folder.resolve("set")), 3, "set: there is no file in this folder");
+  }
+
+  @Test
+  void aCsvWithoutItsColumnIsNamedWithTheColumnsItHas() throws IOException {
+    says(
+        screen(write("class.csv", "response_id,answer\nr1,The pool.\n")),
+        3,
+        "class.csv, line 1: the header has no column \"text\" (it has: response_id, answer)");
+  }
+
+  @Test
+  void anEmptyCsvIsNamed() throws IOException {
+    says(screen(write("class.csv", "")), 3, "class.csv: there is not one line in this file");
+  }
+
+  @Test
+  void aRowOfTheWrongLengthIsNamedAndTheOthersAreRead() throws IOException {
+    says(
+        screen(write("class.csv", "response_id,text\nr1,\"a\nb\"\nr2,deep, dark\nr3,deep\n")),
+        3,
+        "class.csv, line 4: this row has 3 cells, the header has 2");
+    assertEquals(2, results().size());
+  }
+
+  @Test
+  void aQuoteThatNeverClosesIsNamedAndWhatStandsBeforeItIsRead() throws IOException {
+    says(
+        screen(write("class.csv", "response_id,text\nr1,deep\nr2,\"dark\nr3,deep\n")),
+        3,
+        "class.csv, line 3: a quote is wrong in the row that begins here");
+    assertEquals(1, results().size());
+  }
+
+  @Test
+  void aPromptWithoutDemandIsNamed() throws IOException {
+    Path bare = write("bare.txt", "The sea.\n");
+    Run run = Run.of("check", bare, write("s1.txt", "Blue."));
+    says(run, 3, "bare.txt: no demand was found in this prompt; say what is to be done");
+    assertEquals(0, Run.of("outline", bare).status());
+  }
+
+  @Test
+  void brokenYamlIsNamedWithItsLineAndTheOtherPromptsAreRead() throws IOException {
+    write("prompts/bad.yaml", "parts:\n  - label: a\n   text: [\n");
+    write("prompts/good.txt", QUESTION);
+    Run run = Run.of("outline", "--format", "jsonl", folder.resolve("prompts"));
+    says(run, 3, "bad.yaml: the prompt cannot be read: line 3");
+    assertEquals(1, run.out().lines().count());
+  }
+
+  @Test
+  void aKindThatIsNoneIsNamed() throws IOException {
+    Path file = write("p.yaml", "parts:\n  - label: a\n    text: Muse.\n    demands:\n      - kind: muse\n");
+    says(Run.of("outline", file), 3, "p.yaml: the prompt cannot be read", "\"muse\" is no kind");
+  }
+
+  @Test
+  void twoPromptsOfOneIdAreNamed() throws IOException {
+    write("prompts/p.md", QUESTION);
+    write("prompts/p.txt", QUESTION);
+    Run run = Run.of("outline", "--format", "jsonl", folder.resolve("prompts"));
+    says(run, 3, "p.txt: its id \"p\" is already that of", "p.md; give one of the two another");
+    assertEquals(1, run.out().lines().count());
+  }
+
+  @Test
+  void aDuplicateIdIsNamedAndBothAreRead() throws IOException {
+    says(
+        screen(write("class.csv", "response_id,text\nr1,deep\nr1,dark\n")),
+        3,
+        "class.csv, line 3: the id \"r1\" is already taken, so this response is listed as \"r1#2\"");
+    assertTrue(results().get(1).contains("\"responseId\":\"r1#2\""));
+  }
+
+  @Test
+  void aRowWithoutIdIsNamed() throws IOException {
+    says(
+        screen(write("class.csv", "response_id,text\n,deep\nr2,dark\n")),
+        3,
+        "class.csv, line 2: response_id is empty");
+    assertEquals(1, results().size());
+  }
+
+  @Test
+  void aResponseForAnUnknownPromptIsNamedAndTheOthersAreRead() throws IOException {
+    says(
+        screen(write("class.csv", "response_id,prompt_id,text\nr1,other,deep\nr2,question,dark\n")),
+        3,
+        "class.csv, line 2: response \"r1\" is for prompt \"other\", which was not read");
+    assertEquals(1, results().size());
+  }
+
+  @Test
+  void aResponseThatNamesNoneOfSeveralPromptsIsNamed() throws IOException {
+    write("prompts/p.txt", QUESTION);
+    write("prompts/q.txt", QUESTION);
+    Run run =
+        Run.of(
+            "study",
+            "--prompts",
+            folder.resolve("prompts"),
+            "--responses",
+            write("class.csv", "response_id,text\nr1,deep\n"),
+            "--out",
+            folder.resolve("out"));
+    says(run, 3, "class.csv, line 2: response \"r1\" names no prompt, and there are 2");
+  }
+
+  @Test
+  void aFileWhereTheOutputFolderShouldBeIsNamedAndLeftAsItIs() throws IOException {
+    Path file = write("out", "mine");
+    says(screen(write("s1.txt", "deep")), 2, "out: this is a file, not a folder; give --out");
+    assertEquals("mine", Files.readString(file));
+  }
+
+  @Test
+  void anOutputFolderThatCannotBeMadeIsNamed() throws IOException {
+    Path file = write("plain", "mine");
+    Run run =
+        Run.of("screen", question, write("s1.txt", "deep"), "--out", file.resolve("inside"));
+    says(run, 2, "inside: nothing can be written into this folder; give --out");
+  }
+
+  @Test
+  void earlierResultsStayWholeWhenALaterRunFails() throws IOException {
+    assertEquals(0, screen(write("s1.txt", "deep")).status());
+    List<String> before = results();
+    Run run = Run.of("screen", folder.resolve("gone.txt"), question, "--out", folder.resolve("out"));
+    assertEquals(3, run.status());
+    assertEquals(before, results());
+    try (var files = Files.list(folder.resolve("out"))) {
+      assertEquals(
+          List.of("demands.csv", "index.html", "matrix.csv", "results.jsonl"),
+          files.map(path -> path.getFileName().toString()).sorted().toList());
+    }
+  }
+
+  @Test
+  void badCodesAreNamedAndTheOthersCount() throws IOException {
+    screen(write("s1.txt", "The pool is deep."));
+    Path codes =
+        write(
+            "codes.csv",
+            "response_id,part,demand,coder,code\ns1,a,1,c1,1\ns1,b,one,c1,1\ns1,b,1,c1,yes\n"
+                + "s9,a,1,c1,0\n");
+    Run run = Run.of("agree", "--codes", codes, "--results", folder.resolve("out/results.jsonl"));
+    says(
+        run,
+        3,
+        "codes.csv, line 3: demand is \"one\"",
+        "codes.csv, line 4: code is \"yes\"",
+        "1 of c1's codes are for a demand without a verdict");
+    assertTrue(run.out().contains("program and c1"), run.out());
+  }
+
+  @Test
+  void resultsThatAreNoneAreNamed() throws IOException {
+    Path results = write("results.jsonl", "{\"responseId\":\"r1\",\"parts\":[]}\nnone\n");
+    Path codes = write("codes.csv", "response_id,part,demand,code\n");
+    says(
+        Run.of("agree", "--codes", codes, "--results", results),
+        3,
+        "results.jsonl, line 2: this line is no result");
+  }
+}

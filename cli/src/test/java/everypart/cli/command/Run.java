@@ -1,0 +1,40 @@
+package everypart.cli.command;
+
+import java.io.ByteArrayInputStream;
+import java.io.PrintWriter;
+import java.io.StringWriter;
+import java.nio.charset.StandardCharsets;
+
+/**
+ * One run of the program, as a person at a keyboard sees it.
+ *
+ * @param status the exit status
+ * @param out standard output
+ * @param err standard error
+ */
+record Run(int status, String out, String err) {
+  /** Runs a command line without standard input, as if piped. */
+  static Run of(Object... arguments) {
+    return with("", false, false, arguments);
+  }
+
+  /** Runs a command line. */
+  static Run with(String input, boolean terminal, boolean plain, Object... arguments) {
+    StringWriter out = new StringWriter();
+    StringWriter err = new StringWriter();
+    String[] words = new String[arguments.length];
+    for (int i = 0; i < words.length; i++) {
+      words[i] = arguments[i].toString();
+    }
+    int status =
+        Program.run(
+            words,
+            new Console(
+                new ByteArrayInputStream(input.getBytes(StandardCharsets.UTF_8)),
+                new PrintWriter(out),
+                new PrintWriter(err),
+                terminal,
+                plain));
+    return new Run(status, out.toString(), err.toString());
+  }
+}

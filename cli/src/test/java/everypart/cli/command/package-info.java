@@ -1,0 +1,5 @@
+/** Tests. */
+@NullMarked
+package everypart.cli.command;
+
+import org.jspecify.annotations.NullMarked;

@@ -1,0 +1,5 @@
+/** Tests. */
+@NullMarked
+package everypart.cli.intake;
+
+import org.jspecify.annotations.NullMarked;

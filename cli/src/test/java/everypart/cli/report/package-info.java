@@ -1,0 +1,5 @@
+/** Tests. */
+@NullMarked
+package everypart.cli.report;
+
+import org.jspecify.annotations.NullMarked;
