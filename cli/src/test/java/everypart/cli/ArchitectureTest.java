@@ -112,8 +112,7 @@ class ArchitectureTest {
   Stream<DynamicTest> keepsTheRule() {
     return RULES.entrySet().stream()
         .sorted(Map.Entry.comparingByKey())
-        .map(
-            rule -> DynamicTest.dynamicTest(rule.getKey(), () -> rule.getValue().check(CLASSES)));
+        .map(rule -> DynamicTest.dynamicTest(rule.getKey(), () -> rule.getValue().check(CLASSES)));
   }
 
   @TestFactory
@@ -125,11 +124,9 @@ class ArchitectureTest {
                 DynamicTest.dynamicTest(
                     room.getKey(),
                     () -> {
-                      long found =
-                          CLASSES.that(resideInAPackage(room.getKey())).stream().count();
+                      long found = CLASSES.that(resideInAPackage(room.getKey())).stream().count();
                       assertTrue(
-                          found >= room.getValue(),
-                          room.getKey() + " holds " + found + " classes");
+                          found >= room.getValue(), room.getKey() + " holds " + found + " classes");
                     }));
   }
 

@@ -83,7 +83,11 @@ class BadInputTest {
   void textInAnOlderEncodingIsReadAndNoted() throws IOException {
     Path file = folder.resolve("old.txt");
     Files.write(file, "The pool\nis na\u00efve.".getBytes(Charset.forName("windows-1252")));
-    says(Run.of("check", question, file), 0, "old.txt, line 2: this is not UTF-8", "save it as UTF-8");
+    says(
+        Run.of("check", question, file),
+        0,
+        "old.txt, line 2: this is not UTF-8",
+        "save it as UTF-8");
     assertTrue(Run.of("check", question, file).out().contains("na\u00efve"));
   }
 
@@ -178,7 +182,9 @@ class BadInputTest {
 
   @Test
   void aKindThatIsNoneIsNamed() throws IOException {
-    Path file = write("p.yaml", "parts:\n  - label: a\n    text: Muse.\n    demands:\n      - kind: muse\n");
+    Path file =
+        write(
+            "p.yaml", "parts:\n  - label: a\n    text: Muse.\n    demands:\n      - kind: muse\n");
     says(Run.of("outline", file), 3, "p.yaml: the prompt cannot be read", "\"muse\" is no kind");
   }
 
@@ -244,8 +250,7 @@ class BadInputTest {
   @Test
   void anOutputFolderThatCannotBeMadeIsNamed() throws IOException {
     Path file = write("plain", "mine");
-    Run run =
-        Run.of("screen", question, write("s1.txt", "deep"), "--out", file.resolve("inside"));
+    Run run = Run.of("screen", question, write("s1.txt", "deep"), "--out", file.resolve("inside"));
     says(run, 2, "inside: nothing can be written into this folder; give --out");
   }
 
@@ -253,7 +258,8 @@ class BadInputTest {
   void earlierResultsStayWholeWhenALaterRunFails() throws IOException {
     assertEquals(0, screen(write("s1.txt", "deep")).status());
     List<String> before = results();
-    Run run = Run.of("screen", folder.resolve("gone.txt"), question, "--out", folder.resolve("out"));
+    Run run =
+        Run.of("screen", folder.resolve("gone.txt"), question, "--out", folder.resolve("out"));
     assertEquals(3, run.status());
     assertEquals(before, results());
     try (var files = Files.list(folder.resolve("out"))) {
@@ -269,8 +275,13 @@ class BadInputTest {
     Path codes =
         write(
             "codes.csv",
-            "response_id,part,demand,coder,code\ns1,a,1,c1,1\ns1,b,one,c1,1\ns1,b,1,c1,yes\n"
-                + "s9,a,1,c1,0\n");
+            """
+            response_id,part,demand,coder,code
+            s1,a,1,c1,1
+            s1,b,one,c1,1
+            s1,b,1,c1,yes
+            s9,a,1,c1,0
+            """);
     Run run = Run.of("agree", "--codes", codes, "--results", folder.resolve("out/results.jsonl"));
     says(
         run,

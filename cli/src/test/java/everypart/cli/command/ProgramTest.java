@@ -27,8 +27,7 @@ class ProgramTest {
   }
 
   @ParameterizedTest
-  @ValueSource(
-      strings = {"check", "screen", "outline", "study", "agree", "trace", "completion"})
+  @ValueSource(strings = {"check", "screen", "outline", "study", "agree", "trace", "completion"})
   void everyCommandHasHelpWithAnExample(String command) {
     Run run = Run.of(command, "--help");
     assertEquals(0, run.status());
@@ -58,8 +57,14 @@ class ProgramTest {
   void aResponseComesFromStandardInput() throws IOException {
     Run run =
         Run.with(
-            "(a) The pool is deep.", false, false, "check", write("q.txt", QUESTION), "-",
-            "--format", "json");
+            "(a) The pool is deep.",
+            false,
+            false,
+            "check",
+            write("q.txt", QUESTION),
+            "-",
+            "--format",
+            "json");
     assertEquals(0, run.status(), run.err());
     assertTrue(run.out().contains("The pool is deep."), run.out());
   }
@@ -99,7 +104,12 @@ class ProgramTest {
     assertEquals(
         1,
         Run.of(
-                "screen", question, empty, "--out", folder.resolve("out"), "--fail-on",
+                "screen",
+                question,
+                empty,
+                "--out",
+                folder.resolve("out"),
+                "--fail-on",
                 "partly,missing")
             .status());
   }
@@ -120,8 +130,16 @@ class ProgramTest {
     }
     Run run =
         Run.with(
-            rows.toString(), false, false, "study", "--prompts", write("q.txt", QUESTION),
-            "--responses", "-", "--out", folder.resolve("out"));
+            rows.toString(),
+            false,
+            false,
+            "study",
+            "--prompts",
+            write("q.txt", QUESTION),
+            "--responses",
+            "-",
+            "--out",
+            folder.resolve("out"));
     assertEquals(0, run.status(), run.err());
     List<String> lines = Files.readAllLines(folder.resolve("out/results.jsonl"));
     assertEquals(1000, lines.size());
