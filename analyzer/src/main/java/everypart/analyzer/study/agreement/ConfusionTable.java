@@ -121,8 +121,8 @@ public record ConfusionTable(List<String> categories, List<List<Long>> counts) {
    * Cohen's kappa.
    *
    * @param estimate kappa and its interval, by the normal distribution
-   * @param standardError the large-sample standard error that supposes no value of kappa: Fleiss JL,
-   *     Cohen J, Everitt BS (1969) Large sample standard errors of kappa and weighted kappa.
+   * @param standardError the large-sample standard error that supposes no value of kappa: Fleiss
+   *     JL, Cohen J, Everitt BS (1969) Large sample standard errors of kappa and weighted kappa.
    *     Psychological Bulletin 72:323-327
    */
   public record Kappa(Estimate estimate, double standardError) {}

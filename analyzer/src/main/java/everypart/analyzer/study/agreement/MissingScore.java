@@ -28,7 +28,8 @@ public record MissingScore(long found, long falseAlarms, long overlooked, long c
   }
 
   /**
-   * Returns the harmonic mean of precision and recall; nothing when nothing is or was called missing.
+   * Returns the harmonic mean of precision and recall; nothing when nothing is or was called
+   * missing.
    *
    * <p>Van Rijsbergen CJ (1979) Information Retrieval, 2nd ed., chapter 7.
    */

@@ -57,9 +57,9 @@ public final class Ratings {
   }
 
   /**
-   * Returns alpha with a percentile bootstrap interval over items: Efron B (1979) Bootstrap methods:
-   * another look at the jackknife. Annals of Statistics 7:1-26. A resample in which alpha is not
-   * defined, because all its codes are the same, counts as full agreement.
+   * Returns alpha with a percentile bootstrap interval over items: Efron B (1979) Bootstrap
+   * methods: another look at the jackknife. Annals of Statistics 7:1-26. A resample in which alpha
+   * is not defined, because all its codes are the same, counts as full agreement.
    *
    * @param resamples how many resamples
    * @param seed of the random numbers; the same seed gives the same interval
@@ -105,20 +105,18 @@ public final class Ratings {
       disagreement += times[at] * ((double) coders * coders - alike) / (coders - 1);
     }
     double expected = total * total - Arrays.stream(values).map(value -> value * value).sum();
-    return expected > 0
-        ? Optional.of(1 - (total - 1) * disagreement / expected)
-        : Optional.empty();
+    return expected > 0 ? Optional.of(1 - (total - 1) * disagreement / expected) : Optional.empty();
   }
 
   /**
    * Returns Gwet's AC1 with its interval; nothing when no item has two codes.
    *
-   * <p>AC1 does not fall when one code is rare, as kappa does (Feinstein AR, Cicchetti DV (1990) High
-   * agreement but low kappa. J Clinical Epidemiology 43:543-549). Gwet KL (2008) Computing
-   * inter-rater reliability and its variance in the presence of high agreement. British J Mathematical
-   * and Statistical Psychology 61:29-48; with missing codes, Gwet KL (2014) Handbook of Inter-Rater
-   * Reliability, 4th ed., chapters 2 and 5. The interval uses Student's t on the number of items less
-   * one.
+   * <p>AC1 does not fall when one code is rare, as kappa does (Feinstein AR, Cicchetti DV (1990)
+   * High agreement but low kappa. J Clinical Epidemiology 43:543-549). Gwet KL (2008) Computing
+   * inter-rater reliability and its variance in the presence of high agreement. British J
+   * Mathematical and Statistical Psychology 61:29-48; with missing codes, Gwet KL (2014) Handbook
+   * of Inter-Rater Reliability, 4th ed., chapters 2 and 5. The interval uses Student's t on the
+   * number of items less one.
    */
   public Optional<GwetAc1> ac1(Level level) {
     List<int[]> coded = items.stream().filter(item -> sum(item) > 0).toList();
@@ -145,9 +143,7 @@ public final class Ratings {
                   .sum()
               / (categories - 1);
       double own =
-          sum(item) < 2
-              ? 0
-              : (double) size / paired * (pairsAlike(item) - chance) / (1 - chance);
+          sum(item) < 2 ? 0 : (double) size / paired * (pairsAlike(item) - chance) / (1 - chance);
       double influence = own - 2 * (1 - value) * (ownChance - chance) / (1 - chance);
       squares += (influence - value) * (influence - value);
     }

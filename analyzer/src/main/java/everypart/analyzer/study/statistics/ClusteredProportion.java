@@ -6,17 +6,17 @@ import java.util.Optional;
  * A proportion counted in clusters, such as the demands of one student or of one class, whose
  * answers resemble each other more than those of others.
  *
- * <p>The proportion is the ratio r = &Sigma;y / &Sigma;m over clusters with y hits of m. Its variance
- * is the linearised one for K clusters, K/(K-1) &middot; &Sigma;(y - r m)&sup2; / (&Sigma;m)&sup2;:
- * Cochran WG (1977) Sampling Techniques, 3rd ed., section 3.12; Williams RL (2000) A note on robust
- * variance estimation for cluster-correlated data. Biometrics 56:645-646. The interval is Wilson's
- * with the effective sample size r(1-r)/variance scaled by the squared ratio of normal and t
- * quantiles: Korn EL, Graubard BI (1998) Confidence intervals for proportions with small expected
- * number of positive counts estimated from survey data. Survey Methodology 24:193-201; Dean N,
- * Pagano M (2015) Evaluating confidence interval methods for binomial proportions in clustered
- * surveys. J Survey Statistics and Methodology 3:484-503. Here the effective size never exceeds the
- * count, and when no cluster or every cluster hits, where the variance says nothing, each cluster
- * counts once.
+ * <p>The proportion is the ratio r = &Sigma;y / &Sigma;m over clusters with y hits of m. Its
+ * variance is the linearised one for K clusters, K/(K-1) &middot; &Sigma;(y - r m)&sup2; /
+ * (&Sigma;m)&sup2;: Cochran WG (1977) Sampling Techniques, 3rd ed., section 3.12; Williams RL
+ * (2000) A note on robust variance estimation for cluster-correlated data. Biometrics 56:645-646.
+ * The interval is Wilson's with the effective sample size r(1-r)/variance scaled by the squared
+ * ratio of normal and t quantiles: Korn EL, Graubard BI (1998) Confidence intervals for proportions
+ * with small expected number of positive counts estimated from survey data. Survey Methodology
+ * 24:193-201; Dean N, Pagano M (2015) Evaluating confidence interval methods for binomial
+ * proportions in clustered surveys. J Survey Statistics and Methodology 3:484-503. Here the
+ * effective size never exceeds the count, and when no cluster or every cluster hits, where the
+ * variance says nothing, each cluster counts once.
  *
  * <p>Not safe for use by several threads.
  */
@@ -24,7 +24,8 @@ public final class ClusteredProportion {
   private long clusters;
   private long hits;
   private long total;
-  // Whole-number sums, so that the order of clusters cannot change a digit. 128 bits are not needed:
+  // Whole-number sums, so that the order of clusters cannot change a digit. 128 bits are not
+  // needed:
   // a sum of squares overflows only past 3e9 demands in one cluster, and then throws.
   private long hitsSquared;
   private long totalSquared;
@@ -70,8 +71,8 @@ public final class ClusteredProportion {
   }
 
   /**
-   * Returns the design effect: how many times larger the variance is than if every item stood alone.
-   * Nothing with fewer than two clusters, or when all or none hit.
+   * Returns the design effect: how many times larger the variance is than if every item stood
+   * alone. Nothing with fewer than two clusters, or when all or none hit.
    */
   public Optional<Double> designEffect() {
     double rate = total == 0 ? 0 : (double) hits / total;

@@ -28,9 +28,6 @@ public record Comparison(Proportion first, Proportion second) {
   /** Returns the counts as a table: one row a proportion, hits before the rest. */
   public TwoByTwo table() {
     return new TwoByTwo(
-        first.hits(),
-        first.total() - first.hits(),
-        second.hits(),
-        second.total() - second.hits());
+        first.hits(), first.total() - first.hits(), second.hits(), second.total() - second.hits());
   }
 }

@@ -7,12 +7,13 @@ import java.util.Optional;
  *
  * <p>The estimate: Rogan WJ, Gladen B (1978) Estimating prevalence from the results of a screening
  * test. American J Epidemiology 107:71-76. The interval, which carries the uncertainty of the
- * prevalence and of both error rates: Lang Z, Reiczigel J (2014) Confidence limits for prevalence of
- * disease adjusted for estimated sensitivity and specificity. Preventive Veterinary Medicine
+ * prevalence and of both error rates: Lang Z, Reiczigel J (2014) Confidence limits for prevalence
+ * of disease adjusted for estimated sensitivity and specificity. Preventive Veterinary Medicine
  * 113:13-22. Our own: no permissive Java library has either.
  *
  * @param apparent the share that the program flagged
- * @param apparentSize how many items that share rests on; an effective number when they are clustered
+ * @param apparentSize how many items that share rests on; an effective number when they are
+ *     clustered
  * @param sensitivity how many of the true ones it flags
  * @param specificity how many of the others it leaves alone
  */
@@ -46,14 +47,12 @@ public record CorrectedPrevalence(
    */
   public Optional<Double> uncut() {
     double skill = sensitivity.rate() + specificity.rate() - 1;
-    return skill > 0
-        ? Optional.of((apparent + specificity.rate() - 1) / skill)
-        : Optional.empty();
+    return skill > 0 ? Optional.of((apparent + specificity.rate() - 1) / skill) : Optional.empty();
   }
 
   /**
-   * Returns the corrected prevalence cut to 0 to 1, with its interval; nothing when the program does
-   * no better than chance.
+   * Returns the corrected prevalence cut to 0 to 1, with its interval; nothing when the program
+   * does no better than chance.
    */
   public Optional<Estimate> estimate(Level level) {
     DetectionRate sens = sensitivity.plusOneEach();
@@ -75,8 +74,7 @@ public record CorrectedPrevalence(
             / (skill * skill);
     double shift = 2 * z * z * (centre * ofSensitivity - (1 - centre) * ofSpecificity);
     double half = z * Math.sqrt(variance);
-    Interval interval =
-        new Interval(centre + shift - half, centre + shift + half).withinUnit();
+    Interval interval = new Interval(centre + shift - half, centre + shift + half).withinUnit();
     return uncut().map(value -> new Estimate(Math.max(0, Math.min(1, value)), interval));
   }
 }

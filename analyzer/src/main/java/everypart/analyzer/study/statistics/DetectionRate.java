@@ -6,8 +6,8 @@ import java.util.Optional;
  * A sensitivity or a specificity as estimated from coded items.
  *
  * @param rate the share of the coded items that the program got right
- * @param size how many coded items it rests on; with sampling weights, how many equally weighted ones
- *     they are worth
+ * @param size how many coded items it rests on; with sampling weights, how many equally weighted
+ *     ones they are worth
  */
 public record DetectionRate(double rate, double size) {
   /**

@@ -9,8 +9,8 @@ import java.util.stream.IntStream;
  * the level whatever their dependence.
  *
  * <p>Holm S (1979) A simple sequentially rejective multiple test procedure. Scandinavian Journal of
- * Statistics 6:65-70; as adjusted probabilities, Wright SP (1992) Adjusted p-values for simultaneous
- * inference. Biometrics 48:1005-1013. Our own: Commons Statistics has none.
+ * Statistics 6:65-70; as adjusted probabilities, Wright SP (1992) Adjusted p-values for
+ * simultaneous inference. Biometrics 48:1005-1013. Our own: Commons Statistics has none.
  */
 public final class Holm {
   private Holm() {}

@@ -14,7 +14,8 @@ public record Interval(double low, double high) {
    */
   public Interval {
     if (!(low <= high)) {
-      throw new IllegalArgumentException("an interval runs from low to high, not " + low + " to " + high);
+      throw new IllegalArgumentException(
+          "an interval runs from low to high, not " + low + " to " + high);
     }
   }
 
@@ -30,6 +31,7 @@ public record Interval(double low, double high) {
 
   /** Returns this interval cut to a range. */
   Interval within(double least, double most) {
-    return new Interval(Math.min(most, Math.max(least, low)), Math.max(least, Math.min(most, high)));
+    return new Interval(
+        Math.min(most, Math.max(least, low)), Math.max(least, Math.min(most, high)));
   }
 }

@@ -47,8 +47,7 @@ public record PairedChange(long both, long before, long after, long neither) {
     if (changed > EXACT_UP_TO) {
       return Optional.of(chiSquare());
     }
-    double p =
-        BinomialTest.withDefaults().test((int) changed, (int) before, 0.5).getPValue();
+    double p = BinomialTest.withDefaults().test((int) changed, (int) before, 0.5).getPValue();
     return Optional.of(
         new SignificanceTest(
             SignificanceTest.Name.MCNEMAR_EXACT, Optional.empty(), 0, Math.min(1, p)));
@@ -66,8 +65,8 @@ public record PairedChange(long both, long before, long after, long neither) {
    * without items.
    *
    * <p>Bonett DG, Price RM (2012) Adjusted Wald confidence interval for a difference of binomial
-   * proportions based on paired data. J Educational and Behavioral Statistics 37:479-488: one is added
-   * to each of the two changed counts, two to the total.
+   * proportions based on paired data. J Educational and Behavioral Statistics 37:479-488: one is
+   * added to each of the two changed counts, two to the total.
    */
   public Optional<Estimate> change(Level level) {
     if (total() == 0) {

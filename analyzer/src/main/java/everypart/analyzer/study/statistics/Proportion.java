@@ -35,8 +35,9 @@ public record Proportion(long hits, long total) {
    * Returns the score interval without continuity correction.
    *
    * <p>Wilson EB (1927) Probable inference, the law of succession, and statistical inference. JASA
-   * 22:209-212; recommended as method 3 by Newcombe RG (1998) Two-sided confidence intervals for the
-   * single proportion. Statistics in Medicine 17:857-872. Computed by Apache Commons Statistics.
+   * 22:209-212; recommended as method 3 by Newcombe RG (1998) Two-sided confidence intervals for
+   * the single proportion. Statistics in Medicine 17:857-872. Computed by Apache Commons
+   * Statistics.
    */
   public Interval wilson(Level level) {
     var limits =

@@ -22,8 +22,8 @@ public final class Trend {
   public record Step(double score, Proportion proportion) {}
 
   /**
-   * Tests for a linear trend of the proportions in the scores. Nothing when all scores are the same,
-   * or when all or none hit.
+   * Tests for a linear trend of the proportions in the scores. Nothing when all scores are the
+   * same, or when all or none hit.
    */
   public static Optional<SignificanceTest> test(List<Step> steps) {
     double total = 0;
@@ -45,8 +45,7 @@ public final class Trend {
     }
     double variance = rate * (1 - rate) * spread;
     return variance > 0
-        ? Optional.of(
-            ChiSquare.of(SignificanceTest.Name.TREND, slope * slope / variance, 1))
+        ? Optional.of(ChiSquare.of(SignificanceTest.Name.TREND, slope * slope / variance, 1))
         : Optional.empty();
   }
 }

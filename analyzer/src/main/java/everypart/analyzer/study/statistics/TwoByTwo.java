@@ -79,8 +79,8 @@ public record TwoByTwo(long both, long first, long second, long neither) {
    * Returns how many times more often both occur together than if they had nothing to do with each
    * other; nothing when one of them never occurs.
    *
-   * <p>Brin S, Motwani R, Ullman JD, Tsur S (1997) Dynamic itemset counting and implication rules for
-   * market basket data. SIGMOD Record 26(2):255-264, where it is called interest.
+   * <p>Brin S, Motwani R, Ullman JD, Tsur S (1997) Dynamic itemset counting and implication rules
+   * for market basket data. SIGMOD Record 26(2):255-264, where it is called interest.
    */
   public Optional<Double> lift() {
     double withFirst = both + first;
@@ -91,9 +91,9 @@ public record TwoByTwo(long both, long first, long second, long neither) {
   }
 
   /**
-   * Tests whether the two properties are independent, by Fisher's exact test, two-sided by the sum of
-   * small probabilities, up to {@link #EXACT_UP_TO} items and by Pearson's chi-square test without
-   * continuity correction beyond. Nothing when a row or a column is empty.
+   * Tests whether the two properties are independent, by Fisher's exact test, two-sided by the sum
+   * of small probabilities, up to {@link #EXACT_UP_TO} items and by Pearson's chi-square test
+   * without continuity correction beyond. Nothing when a row or a column is empty.
    *
    * <p>Fisher RA (1935) The logic of inductive inference. J Royal Statistical Society 98:39-82;
    * Pearson K (1900) Philosophical Magazine 50:157-175. Both computed by Apache Commons Statistics.

@@ -17,8 +17,9 @@ final class PublishedCoefficientsTest {
   private static final Level LEVEL = Level.DEFAULT;
 
   /**
-   * Two raters, three diagnoses, 100 patients: kappa 0.68, standard error 0.087. Fleiss JL, Levin B,
-   * Paik MC (2003) Statistical Methods for Rates and Proportions, 3rd ed., table 18.1; R vcd Kappa.
+   * Two raters, three diagnoses, 100 patients: kappa 0.68, standard error 0.087. Fleiss JL, Levin
+   * B, Paik MC (2003) Statistical Methods for Rates and Proportions, 3rd ed., table 18.1; R vcd
+   * Kappa.
    */
   @Test
   void kappaMatchesFleiss() {
@@ -56,8 +57,8 @@ final class PublishedCoefficientsTest {
   }
 
   /**
-   * Four observers, twelve units, codes missing: nominal alpha 0.743. Krippendorff K (2011) Computing
-   * Krippendorff's alpha-reliability, section C.
+   * Four observers, twelve units, codes missing: nominal alpha 0.743. Krippendorff K (2011)
+   * Computing Krippendorff's alpha-reliability, section C.
    */
   @Test
   void alphaMatchesKrippendorffsCanonicalData() {

@@ -21,7 +21,9 @@ final class PublishedExamplesTest {
   /** Newcombe (1998) Statistics in Medicine 17:857-872, table I, method 3. */
   @ParameterizedTest(name = "{0} of {1}")
   @CsvSource({
-    "81, 263, 0.2553, 0.3662", "15, 148, 0.0624, 0.1605", "0, 20, 0.0000, 0.1611",
+    "81, 263, 0.2553, 0.3662",
+    "15, 148, 0.0624, 0.1605",
+    "0, 20, 0.0000, 0.1611",
     "1, 29, 0.0061, 0.1718"
   })
   void wilsonMatchesNewcombesTable(long hits, long total, double low, double high) {
@@ -105,7 +107,8 @@ final class PublishedExamplesTest {
 
   @Test
   void largeTablesTakeTheChiSquareTest() {
-    SignificanceTest test = new TwoByTwo(18900, 1084500, 10400, 1093300).independence().orElseThrow();
+    SignificanceTest test =
+        new TwoByTwo(18900, 1084500, 10400, 1093300).independence().orElseThrow();
     assertEquals(SignificanceTest.Name.CHI_SQUARE, test.name());
   }
 
@@ -122,8 +125,7 @@ final class PublishedExamplesTest {
   @Test
   void chiSquareLeavesOutEmptyRowsAndColumns() {
     SignificanceTest test =
-        ChiSquare.independence(
-                new long[][] {{762, 0, 327, 468}, {0, 0, 0, 0}, {484, 0, 239, 477}})
+        ChiSquare.independence(new long[][] {{762, 0, 327, 468}, {0, 0, 0, 0}, {484, 0, 239, 477}})
             .orElseThrow();
     assertEquals(2, test.degreesOfFreedom());
     assertTrue(ChiSquare.independence(new long[][] {{5, 0}, {7, 0}}).isEmpty());
@@ -161,8 +163,8 @@ final class PublishedExamplesTest {
   }
 
   /**
-   * Approval of a prime minister in two surveys: z = -4.17, so 17.36. Agresti (2002) Categorical Data
-   * Analysis, 2nd ed., section 10.1; R mcnemar.test without correction and binom.test.
+   * Approval of a prime minister in two surveys: z = -4.17, so 17.36. Agresti (2002) Categorical
+   * Data Analysis, 2nd ed., section 10.1; R mcnemar.test without correction and binom.test.
    */
   @Test
   void changeMatchesAgrestiAndR() {
@@ -171,7 +173,8 @@ final class PublishedExamplesTest {
     assertEquals(3.71593613957e-05, change.test().orElseThrow().p(), 1e-14);
     Estimate difference = change.change(LEVEL).orElseThrow();
     assertEquals(-0.04, difference.value(), 1e-12);
-    // The plain Wald interval of the book is -0.06 to -0.02; the adjusted one differs by 2 of 1,602.
+    // The plain Wald interval of the book is -0.06 to -0.02; the adjusted one differs by 2 of
+    // 1,602.
     assertEquals(-0.06, difference.interval().low(), 0.002);
     assertEquals(-0.02, difference.interval().high(), 0.002);
   }
@@ -200,8 +203,8 @@ final class PublishedExamplesTest {
   }
 
   /**
-   * An apparent share of 0.30 seen through sensitivity 0.90 and specificity 0.80 is
-   * (0.30 + 0.80 - 1) / (0.90 + 0.80 - 1) = 1/7: the formula of Rogan and Gladen (1978) by hand.
+   * An apparent share of 0.30 seen through sensitivity 0.90 and specificity 0.80 is (0.30 + 0.80 -
+   * 1) / (0.90 + 0.80 - 1) = 1/7: the formula of Rogan and Gladen (1978) by hand.
    */
   @Test
   void correctionFollowsRoganAndGladen() {
