@@ -84,7 +84,7 @@ public record ConfusionTable(List<String> categories, List<List<Long>> counts) {
       return Optional.empty();
     }
     double kappa = (observed - expected) / (1 - expected);
-    double error = standardError(rows, columns, observed, expected, kappa);
+    double error = standardError(rows, columns, expected, kappa);
     double half = level.normalQuantile() * error;
     Interval interval = new Interval(Math.max(-1, kappa - half), Math.min(1, kappa + half));
     return Optional.of(new Kappa(new Estimate(kappa, interval), error));
@@ -92,7 +92,7 @@ public record ConfusionTable(List<String> categories, List<List<Long>> counts) {
 
   // Equation 13 of Fleiss, Cohen and Everitt.
   private double standardError(
-      double[] rows, double[] columns, double observed, double expected, double kappa) {
+      double[] rows, double[] columns, double expected, double kappa) {
     double total = total();
     double onDiagonal = 0;
     double offDiagonal = 0;
