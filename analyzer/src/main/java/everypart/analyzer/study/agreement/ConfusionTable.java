@@ -91,8 +91,7 @@ public record ConfusionTable(List<String> categories, List<List<Long>> counts) {
   }
 
   // Equation 13 of Fleiss, Cohen and Everitt.
-  private double standardError(
-      double[] rows, double[] columns, double expected, double kappa) {
+  private double standardError(double[] rows, double[] columns, double expected, double kappa) {
     double total = total();
     double onDiagonal = 0;
     double offDiagonal = 0;

@@ -26,10 +26,10 @@ import org.junit.jupiter.api.TestFactory;
 /**
  * Intervals at the 95 % level hold the truth in 95 of 100 made-up studies.
  *
- * <p>Each case draws {@link #STUDIES} studies with a fixed seed, so the Monte Carlo standard error of
- * a coverage near 0.95 is 0.0034 ({@code sqrt(0.95 * 0.05 / 4000)}). A case passes between 0.935 and
- * 0.975 unless it says why not: the score-based and adjusted methods aim at the level on average over
- * truths, not at each one, and binomial counts make coverage jump by 0.01 either way.
+ * <p>Each case draws {@link #STUDIES} studies with a fixed seed, so the Monte Carlo standard error
+ * of a coverage near 0.95 is 0.0034 ({@code sqrt(0.95 * 0.05 / 4000)}). A case passes between 0.935
+ * and 0.975 unless it says why not: the score-based and adjusted methods aim at the level on
+ * average over truths, not at each one, and binomial counts make coverage jump by 0.01 either way.
  */
 final class CoverageOfIntervalsTest {
   private static final int STUDIES = 4000;
@@ -51,7 +51,8 @@ final class CoverageOfIntervalsTest {
   private static final List<Case> CASES =
       List.of(
           between("Wilson, 0.3 of 50", 0.3, rnd -> Optional.of(share(rnd, 50, 0.3).wilson(LEVEL))),
-          between("Wilson, 0.05 of 200", 0.05, rnd -> Optional.of(share(rnd, 200, 0.05).wilson(LEVEL))),
+          between(
+              "Wilson, 0.05 of 200", 0.05, rnd -> Optional.of(share(rnd, 200, 0.05).wilson(LEVEL))),
           between(
               "difference of 0.4 in 60 and 0.25 in 80",
               0.15,
@@ -72,7 +73,8 @@ final class CoverageOfIntervalsTest {
               "40 clusters of 3 to 12, alike within",
               0.3,
               rnd -> clustered(rnd, 40).interval(LEVEL)),
-          // With few clusters the variance itself is poorly known; the t quantile makes up for most.
+          // With few clusters the variance itself is poorly known; the t quantile makes up for
+          // most.
           new Case(
               "12 clusters of 3 to 12, alike within",
               0.3,
@@ -110,7 +112,10 @@ final class CoverageOfIntervalsTest {
           int studies = one.name().startsWith("alpha") ? STUDIES / 4 : STUDIES;
           int held = 0;
           for (int study = 0; study < studies; study++) {
-            if (one.study().apply(random).filter(found -> found.contains(one.truth())).isPresent()) {
+            if (one.study()
+                .apply(random)
+                .filter(found -> found.contains(one.truth()))
+                .isPresent()) {
               held++;
             }
           }
@@ -153,7 +158,8 @@ final class CoverageOfIntervalsTest {
       apparent += one.apparent() / STUDIES;
     }
     double error = Math.sqrt((squares - corrected * corrected) / STUDIES);
-    // The ratio estimator's own small-sample bias is of the order of 1/150; three Monte Carlo errors
+    // The ratio estimator's own small-sample bias is of the order of 1/150; three Monte Carlo
+    // errors
     // are about 0.002.
     assertEquals(0.2, corrected, 3 * error + 0.002);
     assertTrue(apparent > 0.25, "apparent " + apparent);
