@@ -89,12 +89,12 @@ public final class ClusteredProportion {
   private Interval interval(Level level, double variance) {
     double rate = (double) hits / total;
     double z = level.normalQuantile();
-    double size = total;
+    double size = (double) total;
     if (rate == 0 || rate == 1) {
-      size = clusters;
+      size = (double) clusters;
     } else if (variance > 0) {
       double quantiles = z / level.studentQuantile(clusters - 1.0);
-      size = Math.min(total, rate * (1 - rate) / variance * quantiles * quantiles);
+      size = Math.min((double) total, rate * (1 - rate) / variance * quantiles * quantiles);
     }
     return Proportion.wilson(rate, size, z);
   }
