@@ -64,7 +64,7 @@ public record ConfusionTable(List<String> categories, List<List<Long>> counts) {
     if (total() == 0) {
       return Optional.empty();
     }
-    double total = total();
+    double total = (double) total();
     int size = categories.size();
     double[] rows = new double[size];
     double[] columns = new double[size];
@@ -92,7 +92,7 @@ public record ConfusionTable(List<String> categories, List<List<Long>> counts) {
 
   // Equation 13 of Fleiss, Cohen and Everitt.
   private double standardError(double[] rows, double[] columns, double expected, double kappa) {
-    double total = total();
+    double total = (double) total();
     double onDiagonal = 0;
     double offDiagonal = 0;
     for (int row = 0; row < rows.length; row++) {

@@ -41,12 +41,12 @@ public final class ChiSquare {
   /** Returns the smallest count that independence would lead one to expect in a cell. */
   public static double smallestExpected(long[][] counts) {
     long[][] kept = withoutEmpty(counts);
-    double total = Arrays.stream(kept).flatMapToLong(Arrays::stream).sum();
+    double total = (double) Arrays.stream(kept).flatMapToLong(Arrays::stream).sum();
     double smallest = Double.POSITIVE_INFINITY;
     for (long[] row : kept) {
-      double rowTotal = Arrays.stream(row).sum();
+      double rowTotal = (double) Arrays.stream(row).sum();
       for (int column = 0; column < row.length; column++) {
-        double columnTotal = 0;
+        long columnTotal = 0;
         for (long[] other : kept) {
           columnTotal += other[column];
         }

@@ -36,7 +36,7 @@ public record CorrectedPrevalence(
       Proportion apparent, Proportion sensitivity, Proportion specificity) {
     return new CorrectedPrevalence(
         apparent.rate(),
-        apparent.total(),
+        (double) apparent.total(),
         DetectionRate.of(sensitivity),
         DetectionRate.of(specificity));
   }

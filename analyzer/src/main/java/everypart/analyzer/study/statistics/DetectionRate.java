@@ -23,7 +23,7 @@ public record DetectionRate(double rate, double size) {
 
   /** Returns the rate of a plain count. */
   public static DetectionRate of(Proportion proportion) {
-    return new DetectionRate(proportion.rate(), proportion.total());
+    return new DetectionRate(proportion.rate(), (double) proportion.total());
   }
 
   /**

@@ -55,7 +55,7 @@ public record PairedChange(long both, long before, long after, long neither) {
 
   /** Returns McNemar's chi-square test without continuity correction; asks for a change. */
   SignificanceTest chiSquare() {
-    double difference = before - after;
+    double difference = (double) (before - after);
     double statistic = difference * difference / (before + after);
     return ChiSquare.of(SignificanceTest.Name.MCNEMAR_CHI_SQUARE, statistic, 1);
   }

@@ -68,10 +68,10 @@ public record TwoByTwo(long both, long first, long second, long neither) {
     }
     double determinant = (double) both * neither - (double) first * second;
     double margins =
-        Math.sqrt(both + first)
-            * Math.sqrt(second + neither)
-            * Math.sqrt(both + second)
-            * Math.sqrt(first + neither);
+        Math.sqrt((double) (both + first))
+            * Math.sqrt((double) (second + neither))
+            * Math.sqrt((double) (both + second))
+            * Math.sqrt((double) (first + neither));
     return Optional.of(determinant / margins);
   }
 
@@ -83,8 +83,8 @@ public record TwoByTwo(long both, long first, long second, long neither) {
    * for market basket data. SIGMOD Record 26(2):255-264, where it is called interest.
    */
   public Optional<Double> lift() {
-    double withFirst = both + first;
-    double withSecond = both + second;
+    double withFirst = (double) (both + first);
+    double withSecond = (double) (both + second);
     return withFirst == 0 || withSecond == 0
         ? Optional.empty()
         : Optional.of(both / withFirst / withSecond * total());
