@@ -4,7 +4,7 @@ import everypart.analyzer.assign.Assignment;
 import everypart.analyzer.assign.PartAssigner;
 import everypart.analyzer.detect.Detectors;
 import everypart.analyzer.detect.Finding;
-import everypart.analyzer.detect.Question;
+import everypart.analyzer.detect.Reading;
 import everypart.analyzer.prompt.Demand;
 import everypart.analyzer.prompt.Part;
 import everypart.analyzer.prompt.Prompt;
@@ -53,11 +53,12 @@ public final class CoverageAnalyzer {
   public Coverage analyze(Prompt prompt, String responseId, String response) {
     Text text = texts.read(response);
     Assignment assignment = assigner.assign(prompt, text);
+    Reading reading = detectors.read(prompt, text, assignment);
     List<PartCoverage> parts = new ArrayList<>();
     for (Part part : prompt.parts()) {
       List<DemandCoverage> demands = new ArrayList<>();
       for (Demand demand : part.demands()) {
-        demands.add(judge(new Question(prompt, part, demand, text, assignment)));
+        demands.add(judge(reading, part, demand));
       }
       parts.add(
           new PartCoverage(
@@ -67,8 +68,7 @@ public final class CoverageAnalyzer {
     return new Coverage(responseId, prompt, response, verdict, parts, assignment);
   }
 
-  private DemandCoverage judge(Question question) {
-    Demand demand = question.demand();
+  private DemandCoverage judge(Reading reading, Part part, Demand demand) {
     if (demand.kind() == DemandKind.REPRESENT) {
       return new DemandCoverage(
           demand,
@@ -80,7 +80,7 @@ public final class CoverageAnalyzer {
           List.of("a drawing, graph or template cannot be read from text"),
           List.of());
     }
-    Finding finding = detectors.judge(question);
+    Finding finding = reading.judge(part, demand);
     Verdict verdict =
         finding.found() == 0
             ? Verdict.MISSING

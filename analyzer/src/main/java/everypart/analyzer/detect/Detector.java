@@ -11,5 +11,5 @@ interface Detector {
   String summary();
 
   /** Looks for the move. */
-  Finding judge(Question question);
+  Finding judge(Case given);
 }

@@ -1,23 +1,91 @@
 package everypart.analyzer.detect;
 
-import everypart.analyzer.text.Sentence;
+import everypart.analyzer.assign.Assignment;
+import everypart.analyzer.assign.Stretch;
+import everypart.analyzer.prompt.Demand;
+import everypart.analyzer.prompt.Part;
+import everypart.analyzer.prompt.Prompt;
+import everypart.analyzer.text.Text;
+import everypart.analyzer.text.TextReader;
+import everypart.lexicon.DemandKind;
 import everypart.lexicon.Lexicon;
+import java.util.ArrayList;
+import java.util.EnumMap;
+import java.util.HashMap;
 import java.util.List;
+import java.util.Map;
+import java.util.concurrent.ConcurrentHashMap;
 
 /** The detectors, one for each kind of demand that text can answer. Serves all threads. */
 public final class Detectors {
-  /** Makes the detectors. */
-  public Detectors(Lexicon lexicon) {}
+  private static final int MOST_PROMPTS = 1_000;
 
-  /** Looks for what the demand asks for. */
-  public Finding judge(Question question) {
-    List<Sentence> own = question.assignment().of(question.part().label());
-    return own.isEmpty()
-        ? new Finding(0, List.of(), List.of("no text was found for this part"), 0.1)
-        : new Finding(
-            question.demand().count(),
-            List.of(own.get(0).span()),
-            List.of("the part has text"),
-            0.8);
+  private final WordClasses words;
+  private final ClauseSplitter splitter;
+  private final Moves moves;
+  private final TextReader texts;
+  private final Map<DemandKind, Detector> detectors = new EnumMap<>(DemandKind.class);
+  private final Map<Prompt, Map<String, PartReading>> prompts = new ConcurrentHashMap<>();
+
+  /** Makes the detectors. */
+  public Detectors(Lexicon lexicon) {
+    this.words = new WordClasses(lexicon.forms()::stem);
+    this.splitter = new ClauseSplitter(words);
+    this.moves = new Moves(words);
+    this.texts = new TextReader(lexicon.forms()::stem);
+    for (Detector detector : all()) {
+      detectors.put(detector.kind(), detector);
+    }
+  }
+
+  /** Returns one detector of each kind. */
+  static List<Detector> all() {
+    return List.of(
+        new IdentifyDetector(),
+        new DefineDetector(),
+        new DescribeDetector(),
+        new ExplainDetector(),
+        new PredictDetector(),
+        new JustifyDetector(),
+        new CompareDetector(),
+        new CalculateDetector(),
+        new ProposeDetector(),
+        new EvaluateDetector());
+  }
+
+  /** Reads a response once, for all demands of its prompt. */
+  public Reading read(Prompt prompt, Text text, Assignment assignment) {
+    List<Reading.Placed> placed = new ArrayList<>();
+    int index = 0;
+    for (Stretch stretch : assignment.stretches()) {
+      for (Clause clause : splitter.split(stretch.sentence(), index)) {
+        placed.add(new Reading.Placed(clause, stretch.part()));
+      }
+      index++;
+    }
+    return new Reading(text, placed, readingsOf(prompt), this);
+  }
+
+  private Map<String, PartReading> readingsOf(Prompt prompt) {
+    Map<String, PartReading> known = prompts.get(prompt);
+    if (known != null) {
+      return known;
+    }
+    Map<String, PartReading> parts = new HashMap<>();
+    for (Part part : prompt.parts()) {
+      parts.put(part.label(), new PartReading(prompt, part, texts, splitter, words));
+    }
+    if (prompts.size() < MOST_PROMPTS) {
+      prompts.put(prompt, parts);
+    }
+    return parts;
+  }
+
+  Finding judge(PartReading part, Demand demand, List<Clause> own, List<Clause> rest, Text text) {
+    Detector detector = detectors.get(demand.kind());
+    if (detector == null) {
+      throw new IllegalArgumentException("no detector for " + demand.kind().word());
+    }
+    return detector.judge(new Case(part, demand, own, rest, moves, text));
   }
 }

@@ -1,0 +1,344 @@
+package everypart.analyzer.detect;
+
+import everypart.analyzer.detect.Clause.Role;
+import everypart.analyzer.detect.PartReading.Choice;
+import everypart.analyzer.detect.WordClasses.Form;
+import everypart.analyzer.detect.WordClasses.Stem;
+import everypart.analyzer.text.Token;
+import everypart.lexicon.DemandKind;
+import java.util.EnumSet;
+import java.util.HashSet;
+import java.util.List;
+import java.util.Set;
+
+/** Tells which move a clause makes. Knows words and clauses, and nothing of demands' verdicts. */
+final class Moves {
+  private static final Set<Stem> DIRECTIONS = EnumSet.of(Stem.UP, Stem.DOWN, Stem.LEVEL);
+
+  private final WordClasses words;
+
+  Moves(WordClasses words) {
+    this.words = words;
+  }
+
+  WordClasses words() {
+    return words;
+  }
+
+  /** Returns the directions a clause names: more, less, the same. */
+  Set<Stem> directions(Clause clause) {
+    Set<Stem> found = EnumSet.noneOf(Stem.class);
+    for (Token token : clause.tokens()) {
+      for (Stem direction : DIRECTIONS) {
+        if (words.is(token, direction)) {
+          found.add(direction);
+        }
+      }
+      String form = token.form();
+      boolean comparative =
+          form.length() > 4 && form.endsWith("er") && !words.is(token, Form.FUNCTION);
+      if (comparative && hasThanAfter(clause, token)) {
+        found.add(Stem.UP);
+      }
+    }
+    return found;
+  }
+
+  private static boolean hasThanAfter(Clause clause, Token token) {
+    List<Token> tokens = clause.tokens();
+    int at = tokens.indexOf(token);
+    return at + 1 < tokens.size() && tokens.get(at + 1).form().equals("than");
+  }
+
+  boolean has(Clause clause, Form form) {
+    return clause.tokens().stream().anyMatch(token -> words.is(token, form));
+  }
+
+  boolean has(Clause clause, Stem stem) {
+    return clause.tokens().stream().anyMatch(token -> words.is(token, stem));
+  }
+
+  static boolean has(Clause clause, String... forms) {
+    Set<String> wanted = Set.of(forms);
+    return clause.tokens().stream().anyMatch(token -> wanted.contains(token.form()));
+  }
+
+  /** How much a clause says that the known words do not: words, and directions at half a word. */
+  double novelty(Clause clause, Vocabulary known, Vocabulary halfKnown, Set<Stem> directions) {
+    double sum = 0;
+    for (String word : clause.content()) {
+      if (known.has(word)) {
+        continue;
+      }
+      sum += halfKnown.has(word) ? 0.4 : 1;
+    }
+    for (Stem direction : directions(clause)) {
+      if (!directions.contains(direction)) {
+        sum += 0.5;
+      }
+    }
+    return sum;
+  }
+
+  /** Tells whether a clause sets two things apart or makes them one, where the question does not. */
+  boolean setsApart(PartReading part, Clause clause) {
+    return clause.tokens().stream()
+        .anyMatch(
+            token ->
+                words.is(token, Stem.POLAR)
+                    && !words.is(token, Form.NO)
+                    && !part.questionTokens.contains(token.stem()));
+  }
+
+  /** A bare list of words, without a verb or anything that joins them. */
+  static boolean isWordList(List<Clause> sentence, WordClasses words) {
+    return sentence.size() >= 3
+        && sentence.stream()
+            .allMatch(
+                clause ->
+                    clause.size() <= 2
+                        && clause.tokens().stream().noneMatch(t -> words.is(t, Form.FUNCTION))
+                        && clause.numbers().isEmpty());
+  }
+
+  /** Begins with a subject: a pronoun, an article, or a noun phrase before an auxiliary. */
+  boolean hasSubject(Clause clause) {
+    Token first = clause.first();
+    if (words.is(first, Form.PRONOUN) || Set.of("the", "a", "an", "some", "all", "no", "my", "its", "one").contains(first.form())) {
+      return true;
+    }
+    List<Token> tokens = clause.tokens();
+    for (int i = 1; i < Math.min(6, tokens.size()); i++) {
+      if (words.is(tokens.get(i), Form.AUXILIARY)) {
+        return true;
+      }
+    }
+    return false;
+  }
+
+  /** Tells what somebody does or should do: an instruction, or a person with a verb. */
+  boolean isAction(PartReading part, Clause clause) {
+    List<Token> tokens = clause.tokens();
+    Token first = tokens.get(0);
+    boolean agent =
+        words.is(first, Form.AGENT)
+            || part.names.contains(first.form())
+            || tokens.size() > 1 && words.is(first, Form.RESULT) && words.is(tokens.get(1), Form.AGENT);
+    if (agent) {
+      return !has(clause, "observe", "notice", "expect");
+    }
+    if (has(clause, "look") && has(clause, "for")) {
+      return false;
+    }
+    int i = 0;
+    while (i < tokens.size() && (Set.of("then", "first", "next", "and", "or", "to", "also", "finally", "after", "by").contains(tokens.get(i).form()) || tokens.get(i).isNumber() || !tokens.get(i).isWord())) {
+      i++;
+    }
+    if (i == tokens.size()) {
+      return false;
+    }
+    Token verb = tokens.get(i);
+    boolean opens = !words.is(verb, Form.FUNCTION) && !words.is(verb, Form.PRONOUN);
+    return opens && !hasSubject(clause) && tokens.size() - i >= 2;
+  }
+
+  /** Says nothing of the matter: about the task, the teacher, or what people ought to do. */
+  boolean isPadding(Clause clause) {
+    return has(clause, "teacher", "marks", "mark", "asked", "exam", "calculator")
+        || (clause.role() != Role.GROUND && has(clause, Form.NORM) && has(clause, "people", "someone"));
+  }
+
+  /** Commits to an answer to the part's first question. */
+  boolean commits(PartReading part, Clause clause) {
+    return switch (part.choice) {
+      case YES_NO -> saysYesOrNo(clause) || states(part, clause);
+      case OPTION, WHICH -> names(part, clause);
+      case QUANTITY -> clause.role() != Role.GROUND && !clause.numbers().isEmpty();
+      case DEGREE -> clause.role() != Role.GROUND && clause.role() != Role.CONDITION
+              && (!directions(clause).isEmpty() || mentions(part, clause) || has(clause, Stem.COMPARE) || namesLetter(clause) || has(clause, "tied"));
+      case OPEN -> clause.role() == Role.MAIN && saysMore(clause, 2);
+      case NAME -> clause.role() != Role.GROUND
+              && (clause.content().stream().anyMatch(w -> !part.ask.has(w)) || clause.numbers().stream().anyMatch(n -> !part.numbers.contains(n)));
+    };
+  }
+
+  private boolean saysMore(Clause clause, int least) {
+    return clause.content().size() + directions(clause).size() >= least || clause.size() > 3;
+  }
+
+  private boolean mentions(PartReading part, Clause clause) {
+    Vocabulary stems = new Vocabulary(part.questionStems);
+    return clause.content().stream().anyMatch(stems::has);
+  }
+
+  private static boolean namesLetter(Clause clause) {
+    for (int i = 0; i < clause.size(); i++) {
+      if (clause.tokens().get(i).form().length() == 1 && clause.tokens().get(i).isWord() && isLetterName(clause, i)) {
+        return true;
+      }
+    }
+    return false;
+  }
+
+  /** Opens with yes, no or a stand. */
+  boolean saysYesOrNo(Clause clause) {
+    if (clause.role() == Role.GROUND || clause.role() == Role.CONDITION) {
+      return false;
+    }
+    List<Token> tokens = clause.tokens();
+    for (int i = 0; i < Math.min(4, tokens.size()); i++) {
+      Token token = tokens.get(i);
+      boolean opening = i == 0 || Set.of("say", "said", "chose", "choose", "think", "picked", "is", "basically", "well").contains(tokens.get(i - 1).form());
+      if (opening && (words.is(token, Form.YES) || words.is(token, Form.NO))) {
+        return i + 1 >= tokens.size() || !words.is(token, Form.NO) || !clause.content().contains(words.key(tokens.get(i + 1))) || true;
+      }
+    }
+    return has(clause, "agree", "disagree", "agreed", "disagreed");
+  }
+
+  /** Says the question's sentence over again as a statement, with a yes or no in its verb. */
+  private boolean states(PartReading part, Clause clause) {
+    if (clause.role() == Role.GROUND || clause.role() == Role.CONDITION) {
+      return false;
+    }
+    String wanted = "";
+    for (Token token : part.question.tokens()) {
+      if (words.is(token, Form.AUXILIARY)) {
+        wanted = family(token.form());
+        break;
+      }
+    }
+    boolean same = false;
+    for (Token token : clause.tokens()) {
+      if (words.is(token, Form.AUXILIARY) || words.is(token, Form.MODAL)) {
+        same |= family(token.form()).equals(wanted) || family(token.form()).equals("do");
+      }
+    }
+    boolean subject = has(clause, Form.PRONOUN) || clause.content().stream().anyMatch(part.questionStems::contains);
+    if (!same || !subject) {
+      return false;
+    }
+    boolean bare = clause.content().isEmpty() && !has(clause, Stem.PURE) && clause.size() <= 5 && clause.size() > 1
+        && (!wanted.equals("be") || hasRaw(part, clause));
+    boolean overlap = false;
+    Set<String> predicate = new HashSet<>(part.questionStems);
+    for (Token token : clause.tokens()) {
+      overlap |= predicate.contains(words.key(token)) || Set.of("work", "works").contains(token.form());
+    }
+    return bare || (overlap && family(first(clause)).equals(wanted)) || (overlap && hasFamily(clause, wanted));
+  }
+
+  private boolean hasRaw(PartReading part, Clause clause) {
+    return clause.tokens().stream().anyMatch(token -> words.isContent(token) && part.questionStems.contains(words.key(token)));
+  }
+
+  private String first(Clause clause) {
+    for (Token token : clause.tokens()) {
+      if (words.is(token, Form.AUXILIARY)) {
+        return token.form();
+      }
+    }
+    return "";
+  }
+
+  private boolean hasFamily(Clause clause, String wanted) {
+    return clause.tokens().stream().anyMatch(t -> family(t.form()).equals(wanted));
+  }
+
+  private static String family(String form) {
+    return switch (form) {
+      case "is", "are", "was", "were", "am", "isn't", "aren't", "it's", "they're", "that's", "its" -> "be";
+      case "do", "does", "did", "don't", "doesn't", "didn't" -> "do";
+      case "has", "have", "had" -> "have";
+      case "can", "could", "can't", "cannot", "couldn't" -> "can";
+      case "will", "would", "won't", "wouldn't", "it'll", "'ll" -> "will";
+      case "should", "shouldn't" -> "should";
+      default -> form;
+    };
+  }
+
+  /** Names one of the options, bare or in the question's own sentence. */
+  private boolean names(PartReading part, Clause clause) {
+    if (clause.role() == Role.GROUND || clause.role() == Role.CONDITION) {
+      return false;
+    }
+    boolean named = false;
+    boolean other = false;
+    List<Token> tokens = clause.tokens();
+    for (int i = 0; i < tokens.size(); i++) {
+      Token token = tokens.get(i);
+      String form = token.form().replace("'s", "");
+      boolean letter = form.length() == 1 && token.isWord();
+      boolean option = letter
+          ? isLetterName(clause, i)
+          : part.options.contains(words.key(token)) || part.options.contains(form) || words.is(token, Form.ALL) && i == 0;
+      if (option) {
+        named = true;
+      } else if (words.isContent(token) && !words.is(token, Stem.EMPTY) && !words.is(token, Stem.PURE)) {
+        other = true;
+      }
+    }
+    if (!named) {
+      return has(clause, Stem.LEVEL) && clause.role() == Role.MAIN && part.choice == Choice.OPTION && !other;
+    }
+    if (!other) {
+      return tokens.size() <= 8;
+    }
+    Set<String> predicate = new HashSet<>(part.questionStems);
+    predicate.removeAll(part.options);
+    boolean overlap = clause.content().stream().anyMatch(w -> predicate.contains(w) && !part.options.contains(w));
+    return overlap;
+  }
+
+  private static boolean isLetterName(Clause clause, int i) {
+    Token token = clause.tokens().get(i);
+    String form = token.form();
+    if (form.equals("i")) {
+      return false;
+    }
+    if (!form.equals("a")) {
+      return true;
+    }
+    if (i + 1 == clause.size()) {
+      return true;
+    }
+    Token next = clause.tokens().get(i + 1);
+    return !next.isWord() || Set.of("is", "was", "has", "had", "will", "would", "and", "or").contains(next.form());
+  }
+
+  /** Takes a stand on a claim, a plan or a method. */
+  boolean judges(PartReading part, Clause clause) {
+    if (clause.role() == Role.CONDITION || has(clause, "if", "whether", "depends", "maybe")) {
+      return false;
+    }
+    if (clause.role() != Role.GROUND && saysYesOrNo(clause)) {
+      return true;
+    }
+    return has(clause, Stem.JUDGE) && clause.role() != Role.GROUND;
+  }
+
+  /** Says what will or would come about. */
+  boolean predicts(PartReading part, Clause clause) {
+    if (clause.role() == Role.CONDITION || clause.role() == Role.GROUND) {
+      return false;
+    }
+    boolean directed = !directions(clause).isEmpty();
+    boolean fresh = clause.content().stream().anyMatch(w -> !part.ask.has(w));
+    boolean future = has(clause, Form.FUTURE);
+    if (part.wantsAction) {
+      return !isAction(part, clause) && (hasSubject(clause) || has(clause, "look")) && (directed || fresh) && !has(clause, "if");
+    }
+    return directed || (future && fresh) || (fresh && !future && clause.size() <= 4);
+  }
+
+  /** The claim that a justification in this part belongs to. */
+  boolean claims(PartReading part, DemandKind kind, Clause clause) {
+    return switch (kind) {
+      case IDENTIFY -> commits(part, clause);
+      case EVALUATE -> judges(part, clause);
+      case PREDICT -> predicts(part, clause);
+      case CALCULATE -> clause.numbers().stream().anyMatch(n -> !part.numbers.contains(n));
+      default -> false;
+    };
+  }
+}

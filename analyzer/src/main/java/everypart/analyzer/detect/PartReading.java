@@ -1,0 +1,369 @@
+package everypart.analyzer.detect;
+
+import everypart.analyzer.detect.WordClasses.Form;
+import everypart.analyzer.detect.WordClasses.Stem;
+import everypart.analyzer.prompt.Part;
+import everypart.analyzer.prompt.Prompt;
+import everypart.analyzer.text.Sentence;
+import everypart.analyzer.text.TextReader;
+import everypart.analyzer.text.Token;
+import everypart.lexicon.DemandKind;
+import java.util.ArrayList;
+import java.util.EnumSet;
+import java.util.HashSet;
+import java.util.LinkedHashSet;
+import java.util.List;
+import java.util.Locale;
+import java.util.Set;
+
+/**
+ * A part of a prompt as the detectors see it: what its asking sentences say, what the set-up says,
+ * and what choice, if any, it puts before the writer. Made once a part and shared.
+ */
+final class PartReading {
+  /** What shape the answer to a part's first question has. */
+  enum Choice {
+    /** Yes or no. */
+    YES_NO,
+    /** One of the options that the question names. */
+    OPTION,
+    /** A thing to pick out: "which". */
+    WHICH,
+    /** A number. */
+    QUANTITY,
+    /** A place on a scale: "how hard". */
+    DEGREE,
+    /** Anything: "what". */
+    OPEN,
+    /** A thing to name: "identify". */
+    NAME
+  }
+
+  private static final Set<String> WHY =
+      Set.of("why", "evidence", "explain", "justify", "support", "reason", "reasons", "how");
+  private static final Set<String> AMOUNTS =
+      Set.of(
+          "number", "ratio", "percentage", "value", "distance", "speed", "volume", "mass", "length",
+          "height", "elevation", "temperature", "time", "rate", "probability", "fraction", "amount",
+          "change", "increase", "decrease", "difference", "concentration", "ph", "energy", "many", "much");
+  private static final Set<String> FRONTED = Set.of("if", "when", "after", "before", "in", "during");
+
+  final Part part;
+  final Vocabulary ask;
+  final Vocabulary setup;
+  final Vocabulary everything;
+  final Set<String> numbers;
+  final Set<Stem> directions;
+  final Choice choice;
+  final Set<String> options;
+  final Sentence question;
+  final Set<String> questionStems;
+  final Set<String> questionTokens;
+  final Set<String> names;
+  final boolean wantsAction;
+  final Set<String> verbatim;
+
+  PartReading(
+      Prompt prompt, Part part, TextReader texts, ClauseSplitter clauses, WordClasses words) {
+    this.part = part;
+    List<Sentence> all = pieces(texts.read(part.text()).sentences());
+    List<Sentence> asking = new ArrayList<>();
+    List<Sentence> told = new ArrayList<>();
+    for (Sentence sentence : all) {
+      (asks(sentence, part.text()) ? asking : told).add(sentence);
+    }
+    if (asking.isEmpty()) {
+      asking.addAll(all);
+      told.clear();
+    }
+    Set<String> askWords = new LinkedHashSet<>();
+    Set<String> setupWords = new LinkedHashSet<>();
+    Set<String> seenNumbers = new HashSet<>();
+    asking.forEach(s -> askWords.addAll(clauses.content(s.tokens())));
+    told.forEach(s -> setupWords.addAll(clauses.content(s.tokens())));
+    boolean refers = asking.stream().anyMatch(x -> containsAny(x, "prediction", "claim", "statement", "conclusion", "hypothesis", "agree", "idea"));
+    if (refers) {
+      told.stream()
+          .filter(x -> containsAny(x, "predicted", "predicts", "claims", "claimed", "says", "said", "concludes", "concluded", "states", "thinks", "believes", "hypothesized", "suggests"))
+          .forEach(x -> askWords.addAll(clauses.content(x.tokens())));
+    }
+    for (Sentence sentence : texts.read(prompt.stimulus()).sentences()) {
+      setupWords.addAll(clauses.content(sentence.tokens()));
+    }
+    List<Sentence> whole = texts.read(prompt.text()).sentences();
+    for (Sentence sentence : whole) {
+      seenNumbers.addAll(NumberWords.in(sentence.tokens()));
+    }
+    all.forEach(s -> seenNumbers.addAll(NumberWords.in(s.tokens())));
+    this.ask = new Vocabulary(askWords);
+    this.setup = new Vocabulary(setupWords);
+    Set<String> both = new HashSet<>(askWords);
+    both.addAll(setupWords);
+    this.everything = new Vocabulary(both);
+    this.numbers = Set.copyOf(seenNumbers);
+    this.question = claimQuestion(asking);
+    Set<Stem> seen = EnumSet.noneOf(Stem.class);
+    Set<String> stems = new HashSet<>();
+    for (Sentence sentence : asking) {
+      for (Token token : sentence.tokens()) {
+        for (Stem direction : EnumSet.of(Stem.UP, Stem.DOWN, Stem.LEVEL)) {
+          if (words.is(token, direction)) {
+            seen.add(direction);
+          }
+        }
+      }
+    }
+    for (Token token : question.tokens()) {
+      if (words.isContent(token)) {
+        stems.add(words.key(token));
+      }
+    }
+    this.questionTokens = new HashSet<>();
+    asking.forEach(x -> x.tokens().forEach(token -> questionTokens.add(token.stem())));
+    this.names = new HashSet<>();
+    for (Sentence sentence : all) {
+      for (int i = 1; i < sentence.size(); i++) {
+        Token token = sentence.tokens().get(i);
+        if (token.isWord() && Character.isUpperCase(part.text().charAt(token.start()))) {
+          names.add(token.form().replace("'s", ""));
+        }
+      }
+    }
+    this.directions = seen;
+    this.questionStems = stems;
+    this.options = new LinkedHashSet<>();
+    this.choice = choose(words, told, part.text());
+    String lower = part.text().toLowerCase(Locale.ROOT);
+    this.wantsAction =
+        lower.contains("should do")
+            || lower.contains("could ")
+            || lower.contains("procedure")
+            || lower.contains("method")
+            || lower.contains("steps");
+    this.verbatim = new HashSet<>();
+    for (Sentence sentence : whole) {
+      grams(sentence, verbatim);
+    }
+    for (Sentence sentence : all) {
+      grams(sentence, verbatim);
+    }
+  }
+
+  /** Cuts sentences behind question marks, which the splitter may leave inside. */
+  private static List<Sentence> pieces(List<Sentence> sentences) {
+    List<Sentence> pieces = new ArrayList<>();
+    for (Sentence sentence : sentences) {
+      int from = 0;
+      for (int i = 0; i < sentence.size(); i++) {
+        if (sentence.form(i).equals("?") || i + 1 == sentence.size()) {
+          List<Token> tokens = sentence.tokens().subList(from, i + 1);
+          pieces.add(
+              new Sentence(
+                  tokens.get(0).start(),
+                  tokens.get(tokens.size() - 1).end(),
+                  tokens,
+                  from == 0 && sentence.lineStart(),
+                  from == 0 && sentence.paragraphStart()));
+          from = i + 1;
+        }
+      }
+    }
+    return pieces;
+  }
+
+  private static final int GRAM = 4;
+
+  private static void grams(Sentence sentence, Set<String> grams) {
+    for (int i = 0; i + GRAM <= sentence.size(); i++) {
+      grams.add(gram(sentence, i));
+    }
+  }
+
+  private static String gram(Sentence sentence, int i) {
+    StringBuilder gram = new StringBuilder();
+    for (int j = i; j < i + GRAM; j++) {
+      gram.append(sentence.form(j)).append(' ');
+    }
+    return gram.toString();
+  }
+
+  /** Tells whether a sentence is handed back from the prompt, word for word or nearly so. */
+  boolean isCopied(Sentence sentence) {
+    int total = sentence.size() - GRAM + 1;
+    if (total < 2) {
+      return false;
+    }
+    int copied = 0;
+    for (int i = 0; i < total; i++) {
+      if (verbatim.contains(gram(sentence, i))) {
+        copied++;
+      }
+    }
+    return copied >= 0.85 * total;
+  }
+
+  /** Tells whether a sentence of the prompt asks for something. */
+  private static boolean asks(Sentence sentence, String text) {
+    String surface = sentence.span().of(text);
+    if (surface.strip().endsWith("?")) {
+      return true;
+    }
+    for (int i = 0; i < sentence.size(); i++) {
+      String form = sentence.form(i);
+      boolean opens =
+          i == 0 || form(sentence, i - 1).equals(",") || form(sentence, i - 1).equals("and");
+      if (opens && (isTask(form) || WHY.contains(form) && !form.equals("evidence"))) {
+        return true;
+      }
+    }
+    return false;
+  }
+
+  private static boolean isTask(String form) {
+    for (DemandKind kind : DemandKind.values()) {
+      if (kind.word().equals(form)) {
+        return true;
+      }
+    }
+    return Set.of("state", "name", "give", "suggest", "determine", "discuss", "list", "outline", "design", "estimate", "show", "write", "use", "support")
+        .contains(form);
+  }
+
+  private static String form(Sentence sentence, int i) {
+    return i < sentence.size() && i >= 0 ? sentence.form(i) : "";
+  }
+
+  /** Returns the asking sentence that a claim would answer: the first that is not about grounds. */
+  private static Sentence claimQuestion(List<Sentence> asking) {
+    for (Sentence sentence : asking) {
+      String first = sentence.form(0);
+      boolean aboutGrounds =
+          first.equals("why") || first.equals("explain") || first.equals("justify")
+              || first.equals("support")
+              || (first.equals("what") && containsAny(sentence, "evidence", "reason", "reasons"));
+      if (!aboutGrounds) {
+        return sentence;
+      }
+    }
+    return asking.get(0);
+  }
+
+  private static boolean containsAny(Sentence sentence, String... forms) {
+    Set<String> wanted = Set.of(forms);
+    return sentence.tokens().stream().anyMatch(token -> wanted.contains(token.form()));
+  }
+
+  private Choice choose(WordClasses words, List<Sentence> told, String text) {
+    int from = 0;
+    if (FRONTED.contains(question.form(0))) {
+      for (int i = 0; i < question.size(); i++) {
+        if (question.form(i).equals(",")) {
+          from = i + 1;
+        }
+      }
+    }
+    for (int i = 0; i < question.size(); i++) {
+      if (question.form(i).equals("or") && !form(question, i + 1).equals("why")) {
+        option(words, i - 1, -1);
+        option(words, i + 1, 1);
+      }
+    }
+    String first = form(question, from);
+    boolean imperative = isTask(first);
+    boolean which = containsAny(question, "which");
+    if (which && !imperative) {
+      if (options.isEmpty()) {
+        names(told, text);
+        return Choice.WHICH;
+      }
+      return Choice.OPTION;
+    }
+    if (words.is(question.tokens().get(Math.min(from, question.size() - 1)), Form.AUXILIARY)) {
+      return options.isEmpty() ? Choice.YES_NO : Choice.OPTION;
+    }
+    int how = position("how");
+    if (how >= 0 && how + 1 < question.size()) {
+      String next = question.form(how + 1);
+      if (next.equals("many") || next.equals("much") || next.equals("far") || next.equals("long")) {
+        return Choice.QUANTITY;
+      }
+      if (!words.is(question.tokens().get(how + 1), Form.FUNCTION)) {
+        return Choice.DEGREE;
+      }
+    }
+    if (imperative || first.equals("what")) {
+      for (int i = from; i < Math.min(question.size(), from + 5); i++) {
+        if (AMOUNTS.contains(question.form(i)) && !first.equals("predict")) {
+          return imperative && !form(question, i).equals("ratio") ? Choice.NAME : Choice.QUANTITY;
+        }
+        if (question.form(i).equals("of")) {
+          break;
+        }
+      }
+    }
+    return imperative ? Choice.NAME : Choice.OPEN;
+  }
+
+  private int position(String form) {
+    for (int i = 0; i < question.size(); i++) {
+      if (question.form(i).equals(form)) {
+        return i;
+      }
+    }
+    return -1;
+  }
+
+  /** Takes the words beside "or" up to a mark or a word that joins. */
+  private void option(WordClasses words, int at, int step) {
+    int i = at;
+    int taken = 0;
+    while (i >= 0 && i < question.size() && taken < 3) {
+      Token token = question.tokens().get(i);
+      if (token.isWord()) {
+        boolean letter = token.form().length() == 1;
+        if (letter || words.isContent(token)) {
+          if (taken > 0 && !startsUpper(token) && !words.is(token, Stem.PURE)) {
+            break;
+          }
+          options.add(letter ? token.form() : words.key(token));
+          taken++;
+          if (!startsUpper(token)) {
+            break;
+          }
+        } else if (words.is(token, Form.AUXILIARY) || taken > 0) {
+          break;
+        }
+      } else if (taken > 0) {
+        break;
+      }
+      i += step;
+    }
+    // A list before the last option: "less than, greater than, or the same as".
+    if (step < 0) {
+      for (int j = 0; j < at; j++) {
+        Token token = question.tokens().get(j);
+        if (words.is(token, Stem.PURE) && form(question, j + 1).equals("than")) {
+          options.add(words.key(token));
+        }
+      }
+    }
+  }
+
+  private boolean startsUpper(Token token) {
+    return Character.isUpperCase(part.text().charAt(token.start()));
+  }
+
+  private void names(List<Sentence> told, String text) {
+    for (Sentence sentence : told) {
+      for (int i = 0; i < sentence.size(); i++) {
+        Token token = sentence.tokens().get(i);
+        if (token.isWord() && Character.isUpperCase(text.charAt(token.start()))) {
+          String form = token.form().replace("'s", "");
+          if (i > 0 || sentence.size() > 1 && sentence.form(1).equals("and")) {
+            options.add(form);
+          }
+        }
+      }
+    }
+  }
+}

@@ -1,0 +1,94 @@
+package everypart.analyzer.detect;
+
+import java.util.HashSet;
+import java.util.Set;
+
+/**
+ * A set of words that forgives slips of spelling: "consentration" is "concentration". A slip is one
+ * letter in words of six letters and more, two in words of ten and more, and never the first one.
+ */
+final class Vocabulary {
+  private static final int ONE_SLIP_FROM = 6;
+  private static final int TWO_SLIPS_FROM = 10;
+
+  private final Set<String> words;
+
+  Vocabulary(Set<String> words) {
+    this.words = new HashSet<>(words);
+  }
+
+  Set<String> words() {
+    return words;
+  }
+
+  /** Tells whether a word is in it, as spelled or nearly so. */
+  boolean has(String word) {
+    if (words.contains(word)) {
+      return true;
+    }
+    if (isGradeOf(word, "er") || isGradeOf(word, "est")) {
+      return true;
+    }
+    if (word.length() < ONE_SLIP_FROM) {
+      return false;
+    }
+    int slips = word.length() >= TWO_SLIPS_FROM ? 2 : 1;
+    for (String known : words) {
+      if (known.charAt(0) == word.charAt(0)
+          && Math.abs(known.length() - word.length()) <= slips
+          && known.length() >= ONE_SLIP_FROM - 1
+          && distance(known, word, slips) <= slips) {
+        return true;
+      }
+    }
+    return false;
+  }
+
+  /** Tells whether a word is a known one with the ending of a comparison: "harder", "hottest". */
+  private boolean isGradeOf(String word, String ending) {
+    if (!word.endsWith(ending) || word.length() < ending.length() + 3) {
+      return false;
+    }
+    String base = word.substring(0, word.length() - ending.length());
+    int last = base.length() - 1;
+    return words.contains(base)
+        || words.contains(base + "e")
+        || (base.charAt(last) == base.charAt(last - 1) && words.contains(base.substring(0, last)));
+  }
+
+  /** Returns the edit distance, swapped neighbours counting as one, or more than {@code most}. */
+  private static int distance(String a, String b, int most) {
+    int[] before = new int[b.length() + 1];
+    int[] last = new int[b.length() + 1];
+    int[] now = new int[b.length() + 1];
+    for (int j = 0; j <= b.length(); j++) {
+      last[j] = j;
+    }
+    for (int i = 1; i <= a.length(); i++) {
+      now[0] = i;
+      int least = i;
+      for (int j = 1; j <= b.length(); j++) {
+        int cost = a.charAt(i - 1) == b.charAt(j - 1) ? 0 : 1;
+        int d = Math.min(Math.min(now[j - 1] + 1, last[j] + 1), last[j - 1] + cost);
+        boolean swapped =
+            i > 1
+                && j > 1
+                && a.charAt(i - 1) == b.charAt(j - 2)
+                && a.charAt(i - 2) == b.charAt(j - 1);
+        if (swapped) {
+          d = Math.min(d, before[j - 2] + 1);
+        }
+        now[j] = d;
+        least = Math.min(least, d);
+      }
+      if (least > most) {
+        return most + 1;
+      }
+      int[] spare = before;
+      before = last;
+      last = now;
+      now = spare;
+    }
+    return last[b.length()];
+  }
+}

@@ -1,0 +1,124 @@
+package everypart.analyzer.detect;
+
+import com.fasterxml.jackson.databind.JsonNode;
+import com.fasterxml.jackson.dataformat.yaml.YAMLMapper;
+import everypart.analyzer.text.Token;
+import java.io.IOException;
+import java.io.InputStream;
+import java.io.UncheckedIOException;
+import java.util.EnumMap;
+import java.util.HashMap;
+import java.util.HashSet;
+import java.util.Locale;
+import java.util.Map;
+import java.util.Set;
+import java.util.function.UnaryOperator;
+
+/** The classes of words that decide how much a clause says, read once from {@code words.yaml}. */
+final class WordClasses {
+  private static final String FILE = "words.yaml";
+
+  /** A class whose words match as written. */
+  enum Form {
+    FUNCTION,
+    BECAUSE,
+    RESULT,
+    CONDITION,
+    CONTRAST,
+    YES,
+    NO,
+    NEGATION,
+    PRONOUN,
+    AGENT,
+    MODAL,
+    FUTURE,
+    BE,
+    AUXILIARY,
+    NORM,
+    ALL,
+    ORDINAL,
+    POLITE
+  }
+
+  /** A class whose words match with their inflections. */
+  enum Stem {
+    EMPTY,
+    PURE,
+    CHANGE,
+    UP,
+    DOWN,
+    LEVEL,
+    POLAR,
+    JUDGE,
+    COMPARE
+  }
+
+  private final Map<Form, Set<String>> forms = new EnumMap<>(Form.class);
+  private final Map<Stem, Set<String>> stems = new EnumMap<>(Stem.class);
+  private final Map<String, String> families = new HashMap<>();
+
+  /**
+   * Reads the classes.
+   *
+   * @param stemmer gives the stem of a word in lower case
+   */
+  WordClasses(UnaryOperator<String> stemmer) {
+    JsonNode root;
+    try (InputStream in = WordClasses.class.getResourceAsStream(FILE)) {
+      if (in == null) {
+        throw new IllegalStateException(FILE + " is not on the class path");
+      }
+      root = new YAMLMapper().readTree(in);
+    } catch (IOException e) {
+      throw new UncheckedIOException(e);
+    }
+    for (Form form : Form.values()) {
+      forms.put(form, words(root.path("forms"), form.name(), UnaryOperator.identity()));
+    }
+    for (Stem stem : Stem.values()) {
+      stems.put(stem, words(root.path("stems"), stem.name(), stemmer));
+    }
+    for (JsonNode line : root.path("families")) {
+      String[] members = line.asText().strip().split("\\s+");
+      String head = stemmer.apply(members[0]);
+      for (String member : members) {
+        families.putIfAbsent(stemmer.apply(member), head);
+      }
+    }
+  }
+
+  private static Set<String> words(JsonNode parent, String name, UnaryOperator<String> change) {
+    JsonNode list = parent.path(name.toLowerCase(Locale.ROOT));
+    if (!list.isTextual()) {
+      throw new IllegalStateException(FILE + " lacks the class \"" + name + "\"");
+    }
+    Set<String> words = new HashSet<>();
+    for (String word : list.asText().strip().split("\\s+")) {
+      words.add(change.apply(word));
+    }
+    return words;
+  }
+
+  /** Tells whether a token belongs to a class. */
+  boolean is(Token token, Form form) {
+    return forms.getOrDefault(form, Set.of()).contains(token.form());
+  }
+
+  /** Tells whether a token belongs to a class. */
+  boolean is(Token token, Stem stem) {
+    return stems.getOrDefault(stem, Set.of()).contains(token.stem());
+  }
+
+  /** Tells whether a token is a word that says something by itself. */
+  boolean isContent(Token token) {
+    return token.isWord()
+        && (token.form().length() > 1 || token.form().charAt(0) > 'z')
+        && !is(token, Form.FUNCTION)
+        && !is(token, Form.POLITE);
+  }
+
+  /** Returns the key under which a token's stem is compared: one for a family of words. */
+  String key(Token token) {
+    return families.getOrDefault(token.stem(), token.stem());
+  }
+}
