@@ -21,7 +21,8 @@ final class CalculateDetector implements Detector {
       for (NumberWords.Found number : NumberWords.find(clause.tokens())) {
         boolean result = number.afterEquals() || !given.part().numbers.contains(number.value());
         if (result && !number.operand()) {
-          return new Finding(given.demand().count(), List.of(clause.span()), List.of("a value is given"), 0.95);
+          return new Finding(
+              given.demand().count(), List.of(clause.span()), List.of("a value is given"), 0.95);
         }
       }
     }

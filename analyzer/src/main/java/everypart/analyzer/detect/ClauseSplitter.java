@@ -15,7 +15,8 @@ import java.util.Set;
  * results and conditions. It needs no parser: an answer's connectives stand where its clauses meet.
  */
 final class ClauseSplitter {
-  private static final Set<String> STRONG = Set.of(";", ":", "(", ")", "[", "]", "\u2013", "\u2014");
+  private static final Set<String> STRONG =
+      Set.of(";", ":", "(", ")", "[", "]", "\u2013", "\u2014");
   private static final Set<String> ARROW = Set.of(">", "\u2192", "\u21d2");
   private static final Set<String> STOPS = Set.of(".", "!", "?");
 
@@ -177,8 +178,11 @@ final class ClauseSplitter {
       return 1;
     }
     boolean names =
-        form.equals("evidence") || form.equals("reason") || form.equals("proof")
-            || form.equals("reasons") || form.equals("reasoning");
+        form.equals("evidence")
+            || form.equals("reason")
+            || form.equals("proof")
+            || form.equals("reasons")
+            || form.equals("reasoning");
     if (names && (next.equals("is") || next.equals(":") || next.equals("being"))) {
       return form(tokens, i + 2).equals("that") ? 3 : 2;
     }
@@ -231,9 +235,7 @@ final class ClauseSplitter {
     }
     Token next = tokens.get(i + 1);
     if (form.equals("and") || form.equals("or")) {
-      return words.is(next, Form.PRONOUN)
-          || next.form().equals("the")
-          || next.form().equals("i'd");
+      return words.is(next, Form.PRONOUN) || next.form().equals("the") || next.form().equals("i'd");
     }
     return form.equals("but")
         || form.equals("while")
@@ -247,7 +249,9 @@ final class ClauseSplitter {
     if (!last.isWord() || tokens.size() < 3) {
       return false;
     }
-    return Set.of("the", "a", "an", "and", "or", "so", "because", "if", "of", "to", "with", "from", "is", "should", "would", "will")
+    return Set.of(
+            "the", "a", "an", "and", "or", "so", "because", "if", "of", "to", "with", "from", "is",
+            "should", "would", "will")
         .contains(last.form());
   }
 
@@ -256,7 +260,13 @@ final class ClauseSplitter {
   }
 
   private void add(
-      List<Clause> clauses, Sentence sentence, int from, int to, Role role, int index, boolean cut) {
+      List<Clause> clauses,
+      Sentence sentence,
+      int from,
+      int to,
+      Role role,
+      int index,
+      boolean cut) {
     int start = from;
     int end = to;
     List<Token> tokens = sentence.tokens();
@@ -271,7 +281,12 @@ final class ClauseSplitter {
     }
     clauses.add(
         new Clause(
-            sentence, start, end, role, index, cut,
+            sentence,
+            start,
+            end,
+            role,
+            index,
+            cut,
             content(tokens.subList(start, end)),
             NumberWords.in(tokens.subList(start, end))));
   }

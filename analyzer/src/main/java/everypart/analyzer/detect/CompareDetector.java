@@ -20,7 +20,8 @@ final class CompareDetector implements Detector {
   public Finding judge(Case given) {
     for (Clause clause : given.own()) {
       if (!given.moves().directions(clause).isEmpty() || given.moves().has(clause, Stem.COMPARE)) {
-        return new Finding(given.demand().count(), List.of(clause.span()), List.of("the sides are compared"), 0.9);
+        return new Finding(
+            given.demand().count(), List.of(clause.span()), List.of("the sides are compared"), 0.9);
       }
     }
     return new Finding(0, List.of(), List.of("the sides are not related to each other"), 0.1);

@@ -20,14 +20,18 @@ final class DefineDetector implements Detector {
     double sum = 0;
     Clause at = null;
     for (Clause clause : given.own()) {
-      double novelty = given.moves().novelty(clause, given.part().ask, given.part().setup, given.part().directions);
+      double novelty =
+          given
+              .moves()
+              .novelty(clause, given.part().ask, given.part().setup, given.part().directions);
       sum += novelty;
       if (at == null && novelty > 0) {
         at = clause;
       }
     }
     return sum >= 0.8 && at != null
-        ? new Finding(given.demand().count(), List.of(at.span()), List.of("a meaning is given"), 0.9)
+        ? new Finding(
+            given.demand().count(), List.of(at.span()), List.of("a meaning is given"), 0.9)
         : new Finding(0, List.of(), List.of("no meaning is given"), 0.1);
   }
 }

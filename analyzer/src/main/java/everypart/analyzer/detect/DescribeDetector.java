@@ -25,7 +25,10 @@ final class DescribeDetector implements Detector {
           || (given.part().wantsAction && !given.moves().isAction(given.part(), clause))) {
         continue;
       }
-      double novelty = given.moves().novelty(clause, given.part().ask, given.part().setup, given.part().directions);
+      double novelty =
+          given
+              .moves()
+              .novelty(clause, given.part().ask, given.part().setup, given.part().directions);
       sum += novelty;
       if (novelty > best) {
         best = novelty;
@@ -34,7 +37,9 @@ final class DescribeDetector implements Detector {
     }
     boolean found = sum >= 1 && at != null;
     return found
-        ? new Finding(given.demand().count(), List.of(at.span()), List.of("a feature is given"), 0.9)
-        : new Finding(0, List.of(), List.of("nothing beyond the question's own words was found"), 0.1);
+        ? new Finding(
+            given.demand().count(), List.of(at.span()), List.of("a feature is given"), 0.9)
+        : new Finding(
+            0, List.of(), List.of("nothing beyond the question's own words was found"), 0.1);
   }
 }

@@ -25,7 +25,10 @@ final class ExplainDetector implements Detector {
       if (given.moves().isPadding(clause) || clause.cut()) {
         continue;
       }
-      double novelty = given.moves().novelty(clause, given.part().ask, given.part().setup, given.part().directions);
+      double novelty =
+          given
+              .moves()
+              .novelty(clause, given.part().ask, given.part().setup, given.part().directions);
       if (clause.role() == Role.GROUND) {
         novelty *= 1.5;
       }
@@ -38,6 +41,7 @@ final class ExplainDetector implements Detector {
     boolean found = sum >= 1 && at != null;
     return found
         ? new Finding(given.demand().count(), List.of(at.span()), List.of("a reason is given"), 0.9)
-        : new Finding(0, List.of(), List.of("no reason beyond the question's own words was found"), 0.1);
+        : new Finding(
+            0, List.of(), List.of("no reason beyond the question's own words was found"), 0.1);
   }
 }

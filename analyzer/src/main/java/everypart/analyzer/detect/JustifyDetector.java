@@ -37,8 +37,13 @@ final class JustifyDetector implements Detector {
     known.addAll(part.options);
     List<Clause> claims = new ArrayList<>();
     for (Clause clause : given.own()) {
-      boolean claim = claimKind != null && clause.role() != Role.GROUND && moves.claims(part, claimKind, clause);
-      if (claim && (claims.isEmpty() || claimKind == DemandKind.PREDICT && moves.has(clause, WordClasses.Form.FUTURE))) {
+      boolean claim =
+          claimKind != null
+              && clause.role() != Role.GROUND
+              && moves.claims(part, claimKind, clause);
+      if (claim
+          && (claims.isEmpty()
+              || claimKind == DemandKind.PREDICT && moves.has(clause, WordClasses.Form.FUTURE))) {
         claims.add(clause);
         known.addAll(clause.content());
       }
@@ -52,7 +57,9 @@ final class JustifyDetector implements Detector {
         continue;
       }
       boolean marked = clause.role() == Role.GROUND;
-      double novelty = moves.novelty(clause, all, marked ? nothing : part.setup, part.directions);
+      boolean apart = claims.size() == 1 && claims.get(0).content().isEmpty() && clause.size() >= 3;
+      double novelty =
+          moves.novelty(clause, all, marked || apart ? nothing : part.setup, part.directions);
       novelty += 0.5 * clause.numbers().size();
       if (marked && moves.setsApart(part, clause)) {
         novelty += 0.5;
@@ -70,6 +77,13 @@ final class JustifyDetector implements Detector {
     boolean found = best >= 1 && at != null;
     return found
         ? new Finding(given.demand().count(), List.of(at.span()), List.of("a ground is given"), 0.9)
-        : new Finding(0, List.of(), List.of(claims.isEmpty() ? "no ground was found" : "a claim is stated; no ground for it was found"), 0.1);
+        : new Finding(
+            0,
+            List.of(),
+            List.of(
+                claims.isEmpty()
+                    ? "no ground was found"
+                    : "a claim is stated; no ground for it was found"),
+            0.1);
   }
 }

@@ -80,7 +80,9 @@ final class Moves {
     return sum;
   }
 
-  /** Tells whether a clause sets two things apart or makes them one, where the question does not. */
+  /**
+   * Tells whether a clause sets two things apart or makes them one, where the question does not.
+   */
   boolean setsApart(PartReading part, Clause clause) {
     return clause.tokens().stream()
         .anyMatch(
@@ -104,7 +106,9 @@ final class Moves {
   /** Begins with a subject: a pronoun, an article, or a noun phrase before an auxiliary. */
   boolean hasSubject(Clause clause) {
     Token first = clause.first();
-    if (words.is(first, Form.PRONOUN) || Set.of("the", "a", "an", "some", "all", "no", "my", "its", "one").contains(first.form())) {
+    if (words.is(first, Form.PRONOUN)
+        || Set.of("the", "a", "an", "some", "all", "no", "my", "its", "one")
+            .contains(first.form())) {
       return true;
     }
     List<Token> tokens = clause.tokens();
@@ -123,7 +127,9 @@ final class Moves {
     boolean agent =
         words.is(first, Form.AGENT)
             || part.names.contains(first.form())
-            || tokens.size() > 1 && words.is(first, Form.RESULT) && words.is(tokens.get(1), Form.AGENT);
+            || tokens.size() > 1
+                && words.is(first, Form.RESULT)
+                && words.is(tokens.get(1), Form.AGENT);
     if (agent) {
       return !has(clause, "observe", "notice", "expect");
     }
@@ -131,7 +137,11 @@ final class Moves {
       return false;
     }
     int i = 0;
-    while (i < tokens.size() && (Set.of("then", "first", "next", "and", "or", "to", "also", "finally", "after", "by").contains(tokens.get(i).form()) || tokens.get(i).isNumber() || !tokens.get(i).isWord())) {
+    while (i < tokens.size()
+        && (Set.of("then", "first", "next", "and", "or", "to", "also", "finally", "after", "by")
+                .contains(tokens.get(i).form())
+            || tokens.get(i).isNumber()
+            || !tokens.get(i).isWord())) {
       i++;
     }
     if (i == tokens.size()) {
@@ -145,7 +155,9 @@ final class Moves {
   /** Says nothing of the matter: about the task, the teacher, or what people ought to do. */
   boolean isPadding(Clause clause) {
     return has(clause, "teacher", "marks", "mark", "asked", "exam", "calculator")
-        || (clause.role() != Role.GROUND && has(clause, Form.NORM) && has(clause, "people", "someone"));
+        || (clause.role() != Role.GROUND
+            && has(clause, Form.NORM)
+            && has(clause, "people", "someone"));
   }
 
   /** Commits to an answer to the part's first question. */
@@ -154,11 +166,19 @@ final class Moves {
       case YES_NO -> saysYesOrNo(clause) || states(part, clause);
       case OPTION, WHICH -> names(part, clause);
       case QUANTITY -> clause.role() != Role.GROUND && !clause.numbers().isEmpty();
-      case DEGREE -> clause.role() != Role.GROUND && clause.role() != Role.CONDITION
-              && (!directions(clause).isEmpty() || mentions(part, clause) || has(clause, Stem.COMPARE) || namesLetter(clause) || has(clause, "tied"));
+      case DEGREE ->
+          clause.role() != Role.GROUND
+              && clause.role() != Role.CONDITION
+              && (!directions(clause).isEmpty()
+                  || mentions(part, clause)
+                  || has(clause, Stem.COMPARE)
+                  || namesLetter(clause)
+                  || has(clause, "tied"));
       case OPEN -> clause.role() == Role.MAIN && saysMore(clause, 2);
-      case NAME -> clause.role() != Role.GROUND
-              && (clause.content().stream().anyMatch(w -> !part.ask.has(w)) || clause.numbers().stream().anyMatch(n -> !part.numbers.contains(n)));
+      case NAME ->
+          clause.role() != Role.GROUND
+              && (clause.content().stream().anyMatch(w -> !part.ask.has(w))
+                  || clause.numbers().stream().anyMatch(n -> !part.numbers.contains(n)));
     };
   }
 
@@ -173,7 +193,9 @@ final class Moves {
 
   private static boolean namesLetter(Clause clause) {
     for (int i = 0; i < clause.size(); i++) {
-      if (clause.tokens().get(i).form().length() == 1 && clause.tokens().get(i).isWord() && isLetterName(clause, i)) {
+      if (clause.tokens().get(i).form().length() == 1
+          && clause.tokens().get(i).isWord()
+          && isLetterName(clause, i)) {
         return true;
       }
     }
@@ -188,9 +210,24 @@ final class Moves {
     List<Token> tokens = clause.tokens();
     for (int i = 0; i < Math.min(4, tokens.size()); i++) {
       Token token = tokens.get(i);
-      boolean opening = i == 0 || Set.of("say", "said", "chose", "choose", "think", "picked", "is", "basically", "well").contains(tokens.get(i - 1).form());
+      boolean opening =
+          i == 0
+              || Set.of(
+                      "say",
+                      "said",
+                      "chose",
+                      "choose",
+                      "think",
+                      "picked",
+                      "is",
+                      "basically",
+                      "well")
+                  .contains(tokens.get(i - 1).form());
       if (opening && (words.is(token, Form.YES) || words.is(token, Form.NO))) {
-        return i + 1 >= tokens.size() || !words.is(token, Form.NO) || !clause.content().contains(words.key(tokens.get(i + 1))) || true;
+        return i + 1 >= tokens.size()
+            || !words.is(token, Form.NO)
+            || !clause.content().contains(words.key(tokens.get(i + 1)))
+            || true;
       }
     }
     return has(clause, "agree", "disagree", "agreed", "disagreed");
@@ -214,22 +251,32 @@ final class Moves {
         same |= family(token.form()).equals(wanted) || family(token.form()).equals("do");
       }
     }
-    boolean subject = has(clause, Form.PRONOUN) || clause.content().stream().anyMatch(part.questionStems::contains);
+    boolean subject =
+        has(clause, Form.PRONOUN)
+            || clause.content().stream().anyMatch(part.questionStems::contains);
     if (!same || !subject) {
       return false;
     }
-    boolean bare = clause.content().isEmpty() && !has(clause, Stem.PURE) && clause.size() <= 5 && clause.size() > 1
-        && (!wanted.equals("be") || hasRaw(part, clause));
+    boolean bare =
+        clause.content().isEmpty()
+            && !has(clause, Stem.PURE)
+            && clause.size() <= 5
+            && clause.size() > 1
+            && (!wanted.equals("be") || hasRaw(part, clause));
     boolean overlap = false;
     Set<String> predicate = new HashSet<>(part.questionStems);
     for (Token token : clause.tokens()) {
-      overlap |= predicate.contains(words.key(token)) || Set.of("work", "works").contains(token.form());
+      overlap |=
+          predicate.contains(words.key(token)) || Set.of("work", "works").contains(token.form());
     }
-    return bare || (overlap && family(first(clause)).equals(wanted)) || (overlap && hasFamily(clause, wanted));
+    return bare
+        || (overlap && family(first(clause)).equals(wanted))
+        || (overlap && hasFamily(clause, wanted));
   }
 
   private boolean hasRaw(PartReading part, Clause clause) {
-    return clause.tokens().stream().anyMatch(token -> words.isContent(token) && part.questionStems.contains(words.key(token)));
+    return clause.tokens().stream()
+        .anyMatch(token -> words.isContent(token) && part.questionStems.contains(words.key(token)));
   }
 
   private String first(Clause clause) {
@@ -247,7 +294,18 @@ final class Moves {
 
   private static String family(String form) {
     return switch (form) {
-      case "is", "are", "was", "were", "am", "isn't", "aren't", "it's", "they're", "that's", "its" -> "be";
+      case "is",
+          "are",
+          "was",
+          "were",
+          "am",
+          "isn't",
+          "aren't",
+          "it's",
+          "they're",
+          "that's",
+          "its" ->
+          "be";
       case "do", "does", "did", "don't", "doesn't", "didn't" -> "do";
       case "has", "have", "had" -> "have";
       case "can", "could", "can't", "cannot", "couldn't" -> "can";
@@ -269,24 +327,33 @@ final class Moves {
       Token token = tokens.get(i);
       String form = token.form().replace("'s", "");
       boolean letter = form.length() == 1 && token.isWord();
-      boolean option = letter
-          ? isLetterName(clause, i)
-          : part.options.contains(words.key(token)) || part.options.contains(form) || words.is(token, Form.ALL) && i == 0;
+      boolean option =
+          letter
+              ? isLetterName(clause, i)
+              : part.options.contains(words.key(token))
+                  || part.options.contains(form)
+                  || words.is(token, Form.ALL) && i == 0;
       if (option) {
         named = true;
-      } else if (words.isContent(token) && !words.is(token, Stem.EMPTY) && !words.is(token, Stem.PURE)) {
+      } else if (words.isContent(token)
+          && !words.is(token, Stem.EMPTY)
+          && !words.is(token, Stem.PURE)) {
         other = true;
       }
     }
     if (!named) {
-      return has(clause, Stem.LEVEL) && clause.role() == Role.MAIN && part.choice == Choice.OPTION && !other;
+      return has(clause, Stem.LEVEL)
+          && clause.role() == Role.MAIN
+          && part.choice == Choice.OPTION
+          && !other;
     }
     if (!other) {
       return tokens.size() <= 8;
     }
     Set<String> predicate = new HashSet<>(part.questionStems);
     predicate.removeAll(part.options);
-    boolean overlap = clause.content().stream().anyMatch(w -> predicate.contains(w) && !part.options.contains(w));
+    boolean overlap =
+        clause.content().stream().anyMatch(w -> predicate.contains(w) && !part.options.contains(w));
     return overlap;
   }
 
@@ -303,7 +370,8 @@ final class Moves {
       return true;
     }
     Token next = clause.tokens().get(i + 1);
-    return !next.isWord() || Set.of("is", "was", "has", "had", "will", "would", "and", "or").contains(next.form());
+    return !next.isWord()
+        || Set.of("is", "was", "has", "had", "will", "would", "and", "or").contains(next.form());
   }
 
   /** Takes a stand on a claim, a plan or a method. */
@@ -319,6 +387,9 @@ final class Moves {
 
   /** Says what will or would come about. */
   boolean predicts(PartReading part, Clause clause) {
+    if (part.wantsAction && watches(part, clause)) {
+      return true;
+    }
     if (clause.role() == Role.CONDITION || clause.role() == Role.GROUND) {
       return false;
     }
@@ -326,9 +397,28 @@ final class Moves {
     boolean fresh = clause.content().stream().anyMatch(w -> !part.ask.has(w));
     boolean future = has(clause, Form.FUTURE);
     if (part.wantsAction) {
-      return !isAction(part, clause) && (hasSubject(clause) || has(clause, "look")) && (directed || fresh) && !has(clause, "if");
+      return !isAction(part, clause)
+          && (hasSubject(clause) || has(clause, "look"))
+          && (directed || fresh)
+          && !has(clause, "if");
     }
     return directed || (future && fresh) || (fresh && !future && clause.size() <= 4);
+  }
+
+  /** Says what to look for, or names an observation as a condition: "if it bubbles". */
+  private boolean watches(PartReading part, Clause clause) {
+    boolean fresh = clause.content().stream().anyMatch(w -> !part.ask.has(w));
+    if (clause.role() == Role.CONDITION) {
+      return fresh && clause.size() > 1 && !words.is(clause.tokens().get(1), Form.AGENT);
+    }
+    for (int i = 0; i + 1 < clause.size(); i++) {
+      String form = clause.tokens().get(i).form();
+      if ((form.equals("look") || form.equals("watch"))
+          && clause.tokens().get(i + 1).form().equals("for")) {
+        return fresh;
+      }
+    }
+    return false;
   }
 
   /** The claim that a justification in this part belongs to. */

@@ -11,20 +11,46 @@ import java.util.Set;
 final class NumberWords {
   private static final Map<String, Integer> UNITS =
       Map.ofEntries(
-          Map.entry("nought", 0), Map.entry("zero", 0), Map.entry("one", 1), Map.entry("two", 2),
-          Map.entry("three", 3), Map.entry("four", 4), Map.entry("five", 5), Map.entry("six", 6),
-          Map.entry("seven", 7), Map.entry("eight", 8), Map.entry("nine", 9), Map.entry("ten", 10),
-          Map.entry("eleven", 11), Map.entry("twelve", 12), Map.entry("thirteen", 13),
-          Map.entry("fourteen", 14), Map.entry("fifteen", 15), Map.entry("sixteen", 16),
-          Map.entry("seventeen", 17), Map.entry("eighteen", 18), Map.entry("nineteen", 19));
+          Map.entry("nought", 0),
+          Map.entry("zero", 0),
+          Map.entry("one", 1),
+          Map.entry("two", 2),
+          Map.entry("three", 3),
+          Map.entry("four", 4),
+          Map.entry("five", 5),
+          Map.entry("six", 6),
+          Map.entry("seven", 7),
+          Map.entry("eight", 8),
+          Map.entry("nine", 9),
+          Map.entry("ten", 10),
+          Map.entry("eleven", 11),
+          Map.entry("twelve", 12),
+          Map.entry("thirteen", 13),
+          Map.entry("fourteen", 14),
+          Map.entry("fifteen", 15),
+          Map.entry("sixteen", 16),
+          Map.entry("seventeen", 17),
+          Map.entry("eighteen", 18),
+          Map.entry("nineteen", 19));
   private static final Map<String, Integer> TENS =
       Map.of(
           "twenty", 20, "thirty", 30, "forty", 40, "fifty", 50, "sixty", 60, "seventy", 70,
           "eighty", 80, "ninety", 90);
   private static final Set<String> OPERATORS =
       Set.of(
-          "+", "*", "/", "\u00d7", "\u00f7", "^", "over", "times", "plus", "minus", "divided",
-          "multiplied", "x");
+          "+",
+          "*",
+          "/",
+          "\u00d7",
+          "\u00f7",
+          "^",
+          "over",
+          "times",
+          "plus",
+          "minus",
+          "divided",
+          "multiplied",
+          "x");
 
   private NumberWords() {}
 

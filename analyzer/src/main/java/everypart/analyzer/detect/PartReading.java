@@ -43,10 +43,34 @@ final class PartReading {
       Set.of("why", "evidence", "explain", "justify", "support", "reason", "reasons", "how");
   private static final Set<String> AMOUNTS =
       Set.of(
-          "number", "ratio", "percentage", "value", "distance", "speed", "volume", "mass", "length",
-          "height", "elevation", "temperature", "time", "rate", "probability", "fraction", "amount",
-          "change", "increase", "decrease", "difference", "concentration", "ph", "energy", "many", "much");
-  private static final Set<String> FRONTED = Set.of("if", "when", "after", "before", "in", "during");
+          "number",
+          "ratio",
+          "percentage",
+          "value",
+          "distance",
+          "speed",
+          "volume",
+          "mass",
+          "length",
+          "height",
+          "elevation",
+          "temperature",
+          "time",
+          "rate",
+          "probability",
+          "fraction",
+          "amount",
+          "change",
+          "increase",
+          "decrease",
+          "difference",
+          "concentration",
+          "ph",
+          "energy",
+          "many",
+          "much");
+  private static final Set<String> FRONTED =
+      Set.of("if", "when", "after", "before", "in", "during");
 
   final Part part;
   final Vocabulary ask;
@@ -81,10 +105,38 @@ final class PartReading {
     Set<String> seenNumbers = new HashSet<>();
     asking.forEach(s -> askWords.addAll(clauses.content(s.tokens())));
     told.forEach(s -> setupWords.addAll(clauses.content(s.tokens())));
-    boolean refers = asking.stream().anyMatch(x -> containsAny(x, "prediction", "claim", "statement", "conclusion", "hypothesis", "agree", "idea"));
+    boolean refers =
+        asking.stream()
+            .anyMatch(
+                x ->
+                    containsAny(
+                        x,
+                        "prediction",
+                        "claim",
+                        "statement",
+                        "conclusion",
+                        "hypothesis",
+                        "agree",
+                        "idea"));
     if (refers) {
       told.stream()
-          .filter(x -> containsAny(x, "predicted", "predicts", "claims", "claimed", "says", "said", "concludes", "concluded", "states", "thinks", "believes", "hypothesized", "suggests"))
+          .filter(
+              x ->
+                  containsAny(
+                      x,
+                      "predicted",
+                      "predicts",
+                      "claims",
+                      "claimed",
+                      "says",
+                      "said",
+                      "concludes",
+                      "concluded",
+                      "states",
+                      "thinks",
+                      "believes",
+                      "hypothesized",
+                      "suggests"))
           .forEach(x -> askWords.addAll(clauses.content(x.tokens())));
     }
     for (Sentence sentence : texts.read(prompt.stimulus()).sentences()) {
@@ -225,7 +277,21 @@ final class PartReading {
         return true;
       }
     }
-    return Set.of("state", "name", "give", "suggest", "determine", "discuss", "list", "outline", "design", "estimate", "show", "write", "use", "support")
+    return Set.of(
+            "state",
+            "name",
+            "give",
+            "suggest",
+            "determine",
+            "discuss",
+            "list",
+            "outline",
+            "design",
+            "estimate",
+            "show",
+            "write",
+            "use",
+            "support")
         .contains(form);
   }
 
@@ -238,7 +304,9 @@ final class PartReading {
     for (Sentence sentence : asking) {
       String first = sentence.form(0);
       boolean aboutGrounds =
-          first.equals("why") || first.equals("explain") || first.equals("justify")
+          first.equals("why")
+              || first.equals("explain")
+              || first.equals("justify")
               || first.equals("support")
               || (first.equals("what") && containsAny(sentence, "evidence", "reason", "reasons"));
       if (!aboutGrounds) {

@@ -19,7 +19,8 @@ final class PredictDetector implements Detector {
   public Finding judge(Case given) {
     for (Clause clause : given.own()) {
       if (given.moves().predicts(given.part(), clause)) {
-        return new Finding(given.demand().count(), List.of(clause.span()), List.of("an outcome is stated"), 0.9);
+        return new Finding(
+            given.demand().count(), List.of(clause.span()), List.of("an outcome is stated"), 0.9);
       }
     }
     return new Finding(0, List.of(), List.of("no outcome is stated"), 0.1);

@@ -20,7 +20,10 @@ final class ProposeDetector implements Detector {
     double sum = 0;
     Clause at = null;
     for (Clause clause : given.own()) {
-      double novelty = given.moves().novelty(clause, given.part().ask, given.part().setup, given.part().directions);
+      double novelty =
+          given
+              .moves()
+              .novelty(clause, given.part().ask, given.part().setup, given.part().directions);
       sum += novelty;
       if (at == null && novelty > 0) {
         at = clause;
