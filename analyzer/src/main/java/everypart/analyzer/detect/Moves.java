@@ -127,9 +127,9 @@ final class Moves {
     boolean agent =
         words.is(first, Form.AGENT)
             || part.names.contains(first.form())
-            || tokens.size() > 1
+            || (tokens.size() > 1
                 && words.is(first, Form.RESULT)
-                && words.is(tokens.get(1), Form.AGENT);
+                && words.is(tokens.get(1), Form.AGENT));
     if (agent) {
       return !has(clause, "observe", "notice", "expect");
     }
@@ -224,10 +224,7 @@ final class Moves {
                       "well")
                   .contains(tokens.get(i - 1).form());
       if (opening && (words.is(token, Form.YES) || words.is(token, Form.NO))) {
-        return i + 1 >= tokens.size()
-            || !words.is(token, Form.NO)
-            || !clause.content().contains(words.key(tokens.get(i + 1)))
-            || true;
+        return true;
       }
     }
     return has(clause, "agree", "disagree", "agreed", "disagreed");
@@ -332,7 +329,7 @@ final class Moves {
               ? isLetterName(clause, i)
               : part.options.contains(words.key(token))
                   || part.options.contains(form)
-                  || words.is(token, Form.ALL) && i == 0;
+                  || (words.is(token, Form.ALL) && i == 0);
       if (option) {
         named = true;
       } else if (words.isContent(token)

@@ -264,7 +264,7 @@ final class PartReading {
       String form = sentence.form(i);
       boolean opens =
           i == 0 || form(sentence, i - 1).equals(",") || form(sentence, i - 1).equals("and");
-      if (opens && (isTask(form) || WHY.contains(form) && !form.equals("evidence"))) {
+      if (opens && (isTask(form) || (WHY.contains(form) && !form.equals("evidence")))) {
         return true;
       }
     }
@@ -427,7 +427,7 @@ final class PartReading {
         Token token = sentence.tokens().get(i);
         if (token.isWord() && Character.isUpperCase(text.charAt(token.start()))) {
           String form = token.form().replace("'s", "");
-          if (i > 0 || sentence.size() > 1 && sentence.form(1).equals("and")) {
+          if (i > 0 || (sentence.size() > 1 && sentence.form(1).equals("and"))) {
             options.add(form);
           }
         }
