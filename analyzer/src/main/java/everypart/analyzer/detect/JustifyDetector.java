@@ -43,8 +43,7 @@ final class JustifyDetector implements Detector {
               && moves.claims(part, claimKind, clause);
       if (claim
           && (claims.isEmpty()
-              || (claimKind == DemandKind.PREDICT
-                  && moves.has(clause, WordClasses.Form.FUTURE)))) {
+              || (claimKind == DemandKind.PREDICT && moves.has(clause, WordClasses.Form.FUTURE)))) {
         claims.add(clause);
         known.addAll(clause.content());
       }
