@@ -2,6 +2,7 @@ package everypart.analyzer.detect;
 
 import everypart.lexicon.DemandKind;
 import java.util.List;
+import org.jspecify.annotations.Nullable;
 
 /** Looks for the meaning of a term. */
 final class DefineDetector implements Detector {
@@ -18,7 +19,7 @@ final class DefineDetector implements Detector {
   @Override
   public Finding judge(Case given) {
     double sum = 0;
-    Clause at = null;
+    @Nullable Clause at = null;
     for (Clause clause : given.own()) {
       double novelty =
           given

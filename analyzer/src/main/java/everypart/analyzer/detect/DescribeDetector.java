@@ -2,6 +2,7 @@ package everypart.analyzer.detect;
 
 import everypart.lexicon.DemandKind;
 import java.util.List;
+import org.jspecify.annotations.Nullable;
 
 /** Looks for features, steps, actions or observations. */
 final class DescribeDetector implements Detector {
@@ -18,7 +19,7 @@ final class DescribeDetector implements Detector {
   @Override
   public Finding judge(Case given) {
     double sum = 0;
-    Clause at = null;
+    @Nullable Clause at = null;
     double best = 0;
     for (Clause clause : given.own()) {
       if (given.moves().isPadding(clause)
@@ -35,11 +36,11 @@ final class DescribeDetector implements Detector {
         at = clause;
       }
     }
-    boolean found = sum >= 1 && at != null;
-    return found
-        ? new Finding(
-            given.demand().count(), List.of(at.span()), List.of("a feature is given"), 0.9)
-        : new Finding(
-            0, List.of(), List.of("nothing beyond the question's own words was found"), 0.1);
+    if (at == null || sum < 1) {
+      return new Finding(
+          0, List.of(), List.of("nothing beyond the question's own words was found"), 0.1);
+    }
+    return new Finding(
+        given.demand().count(), List.of(at.span()), List.of("a feature is given"), 0.9);
   }
 }

@@ -3,6 +3,7 @@ package everypart.analyzer.detect;
 import everypart.analyzer.detect.Clause.Role;
 import everypart.lexicon.DemandKind;
 import java.util.List;
+import org.jspecify.annotations.Nullable;
 
 /** Looks for a cause, mechanism or reason that the question did not hand over. */
 final class ExplainDetector implements Detector {
@@ -19,7 +20,7 @@ final class ExplainDetector implements Detector {
   @Override
   public Finding judge(Case given) {
     double sum = 0;
-    Clause at = null;
+    @Nullable Clause at = null;
     double best = 0;
     for (Clause clause : given.own()) {
       if (given.moves().isPadding(clause) || clause.cut()) {
@@ -38,10 +39,11 @@ final class ExplainDetector implements Detector {
         at = clause;
       }
     }
-    boolean found = sum >= 1 && at != null;
-    return found
-        ? new Finding(given.demand().count(), List.of(at.span()), List.of("a reason is given"), 0.9)
-        : new Finding(
-            0, List.of(), List.of("no reason beyond the question's own words was found"), 0.1);
+    if (at == null || sum < 1) {
+      return new Finding(
+          0, List.of(), List.of("no reason beyond the question's own words was found"), 0.1);
+    }
+    return new Finding(
+        given.demand().count(), List.of(at.span()), List.of("a reason is given"), 0.9);
   }
 }

@@ -7,6 +7,7 @@ import java.util.ArrayList;
 import java.util.HashSet;
 import java.util.List;
 import java.util.Set;
+import org.jspecify.annotations.Nullable;
 
 /** Looks for a ground beyond the claim and the question. */
 final class JustifyDetector implements Detector {
@@ -24,7 +25,7 @@ final class JustifyDetector implements Detector {
   public Finding judge(Case given) {
     PartReading part = given.part();
     Moves moves = given.moves();
-    DemandKind claimKind = null;
+    @Nullable DemandKind claimKind = null;
     for (Demand demand : part.part.demands()) {
       if (demand == given.demand()) {
         break;
@@ -51,7 +52,7 @@ final class JustifyDetector implements Detector {
     Vocabulary all = new Vocabulary(known);
     Vocabulary nothing = new Vocabulary(Set.of());
     double best = 0;
-    Clause at = null;
+    @Nullable Clause at = null;
     for (Clause clause : given.own()) {
       if (claims.contains(clause) || moves.isPadding(clause) || clause.cut()) {
         continue;
@@ -74,16 +75,17 @@ final class JustifyDetector implements Detector {
         at = clause;
       }
     }
-    boolean found = best >= 1 && at != null;
-    return found
-        ? new Finding(given.demand().count(), List.of(at.span()), List.of("a ground is given"), 0.9)
-        : new Finding(
-            0,
-            List.of(),
-            List.of(
-                claims.isEmpty()
-                    ? "no ground was found"
-                    : "a claim is stated; no ground for it was found"),
-            0.1);
+    if (at == null || best < 1) {
+      return new Finding(
+          0,
+          List.of(),
+          List.of(
+              claims.isEmpty()
+                  ? "no ground was found"
+                  : "a claim is stated; no ground for it was found"),
+          0.1);
+    }
+    return new Finding(
+        given.demand().count(), List.of(at.span()), List.of("a ground is given"), 0.9);
   }
 }
