@@ -57,8 +57,8 @@ public final class CoverageAnalyzer {
     List<PartCoverage> parts = new ArrayList<>();
     for (Part part : prompt.parts()) {
       List<DemandCoverage> demands = new ArrayList<>();
-      for (Demand demand : part.demands()) {
-        demands.add(judge(reading, part, demand));
+      for (int place = 0; place < part.demands().size(); place++) {
+        demands.add(judge(reading, part, place));
       }
       parts.add(
           new PartCoverage(
@@ -68,7 +68,8 @@ public final class CoverageAnalyzer {
     return new Coverage(responseId, prompt, response, verdict, parts, assignment);
   }
 
-  private DemandCoverage judge(Reading reading, Part part, Demand demand) {
+  private DemandCoverage judge(Reading reading, Part part, int place) {
+    Demand demand = part.demands().get(place);
     if (demand.kind() == DemandKind.REPRESENT) {
       return new DemandCoverage(
           demand,
@@ -80,7 +81,7 @@ public final class CoverageAnalyzer {
           List.of("a drawing, graph or template cannot be read from text"),
           List.of());
     }
-    Finding finding = reading.judge(part, demand);
+    Finding finding = reading.judge(part, place);
     Verdict verdict =
         finding.found() == 0
             ? Verdict.MISSING

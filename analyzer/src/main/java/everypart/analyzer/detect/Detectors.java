@@ -81,11 +81,12 @@ public final class Detectors {
     return parts;
   }
 
-  Finding judge(PartReading part, Demand demand, List<Clause> own, List<Clause> rest, Text text) {
+  Finding judge(PartReading part, int place, List<Clause> own, List<Clause> rest, Text text) {
+    Demand demand = part.part.demands().get(place);
     Detector detector = detectors.get(demand.kind());
     if (detector == null) {
       throw new IllegalArgumentException("no detector for " + demand.kind().word());
     }
-    return detector.judge(new Case(part, demand, own, rest, moves, text));
+    return detector.judge(new Case(part, place, own, rest, moves, text));
   }
 }

@@ -26,10 +26,7 @@ final class JustifyDetector implements Detector {
     PartReading part = given.part();
     Moves moves = given.moves();
     @Nullable DemandKind claimKind = null;
-    for (Demand demand : part.part.demands()) {
-      if (demand == given.demand()) {
-        break;
-      }
+    for (Demand demand : part.part.demands().subList(0, given.place())) {
       if (demand.kind() != DemandKind.JUSTIFY) {
         claimKind = demand.kind();
       }

@@ -1,6 +1,5 @@
 package everypart.analyzer.detect;
 
-import everypart.analyzer.prompt.Demand;
 import everypart.analyzer.prompt.Part;
 import everypart.analyzer.text.Text;
 import java.util.ArrayList;
@@ -29,8 +28,12 @@ public final class Reading {
     this.detectors = detectors;
   }
 
-  /** Looks for what a demand of a part asks for. */
-  public Finding judge(Part part, Demand demand) {
+  /**
+   * Looks for what a demand of a part asks for.
+   *
+   * @param place where the demand stands among the part's, counted from 0
+   */
+  public Finding judge(Part part, int place) {
     PartReading reading = parts.get(part.label());
     if (reading == null) {
       throw new IllegalArgumentException("the prompt has no part \"" + part.label() + "\"");
@@ -43,6 +46,6 @@ public final class Reading {
       }
       (placed.part().filter(part.label()::equals).isPresent() ? own : rest).add(placed.clause());
     }
-    return detectors.judge(reading, demand, own, rest, text);
+    return detectors.judge(reading, place, own, rest, text);
   }
 }
