@@ -15,7 +15,7 @@ import java.util.List;
  * @param text the whole response
  */
 record Case(
-    PartReading part, Demand demand, List<Clause> own, List<Clause> rest, Moves moves, Text text) {
+    PartReading part, int place, List<Clause> own, List<Clause> rest, Moves moves, Text text) {
   Case {
     own = List.copyOf(own);
     rest = List.copyOf(rest);
