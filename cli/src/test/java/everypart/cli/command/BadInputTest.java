@@ -94,10 +94,10 @@ class BadInputTest {
   @Test
   void textWithAByteOrderMarkIsReadWithoutIt() throws IOException {
     Path file = folder.resolve("marked.txt");
-    Files.write(file, "\ufeffThe pool.".getBytes(StandardCharsets.UTF_16LE));
+    Files.write(file, "\ufeffThe pool is deep.".getBytes(StandardCharsets.UTF_16LE));
     Run run = Run.of("check", question, file, "--format", "json");
     assertEquals(0, run.status(), run.err());
-    assertTrue(run.out().contains("\"The pool.\""), run.out());
+    assertTrue(run.out().contains("\"The pool is deep"), run.out());
   }
 
   @Test

@@ -66,7 +66,7 @@ class ProgramTest {
             "--format",
             "json");
     assertEquals(0, run.status(), run.err());
-    assertTrue(run.out().contains("The pool is deep."), run.out());
+    assertTrue(run.out().contains("\"The pool is deep"), run.out());
   }
 
   @Test
