@@ -1,71 +1,359 @@
 package everypart.analyzer.prompt;
 
+import everypart.analyzer.text.Sentence;
 import everypart.analyzer.text.Span;
-import everypart.lexicon.DemandKind;
+import everypart.analyzer.text.Text;
+import everypart.analyzer.text.TextReader;
 import everypart.lexicon.Lexicon;
+import everypart.lexicon.TaskVerbs;
+import everypart.lexicon.WordLine;
 import java.util.ArrayList;
+import java.util.BitSet;
 import java.util.List;
-import java.util.Locale;
 import java.util.Optional;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 
-/** Reads a prompt from plain text or Markdown. One reader serves all threads. */
+/**
+ * Reads a prompt from plain text or Markdown: its parts by their labels, then the demands of each
+ * part. One reader serves all threads.
+ *
+ * <p>Text before the first label is stimulus and demands nothing, unless its last sentence runs on
+ * through the labels ("Calculate (i) the rate ..."). So does a paragraph behind a part's last
+ * demand.
+ */
 public final class PromptReader {
-  private static final Pattern LABEL = Pattern.compile("(?m)^\\s*\\(([a-z])\\)\\s+");
-  private static final Pattern VERB =
-      Pattern.compile(
-          "(?i)\\b(explain|describe|predict|justify|compare|calculate|why|how|what)\\b");
+  private static final Pattern HEADING = Pattern.compile("^[ \\t]{0,3}#{1,6}[ \\t]+(\\S[^\\n]*)");
+  private static final Pattern BLANK_LINE = Pattern.compile("\\n[ \\t]*\\n");
+  private static final int LONGEST_TITLE = 80;
+
+  private final TextReader texts;
+  private final DemandReader reader;
 
   /** Makes a reader. */
-  public PromptReader(Lexicon lexicon) {}
+  public PromptReader(Lexicon lexicon) {
+    this.texts = new TextReader(lexicon.forms()::stem);
+    this.reader = new DemandReader(TaskVerbs.bundled(), texts);
+  }
 
   /** Reads a prompt. */
   public Prompt read(String id, String text) {
-    List<Part> parts = new ArrayList<>();
-    Matcher label = LABEL.matcher(text);
-    int stimulusEnd = text.length();
-    int start = -1;
-    String name = "1";
-    while (label.find()) {
-      if (start < 0) {
-        stimulusEnd = label.start();
-      } else {
-        parts.add(part(name, text, start, label.start()));
-      }
-      name = label.group(1);
-      start = label.end();
-    }
-    if (start < 0) {
-      start = 0;
-      stimulusEnd = 0;
-    }
-    parts.add(part(name, text, start, text.length()));
-    return new Prompt(
-        id, Optional.empty(), text, text.substring(0, stimulusEnd).strip(), parts, List.of());
+    PlainWording wording = PlainWording.of(text);
+    Optional<Span> title = title(text);
+    title.ifPresent(span -> wording.quiet().set(0, span.end()));
+    return new Pass(text, wording, title).prompt(id);
   }
 
   /** Reads the demands of a part's wording; spans count in the wording. */
   public List<Demand> demands(String wording) {
-    return part("1", wording, 0, wording.length()).demands();
+    return demands(wording, "");
   }
 
-  private static Part part(String label, String text, int start, int end) {
-    List<Demand> demands = new ArrayList<>();
-    Matcher verb = VERB.matcher(text).region(start, end);
-    while (verb.find()) {
-      String word = verb.group(1).toLowerCase(Locale.ROOT);
-      DemandKind kind =
-          switch (word) {
-            case "why", "how" -> DemandKind.EXPLAIN;
-            case "what" -> DemandKind.IDENTIFY;
-            default -> DemandKind.of(word);
-          };
-      demands.add(
-          new Demand(
-              kind, word, 1, new Span(verb.start(), verb.end()), "", List.of(), "task verb"));
+  /**
+   * Reads the demands of a part's wording.
+   *
+   * @param stimulus the text that the part refers to, for counting "each volunteer" by it
+   * @return the demands; spans count in the wording
+   */
+  List<Demand> demands(String wording, String stimulus) {
+    PlainWording plain = PlainWording.of(wording);
+    Pass pass = new Pass(wording, plain, Optional.empty());
+    pass.learn(texts.read(stimulus));
+    return pass.prompt("").parts().stream().flatMap(part -> part.demands().stream()).toList();
+  }
+
+  /** A first line that is a heading: marked as one, or short, without a stop and alone. */
+  private static Optional<Span> title(String text) {
+    int start = 0;
+    while (start < text.length() && Character.isWhitespace(text.charAt(start))) {
+      start++;
     }
-    return new Part(
-        label, text.substring(start, end).strip(), new Span(start, end), Optional.empty(), demands);
+    int end = text.indexOf('\n', start);
+    if (end < 0) {
+      return Optional.empty();
+    }
+    String line = text.substring(start, end).strip();
+    Matcher heading = HEADING.matcher(line);
+    if (heading.find()) {
+      return Optional.of(new Span(start + heading.start(1), end));
+    }
+    boolean alone = end + 1 < text.length() && text.substring(end + 1).stripLeading().length() > 0
+        && BLANK_LINE.matcher(text.substring(end, Math.min(text.length(), end + 20))).lookingAt();
+    boolean plain =
+        line.length() <= LONGEST_TITLE
+            && !line.isEmpty()
+            && ".?!:;,)]".indexOf(line.charAt(line.length() - 1)) < 0
+            && Character.isLetter(line.replace("*", "").strip().charAt(0));
+    return alone && plain ? Optional.of(new Span(start, end)) : Optional.empty();
+  }
+
+  /** The reading of one prompt. */
+  private final class Pass {
+    private final String text;
+    private final PlainWording wording;
+    private final Optional<Span> title;
+    private final Numbers numbers = new Numbers();
+    private final List<Part> parts = new ArrayList<>();
+    private final List<Remark> remarks = new ArrayList<>();
+    private final StringBuilder stimulus = new StringBuilder();
+
+    Pass(String text, PlainWording wording, Optional<Span> title) {
+      this.text = text;
+      this.wording = wording;
+      this.title = title;
+      remarks.addAll(wording.setAside());
+    }
+
+    void learn(Text known) {
+      known.sentences().forEach(sentence -> numbers.learn(new WordLine(sentence)));
+    }
+
+    Prompt prompt(String id) {
+      List<PartLayout.Node> nodes = labelled();
+      int from = title.map(Span::end).orElse(0);
+      if (nodes.isEmpty()) {
+        addPart("1", from, text.length(), read(from, text.length(), 0));
+      } else {
+        int first = nodes.get(0).labelStart;
+        keepAsStimulus(from, first);
+        learn(texts.read(wording.text().substring(0, first)));
+        group("", Math.min(from, first), first, nodes, true);
+      }
+      if (parts.stream().allMatch(part -> part.demands().isEmpty())) {
+        remarks.add(
+            new Remark(
+                Remark.Kind.LOOK,
+                new Span(0, text.length()),
+                "no demand was found in this prompt"));
+      }
+      remarks.sort(
+          java.util.Comparator.comparingInt((Remark remark) -> remark.span().start()));
+      return new Prompt(
+          id,
+          title.map(span -> span.of(text).replaceAll("[#*_]", "").strip()),
+          text,
+          stimulus.toString().strip(),
+          parts,
+          remarks);
+    }
+
+    /** The labelled stretches, without lists that only look like parts. */
+    private List<PartLayout.Node> labelled() {
+      List<PartLayout.Node> nodes = PartLayout.of(wording);
+      while (!nodes.isEmpty()) {
+        int last = nodes.size() - 1;
+        boolean othersDemand = nodes.subList(0, last).stream().anyMatch(this::demands);
+        PartLayout.Node end = nodes.get(last);
+        if (othersDemand || running(0, nodes.get(0).labelStart).isPresent()) {
+          return nodes;
+        }
+        if (last > 0 && !end.children.isEmpty() && !ownDemand(end)) {
+          nodes = end.children; // the numbered steps of a method, then the parts
+        } else if (last > 0 && (!demands(end) || reads(0, nodes.get(0).labelStart))) {
+          return List.of(); // a list of options or of items
+        } else {
+          return nodes;
+        }
+      }
+      return nodes;
+    }
+
+    private boolean demands(PartLayout.Node node) {
+      return ownDemand(node) || node.children.stream().anyMatch(this::demands);
+    }
+
+    private boolean ownDemand(PartLayout.Node node) {
+      int end = node.children.isEmpty() ? node.end : node.children.get(0).labelStart;
+      return reads(node.textStart, end);
+    }
+
+    private boolean reads(int from, int to) {
+      return !reader.read(wording, from, to, numbers.copy(), 0).demands().isEmpty();
+    }
+
+    private DemandReader.Reading read(int from, int to, int items) {
+      return reader.read(wording, from, to, numbers, items);
+    }
+
+    /** Reads labelled stretches and the stem before them. */
+    private void group(
+        String prefix, int stemFrom, int stemTo, List<PartLayout.Node> nodes, boolean root) {
+      Optional<Span> running = running(stemFrom, stemTo);
+      int complete = running.map(Span::start).orElse(stemTo);
+      boolean anyDemand = nodes.stream().anyMatch(this::demands);
+      boolean ownStem = !root && reads(stemFrom, complete);
+      boolean options =
+          !root
+              && running.isEmpty()
+              && ownStem
+              && nodes.stream().limit(nodes.size() - 1L).noneMatch(this::demands);
+      if (!root && (options || !anyDemand && running.isEmpty())) {
+        int end = nodes.get(nodes.size() - 1).end;
+        addPart(prefix, stemFrom, end, foldedReading(stemFrom, end, nodes, anyDemand));
+        return;
+      }
+      String runningStem = "";
+      int runningStart = complete;
+      if (running.isPresent()) {
+        List<Demand> stem =
+            reader.read(wording, running.get().start(), stemTo, numbers.copy(), 0).demands();
+        if (stem.size() > 1) {
+          runningStart = stem.get(stem.size() - 1).span().start();
+        }
+        runningStem = wording.text().substring(runningStart, stemTo);
+      }
+      if (!root) {
+        DemandReader.Reading own = read(stemFrom, runningStart, 0);
+        if (!own.demands().isEmpty()) {
+          addPart(prefix, stemFrom, stemTo, own);
+        } else {
+          remarks.addAll(own.remarks());
+        }
+      }
+      for (PartLayout.Node node : nodes) {
+        String label = prefix.isEmpty() ? node.label : prefix + "." + node.label;
+        if (node.children.isEmpty()) {
+          leaf(label, node, runningStem, runningStart);
+        } else {
+          group(label, node.textStart, node.children.get(0).labelStart, node.children, false);
+        }
+      }
+    }
+
+    private DemandReader.Reading foldedReading(
+        int from, int end, List<PartLayout.Node> nodes, boolean anyDemand) {
+      if (anyDemand) {
+        return read(from, end, 0);
+      }
+      return read(from, nodes.get(0).labelStart, nodes.size());
+    }
+
+    private void leaf(String label, PartLayout.Node node, String stem, int stemStart) {
+      DemandReader.Reading own = read(node.textStart, node.end, 0);
+      if (own.demands().isEmpty() && !stem.isBlank()) {
+        DemandReader.Reading joined = readBehind(stem, stemStart, node);
+        if (!joined.demands().isEmpty()) {
+          addPart(label, node.textStart, node.end, joined);
+          return;
+        }
+      }
+      addPart(label, node.textStart, node.end, own);
+    }
+
+    /** Reads a part whose sentence began before its label: "Calculate (i) the rate". */
+    private DemandReader.Reading readBehind(String stem, int stemStart, PartLayout.Node node) {
+      String head = stem.stripTrailing();
+      while (head.endsWith(":") || head.endsWith("-") || head.endsWith("\u2014")) {
+        head = head.substring(0, head.length() - 1).stripTrailing();
+      }
+      head = head.replace('\n', ' ') + " ";
+      String part = wording.text().substring(node.textStart, node.end);
+      int skipped = part.length() - part.stripLeading().length();
+      String joined = head + part.stripLeading();
+      BitSet quiet = new BitSet();
+      BitSet stressed = new BitSet();
+      for (int i = 0; i < joined.length(); i++) {
+        int place =
+            i < head.length() ? stemStart + i : node.textStart + skipped + i - head.length();
+        quiet.set(i, wording.quiet().get(place));
+        stressed.set(i, wording.stressed().get(place));
+      }
+      DemandReader.Reading reading =
+          reader.read(
+              new PlainWording(joined, quiet, stressed, List.of()),
+              0,
+              joined.length(),
+              numbers,
+              0);
+      int shift = node.textStart + skipped - head.length();
+      List<Demand> demands = new ArrayList<>();
+      for (Demand demand : reading.demands()) {
+        int start = Math.max(demand.span().start(), head.length());
+        int end = Math.max(demand.span().end(), start);
+        demands.add(
+            new Demand(
+                demand.kind(),
+                demand.verb(),
+                demand.count(),
+                new Span(start + shift, end + shift),
+                demand.about(),
+                demand.points(),
+                demand.why()));
+      }
+      return new DemandReader.Reading(demands, List.of());
+    }
+
+    /** The last sentence of a stem when it does not end before the first label. */
+    private Optional<Span> running(int from, int to) {
+      String stem = wording.text().substring(from, to);
+      String ink = stem.stripTrailing();
+      if (ink.isBlank() || ".?!".indexOf(ink.charAt(ink.length() - 1)) >= 0) {
+        return Optional.empty();
+      }
+      List<Sentence> sentences = Sentences.joined(texts.read(stem), 0, wording);
+      if (sentences.isEmpty()) {
+        return Optional.empty();
+      }
+      Sentence last = sentences.get(sentences.size() - 1);
+      int start = from + last.start();
+      boolean table = wording.isQuiet(start, start + 1);
+      boolean apart = BLANK_LINE.matcher(stem.substring(last.end())).find();
+      boolean colon = ink.endsWith(":");
+      return table || apart && !colon ? Optional.empty() : Optional.of(new Span(start, to));
+    }
+
+    private void addPart(String label, int from, int to, DemandReader.Reading reading) {
+      int end = to;
+      if (!reading.demands().isEmpty()) {
+        end = cut(reading.demands(), from, to);
+        keepAsStimulus(end, to);
+      }
+      int start = from;
+      while (start < end && Character.isWhitespace(wording.text().charAt(start))) {
+        start++;
+      }
+      while (end > start && Character.isWhitespace(text.charAt(end - 1))) {
+        end--;
+      }
+      Span span = new Span(start, end);
+      remarks.addAll(reading.remarks());
+      if (reading.demands().isEmpty()) {
+        remarks.add(
+            new Remark(Remark.Kind.LOOK, span, "no demand was found in part " + label));
+      }
+      parts.add(new Part(label, span.of(text), span, Optional.empty(), reading.demands()));
+    }
+
+    /** Where a part ends: at the first empty line behind its last demand and the list below it. */
+    private int cut(List<Demand> demands, int from, int to) {
+      int last = from;
+      for (Demand demand : demands) {
+        last = Math.max(last, Math.min(demand.span().end(), to));
+      }
+      Matcher blank = BLANK_LINE.matcher(text).region(last, to);
+      while (blank.find()) {
+        String rest = text.substring(blank.end(), to).strip();
+        if (rest.isEmpty()) {
+          return to;
+        }
+        if (!startsListItem(rest)) {
+          return blank.start();
+        }
+      }
+      return to;
+    }
+
+    private boolean startsListItem(String rest) {
+      return "-*\u2022\u2013\u25e6".indexOf(rest.charAt(0)) >= 0
+          || rest.length() > 1 && ".)".indexOf(rest.charAt(1)) >= 0
+          || rest.charAt(0) == '(';
+    }
+
+    private void keepAsStimulus(int from, int to) {
+      String kept = text.substring(from, Math.max(from, to)).strip();
+      if (!kept.isEmpty()) {
+        stimulus.append(kept).append("\n\n");
+      }
+    }
   }
 }

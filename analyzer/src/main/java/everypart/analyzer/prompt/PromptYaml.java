@@ -66,7 +66,7 @@ public final class PromptYaml {
               wording,
               span,
               Optional.ofNullable(node.get("model_answer")).map(JsonNode::asText),
-              demands(node.path("demands"), wording, start)));
+              demands(node.path("demands"), wording, start, stimulus)));
     }
     return new Prompt(
         root.path("id").asText(fallbackId),
@@ -77,10 +77,10 @@ public final class PromptYaml {
         List.of());
   }
 
-  private List<Demand> demands(JsonNode given, String wording, int offset) {
+  private List<Demand> demands(JsonNode given, String wording, int offset, String stimulus) {
     List<Demand> demands = new ArrayList<>();
     if (!given.isArray()) {
-      for (Demand demand : reader.demands(wording)) {
+      for (Demand demand : reader.demands(wording, stimulus)) {
         Span span = new Span(demand.span().start() + offset, demand.span().end() + offset);
         demands.add(
             new Demand(

@@ -1,0 +1,372 @@
+package everypart.analyzer.prompt;
+
+import everypart.lexicon.DemandKind;
+import everypart.lexicon.TaskRule;
+import everypart.lexicon.TaskVerbs;
+import everypart.lexicon.WordLine;
+import java.util.EnumSet;
+import java.util.List;
+import java.util.Optional;
+import java.util.OptionalInt;
+import java.util.Set;
+
+/**
+ * How many a demand asks for: a number beside its object, "each" of a number named or of listed
+ * items, a pair of one kind ("one advantage and one disadvantage").
+ */
+final class Counter {
+  private static final Set<String> BEFORE_NUMBER =
+      Set.of("at", "least", "most", "any", "the", "these", "those", "only", "about", "exactly", "of",
+          "your", "up", "to", "some", "no", "fewer", "than", "more", "is", "are", "was", "were",
+          "be", "which", "what", "other", "main", "a", "further", "in", "following", "all", "for",
+          "by", "on", "give", "from", "against", "'s");
+  private static final Set<DemandKind> DISCRETE =
+      EnumSet.of(DemandKind.PREDICT, DemandKind.CALCULATE, DemandKind.IDENTIFY, DemandKind.DEFINE);
+  private static final Set<DemandKind> CLAIMS =
+      EnumSet.of(
+          DemandKind.PREDICT, DemandKind.IDENTIFY, DemandKind.CALCULATE, DemandKind.EVALUATE);
+  private static final Set<String> OWN_ANSWERS =
+      Set.of("answer", "answers", "prediction", "predictions", "choice", "choices", "claim",
+          "claims", "decision", "decisions", "one", "case", "of", "response", "responses");
+  private static final int NEAR = 10;
+
+  private final TaskVerbs verbs;
+  private final WordLine line;
+  private final Numbers numbers;
+  private final List<Demand> before;
+  private final DemandKind kind;
+  private final int from;
+  private final int object;
+  private final int end;
+  private final int start;
+
+  Counter(
+      TaskVerbs verbs,
+      WordLine line,
+      Numbers numbers,
+      List<Demand> before,
+      DemandKind kind,
+      int from,
+      int object,
+      int end,
+      int start) {
+    this.verbs = verbs;
+    this.line = line;
+    this.numbers = numbers;
+    this.before = before;
+    this.kind = kind;
+    this.from = from;
+    this.object = object;
+    this.end = end;
+    this.start = start;
+  }
+
+  /**
+   * Counts.
+   *
+   * @param rule the rule that the demand was read by
+   * @param listed how many items the sentence lists behind a colon
+   * @param items how many items are listed below the sentence
+   * @param question whether the demand is a question rather than a command
+   */
+  int count(Optional<TaskRule> rule, int listed, int items, boolean question) {
+    Optional<Integer> fixed = rule.flatMap(TaskRule::count);
+    if (fixed.isPresent()) {
+      return fixed.get();
+    }
+    if (kind == DemandKind.JUSTIFY) {
+      return grounds();
+    }
+    int pair = pair();
+    if (pair > 1) {
+      return pair;
+    }
+    boolean verbCompares = kind == DemandKind.COMPARE && rule.isEmpty();
+    OptionalInt stated = verbCompares ? OptionalInt.empty() : stated();
+    int number = stated.orElse(1);
+    int each = each(listed, items);
+    if (each > 1) {
+      return stated.isPresent() && number > 1 && !eachInOpening() ? Math.max(number, each) : each;
+    }
+    if (stated.isPresent()) {
+      return number;
+    }
+    if (listed > 1 && kind != DemandKind.COMPARE && kind != DemandKind.PROPOSE) {
+      return listed;
+    }
+    if (kind == DemandKind.COMPARE) {
+      return 1;
+    }
+    int of = numberOfThings();
+    if (of > 1) {
+      return of;
+    }
+    if (pointedAt() > 1) {
+      return pointedAt();
+    }
+    return Math.max(joinedObjects(), 1);
+  }
+
+  /** The number of grounds: any number in the clause, or one for each claim before it. */
+  private int grounds() {
+    for (int i = from; i < end; i++) {
+      if (isEach(i) && i + 1 < line.size() && OWN_ANSWERS.contains(line.form(i + 1))
+          || isEach(i) && i + 1 >= end
+          || line.form(i).equals("both")) {
+        return Math.max(claimsBefore(), 1);
+      }
+      if (line.form(i).equals("for") && i + 1 < end && line.form(i + 1).equals("each")) {
+        return Math.max(claimsBefore(), 1);
+      }
+      OptionalInt number = Numbers.at(line, i);
+      if (number.isPresent() && i + 1 < line.size()) {
+        return number.getAsInt();
+      }
+    }
+    return openingEach().orElse(1);
+  }
+
+  private int claimsBefore() {
+    int sum = 0;
+    for (int i = before.size() - 1; i >= 0 && CLAIMS.contains(before.get(i).kind()); i--) {
+      if (i < before.size() - 1 && before.get(i).kind() != before.get(before.size() - 1).kind()) {
+        break;
+      }
+      sum += before.get(i).count();
+    }
+    return sum;
+  }
+
+  private int pair() {
+    for (int i = from; i < Math.min(end, object + NEAR); i++) {
+      OptionalInt pair = verbs.pair(line, i);
+      if (pair.isPresent() && pair.getAsInt() <= end && kind != DemandKind.COMPARE) {
+        return 2;
+      }
+    }
+    return 1;
+  }
+
+  /** A number right at the object, and those joined to it: "two topics and one example". */
+  private OptionalInt stated() {
+    int i = object;
+    int limit = Math.min(end, object + 7);
+    while (i < limit
+        && Numbers.at(line, i).isEmpty()
+        && (BEFORE_NUMBER.contains(line.form(i)) || verbs.isAdverb(line.form(i)))) {
+      i++;
+    }
+    if (i >= limit) {
+      return OptionalInt.empty();
+    }
+    if (line.form(i).equals("both") && kind != DemandKind.COMPARE) {
+      return OptionalInt.of(2);
+    }
+    OptionalInt number = Numbers.at(line, i);
+    if (number.isEmpty() || i + 1 >= line.size() || line.form(i + 1).equals("of") && i + 2 >= end) {
+      return OptionalInt.empty();
+    }
+    int sum = number.getAsInt();
+    for (int k = i + 1; k + 1 < end; k++) {
+      if (line.form(k).equals("and") || line.form(k).equals(",")) {
+        int next = line.form(k + 1).equals("and") || line.form(k + 1).equals("at") ? k + 2 : k + 1;
+        OptionalInt more = next < end ? Numbers.at(line, next) : OptionalInt.empty();
+        sum += more.orElse(0);
+        k = more.isPresent() ? next : k;
+      }
+    }
+    return OptionalInt.of(sum);
+  }
+
+  private boolean isEach(int i) {
+    return line.form(i).equals("each") || line.form(i).equals("every");
+  }
+
+  private boolean eachInOpening() {
+    return openingEach().isPresent();
+  }
+
+  /** "For each of the mutants, ..." before the verb. */
+  private OptionalInt openingEach() {
+    if (start < line.size() && line.form(start).equals("for")) {
+      for (int i = start + 1; i < Math.min(from, start + 4); i++) {
+        if (isEach(i) || line.form(i).equals("both")) {
+          int n = line.form(i).equals("both") ? 2 : eachAt(i, listInOpening(i), itemsBelow);
+          return n > 1 ? OptionalInt.of(n) : OptionalInt.empty();
+        }
+      }
+    }
+    return OptionalInt.empty();
+  }
+
+  private int itemsBelow;
+
+  private int listInOpening(int each) {
+    int to = each;
+    while (to < from && !verbs.verbAt(line, to).isPresent()) {
+      to++;
+    }
+    return listLength(line, each + 1, Math.max(each + 1, to - 1));
+  }
+
+  private int each(int listed, int items) {
+    itemsBelow = items;
+    if (kind == DemandKind.COMPARE || kind == DemandKind.REPRESENT) {
+      return 1;
+    }
+    OptionalInt opening = openingEach();
+    if (opening.isPresent()) {
+      return opening.getAsInt();
+    }
+    for (int i = object; i < end; i++) {
+      if (isEach(i)) {
+        int list = listed > 1 ? listed : 1;
+        return eachAt(i, list, items);
+      }
+      if (line.form(i).equals("following") && Math.max(listed, items) > 1) {
+        return Math.max(listed, items);
+      }
+      if (i + 1 < end && Set.of("of", "for").contains(line.form(i)) && line.form(i + 1).equals("both")) {
+        return 2;
+      }
+    }
+    return 1;
+  }
+
+  /** How many "each" at a token stands for. */
+  private int eachAt(int i, int listed, int items) {
+    int next = i + 1;
+    if (next < line.size() && line.form(next).equals("of")) {
+      for (int k = next + 1; k < Math.min(line.size(), next + 5); k++) {
+        OptionalInt number = Numbers.at(line, k);
+        if (number.isPresent() && number.getAsInt() > 1) {
+          return number.getAsInt();
+        }
+        if (line.form(k).equals("following")) {
+          return Math.max(Math.max(listed, items), 1);
+        }
+        if (Set.of("these", "them", "those").contains(line.form(k))
+            && (k + 1 >= end || !numbers.of(line.stem(k + 1)).isPresent())) {
+          return Math.max(items, fromBefore());
+        }
+      }
+      if (listed > 1) {
+        return listed;
+      }
+      next += 2;
+    }
+    if (Math.max(listed, items) > 1) {
+      return Math.max(listed, items);
+    }
+    for (int k = next; k < Math.min(line.size(), next + 3); k++) {
+      OptionalInt named = numbers.of(line.stem(k));
+      if (named.isPresent() && isWord(k)) {
+        return named.getAsInt();
+      }
+    }
+    boolean alone = next >= line.size() || !isWord(next) || line.form(next).equals("one") || next >= end;
+    return alone ? fromBefore() : 1;
+  }
+
+  private boolean isWord(int i) {
+    return Character.isLetter(line.form(i).charAt(0));
+  }
+
+  /** "each one": of what the demand before asked for, else of the last number named. */
+  private int fromBefore() {
+    if (!before.isEmpty() && before.get(before.size() - 1).count() > 1) {
+      return before.get(before.size() - 1).count();
+    }
+    return numbers.last().orElse(1);
+  }
+
+  /** "the functions of the three membranes". */
+  private int numberOfThings() {
+    if (kind != DemandKind.DESCRIBE && kind != DemandKind.IDENTIFY && kind != DemandKind.DEFINE) {
+      return 1;
+    }
+    for (int i = object; i + 2 < Math.min(end, object + NEAR); i++) {
+      if (line.form(i).equals("of") && Set.of("the", "these", "those", "each").contains(line.form(i + 1))) {
+        OptionalInt number = Numbers.at(line, i + 2);
+        if (number.isPresent()) {
+          return number.getAsInt();
+        }
+      }
+    }
+    return 1;
+  }
+
+  /** "What are these classes", where "three classes" stands before. */
+  private int pointedAt() {
+    for (int i = object; i + 1 < Math.min(end, object + 4); i++) {
+      if (Set.of("these", "those").contains(line.form(i)) && kind == DemandKind.IDENTIFY) {
+        return numbers.of(line.stem(i + 1)).orElse(1);
+      }
+      if (line.form(i).equals("respectively")) {
+        return 2;
+      }
+    }
+    return 1;
+  }
+
+  /** "the loss of mass and the time taken", "what happens to X and to Y": one each. */
+  private int joinedObjects() {
+    if (!DISCRETE.contains(kind)) {
+      return 1;
+    }
+    if (end > object && line.form(end - 1).equals("respectively")
+        || end > object + 1 && line.form(end - 2).equals("respectively")) {
+      return 2;
+    }
+    if (object >= end) {
+      return 1;
+    }
+    String first = line.form(object);
+    int joined = 1;
+    boolean of = false;
+    for (int i = object; i + 1 < end; i++) {
+      String form = line.form(i);
+      if (Set.of("between", "that", "which", "who", "both", "where", "by", "because").contains(form)) {
+        return joined;
+      }
+      of |= form.equals("of");
+      if (form.equals("and")) {
+        String next = line.form(i + 1);
+        if (next.equals("the") && Set.of("the", "a", "an").contains(first)
+            && (kind != DemandKind.IDENTIFY || !of)) {
+          joined++;
+        } else if (Set.of("to", "at", "for").contains(next) && hasBefore(next, i)) {
+          joined++;
+        }
+      }
+    }
+    return kind == DemandKind.DEFINE ? Math.max(joined, 1) : joined;
+  }
+
+  private boolean hasBefore(String form, int place) {
+    for (int i = object; i < place; i++) {
+      if (line.form(i).equals(form)) {
+        return true;
+      }
+    }
+    return false;
+  }
+
+  /** Returns how many items a list has, as in "main bronchus, trachea, alveoli, and acinus". */
+  static int listLength(WordLine line, int from, int to) {
+    int items = 0;
+    boolean ink = false;
+    for (int i = from; i < to; i++) {
+      String form = line.form(i);
+      if (form.equals(",") || form.equals("and") || form.equals(";")) {
+        items += ink ? 1 : 0;
+        ink = false;
+      } else if (form.equals(".") || form.equals("?")) {
+        break;
+      } else {
+        ink = true;
+      }
+    }
+    return items + (ink ? 1 : 0);
+  }
+}
