@@ -106,8 +106,7 @@ public final class TaskVerbs {
               name,
               place,
               () ->
-                  TaskVerb.Place.valueOf(
-                      entry.path("place").asText("").toUpperCase(Locale.ROOT)));
+                  TaskVerb.Place.valueOf(entry.path("place").asText("").toUpperCase(Locale.ROOT)));
       for (String form : strings(entry.path("forms"))) {
         TaskVerb verb =
             new TaskVerb(
@@ -158,7 +157,11 @@ public final class TaskVerbs {
               place,
               () ->
                   TaskRule.Reading.valueOf(
-                      entry.path("role").asText("demand").replace('-', '_').toUpperCase(Locale.ROOT)));
+                      entry
+                          .path("role")
+                          .asText("demand")
+                          .replace('-', '_')
+                          .toUpperCase(Locale.ROOT)));
       Optional<DemandKind> kind =
           reading == TaskRule.Reading.DEMAND
               ? Optional.of(
@@ -263,8 +266,7 @@ public final class TaskVerbs {
    *
    * @param supposed whether the question is about an imagined case
    */
-  public Optional<TaskMatch<TaskRule>> question(
-      WordLine line, int from, int to, boolean supposed) {
+  public Optional<TaskMatch<TaskRule>> question(WordLine line, int from, int to, boolean supposed) {
     return first("questions", "", line, from, to, supposed);
   }
 

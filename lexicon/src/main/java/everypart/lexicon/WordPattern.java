@@ -83,9 +83,7 @@ final class WordPattern {
    */
   OptionalInt match(WordLine line, int from, int to) {
     Matcher matcher = regex.matcher(line.text()).region(line.start(from), line.start(to));
-    return matcher.lookingAt()
-        ? OptionalInt.of(line.tokenAt(matcher.end()))
-        : OptionalInt.empty();
+    return matcher.lookingAt() ? OptionalInt.of(line.tokenAt(matcher.end())) : OptionalInt.empty();
   }
 
   @Override

@@ -8,25 +8,121 @@ import java.util.Set;
 final class About {
   private static final Set<String> LEADING =
       Set.of(
-          "how", "why", "what", "which", "whether", "who", "whom", "whose", "where", "when", "that",
-          "is", "are", "was", "were", "do", "does", "did", "would", "will", "could", "might", "may",
-          "can", "should", "has", "have", "had", "you", "we", "think", "expect", "happen", "happens",
-          "happened", "be", "to", "of", "for", "about", "there", "and", "not", "or", "then", "also",
-          "briefly", "don't", "doesn't", "didn't", "isn't", "aren't", "can't", "won't", "what's",
-          "by", "in", "on", "with", "as", "well");
+          "how",
+          "why",
+          "what",
+          "which",
+          "whether",
+          "who",
+          "whom",
+          "whose",
+          "where",
+          "when",
+          "that",
+          "is",
+          "are",
+          "was",
+          "were",
+          "do",
+          "does",
+          "did",
+          "would",
+          "will",
+          "could",
+          "might",
+          "may",
+          "can",
+          "should",
+          "has",
+          "have",
+          "had",
+          "you",
+          "we",
+          "think",
+          "expect",
+          "happen",
+          "happens",
+          "happened",
+          "be",
+          "to",
+          "of",
+          "for",
+          "about",
+          "there",
+          "and",
+          "not",
+          "or",
+          "then",
+          "also",
+          "briefly",
+          "don't",
+          "doesn't",
+          "didn't",
+          "isn't",
+          "aren't",
+          "can't",
+          "won't",
+          "what's",
+          "by",
+          "in",
+          "on",
+          "with",
+          "as",
+          "well");
   private static final Set<String> TRAILING =
       Set.of(".", "?", "!", ",", ";", ":", "and", "or", "then", "below", "briefly", "-", "(");
   private static final Set<String> OWN =
-      Set.of("your", "answer", "answers", "each", "both", "of", "prediction", "predictions",
-          "choice", "reasoning", "thinking", "claim", "conclusion", "decision", "this", "that",
-          "these", "with", "reference", "to", "evidence", "from", "the", "a", "reason", "reasons",
-          "for", "two", "one", "three", "know", "tell", "view", "so", "response", "fully", "support",
-          "at", "least", "observations", "figures", "pieces", "use", "using", "data", "suggestion");
+      Set.of(
+          "your",
+          "answer",
+          "answers",
+          "each",
+          "both",
+          "of",
+          "prediction",
+          "predictions",
+          "choice",
+          "reasoning",
+          "thinking",
+          "claim",
+          "conclusion",
+          "decision",
+          "this",
+          "that",
+          "these",
+          "with",
+          "reference",
+          "to",
+          "evidence",
+          "from",
+          "the",
+          "a",
+          "reason",
+          "reasons",
+          "for",
+          "two",
+          "one",
+          "three",
+          "know",
+          "tell",
+          "view",
+          "so",
+          "response",
+          "fully",
+          "support",
+          "at",
+          "least",
+          "observations",
+          "figures",
+          "pieces",
+          "use",
+          "using",
+          "data",
+          "suggestion");
 
   private About() {}
 
-  static String of(
-      WordLine line, Sentence sentence, String text, int offset, int from, int to) {
+  static String of(WordLine line, Sentence sentence, String text, int offset, int from, int to) {
     int first = from;
     while (first < to && LEADING.contains(line.form(first))) {
       first++;
@@ -49,7 +145,8 @@ final class About {
   static String condition(
       WordLine line, Sentence sentence, String text, int offset, int from, int to) {
     int last = to;
-    while (last > from && (TRAILING.contains(line.form(last - 1)) || line.form(last - 1).equals("the"))) {
+    while (last > from
+        && (TRAILING.contains(line.form(last - 1)) || line.form(last - 1).equals("the"))) {
       last--;
     }
     if (last <= from) {

@@ -16,18 +16,69 @@ import java.util.Set;
  */
 final class Counter {
   private static final Set<String> BEFORE_NUMBER =
-      Set.of("at", "least", "most", "any", "the", "these", "those", "only", "about", "exactly", "of",
-          "your", "up", "to", "some", "no", "fewer", "than", "more", "is", "are", "was", "were",
-          "be", "which", "what", "other", "main", "a", "further", "in", "following", "all", "for",
-          "by", "on", "give", "from", "against", "'s");
+      Set.of(
+          "at",
+          "least",
+          "most",
+          "any",
+          "the",
+          "these",
+          "those",
+          "only",
+          "about",
+          "exactly",
+          "of",
+          "your",
+          "up",
+          "to",
+          "some",
+          "no",
+          "fewer",
+          "than",
+          "more",
+          "is",
+          "are",
+          "was",
+          "were",
+          "be",
+          "which",
+          "what",
+          "other",
+          "main",
+          "a",
+          "further",
+          "in",
+          "following",
+          "all",
+          "for",
+          "by",
+          "on",
+          "give",
+          "from",
+          "against",
+          "'s");
   private static final Set<DemandKind> DISCRETE =
       EnumSet.of(DemandKind.PREDICT, DemandKind.CALCULATE, DemandKind.IDENTIFY, DemandKind.DEFINE);
   private static final Set<DemandKind> CLAIMS =
       EnumSet.of(
           DemandKind.PREDICT, DemandKind.IDENTIFY, DemandKind.CALCULATE, DemandKind.EVALUATE);
   private static final Set<String> OWN_ANSWERS =
-      Set.of("answer", "answers", "prediction", "predictions", "choice", "choices", "claim",
-          "claims", "decision", "decisions", "one", "case", "of", "response", "responses");
+      Set.of(
+          "answer",
+          "answers",
+          "prediction",
+          "predictions",
+          "choice",
+          "choices",
+          "claim",
+          "claims",
+          "decision",
+          "decisions",
+          "one",
+          "case",
+          "of",
+          "response",
+          "responses");
   private static final int NEAR = 10;
 
   private final TaskVerbs verbs;
@@ -226,7 +277,9 @@ final class Counter {
       if (line.form(i).equals("following") && Math.max(listed, items) > 1) {
         return Math.max(listed, items);
       }
-      if (i + 1 < end && Set.of("of", "for").contains(line.form(i)) && line.form(i + 1).equals("both")) {
+      if (i + 1 < end
+          && Set.of("of", "for").contains(line.form(i))
+          && line.form(i + 1).equals("both")) {
         return 2;
       }
     }
@@ -264,7 +317,8 @@ final class Counter {
         return named.getAsInt();
       }
     }
-    boolean alone = next >= line.size() || !isWord(next) || line.form(next).equals("one") || next >= end;
+    boolean alone =
+        next >= line.size() || !isWord(next) || line.form(next).equals("one") || next >= end;
     return alone ? fromBefore() : 1;
   }
 
@@ -286,7 +340,8 @@ final class Counter {
       return 1;
     }
     for (int i = object; i + 2 < Math.min(end, object + NEAR); i++) {
-      if (line.form(i).equals("of") && Set.of("the", "these", "those", "each").contains(line.form(i + 1))) {
+      if (line.form(i).equals("of")
+          && Set.of("the", "these", "those", "each").contains(line.form(i + 1))) {
         OptionalInt number = Numbers.at(line, i + 2);
         if (number.isPresent()) {
           return number.getAsInt();
@@ -326,13 +381,15 @@ final class Counter {
     boolean of = false;
     for (int i = object; i + 1 < end; i++) {
       String form = line.form(i);
-      if (Set.of("between", "that", "which", "who", "both", "where", "by", "because").contains(form)) {
+      if (Set.of("between", "that", "which", "who", "both", "where", "by", "because")
+          .contains(form)) {
         return joined;
       }
       of |= form.equals("of");
       if (form.equals("and")) {
         String next = line.form(i + 1);
-        if (next.equals("the") && Set.of("the", "a", "an").contains(first)
+        if (next.equals("the")
+            && Set.of("the", "a", "an").contains(first)
             && (kind != DemandKind.IDENTIFY || !of)) {
           joined++;
         } else if (Set.of("to", "at", "for").contains(next) && hasBefore(next, i)) {

@@ -25,9 +25,9 @@ import java.util.Set;
 /**
  * Reads the demands of a stretch of wording, sentence by sentence.
  *
- * <p>In each sentence it looks for the places where a demand may begin (the start of a clause, words
- * such as "you should", a question word or verb joined to another demand), decides what the words
- * there ask for by the rules of {@link TaskVerbs}, and lets each demand run on to the next.
+ * <p>In each sentence it looks for the places where a demand may begin (the start of a clause,
+ * words such as "you should", a question word or verb joined to another demand), decides what the
+ * words there ask for by the rules of {@link TaskVerbs}, and lets each demand run on to the next.
  */
 final class DemandReader {
   /** Kinds whose answer is an outcome, a choice or a judgement, for which a ground can be asked. */
@@ -42,34 +42,65 @@ final class DemandReader {
   private static final Set<String> QUESTION_WORDS =
       Set.of("why", "how", "what", "which", "who", "whom", "whose", "where", "when", "what's");
   private static final Set<String> BEFORE_QUESTION_WORD =
-      Set.of("in", "to", "for", "by", "on", "at", "from", "under", "through", "of", "against",
-          "with", "into", "upon");
+      Set.of(
+          "in", "to", "for", "by", "on", "at", "from", "under", "through", "of", "against", "with",
+          "into", "upon");
   private static final Set<String> JOINED_QUESTION_WORDS =
       Set.of("why", "how", "what", "which", "who", "where", "when", "whether", "what's");
   private static final Set<String> JOINS = Set.of("and", "or", "then", "but", "&", "plus");
-  private static final Set<String> CLAUSE_MARKS = Set.of(";", ":", "-", "\u2013", "\u2014", "?", ".", "!");
+  private static final Set<String> CLAUSE_MARKS =
+      Set.of(";", ":", "-", "\u2013", "\u2014", "?", ".", "!");
   private static final Set<String> DETERMINERS =
-      Set.of("the", "a", "an", "this", "that", "these", "those", "each", "no", "its", "their",
-          "his", "her", "our", "my", "your", "of");
+      Set.of(
+          "the", "a", "an", "this", "that", "these", "those", "each", "no", "its", "their", "his",
+          "her", "our", "my", "your", "of");
   private static final Set<String> NOUN_SIGNS =
       Set.of("of", "for", "is", "are", "was", "were", "by", ":", ",", "has", "had", "and");
   private static final Set<String> SUBJECT_STARTS =
-      Set.of("the", "a", "an", "it", "they", "he", "she", "this", "that", "these", "those",
-          "there", "you", "we", "each", "your", "its", "their", "i", "one", "any");
+      Set.of(
+          "the", "a", "an", "it", "they", "he", "she", "this", "that", "these", "those", "there",
+          "you", "we", "each", "your", "its", "their", "i", "one", "any");
   private static final Set<String> POINTING_BACK =
       Set.of("its", "their", "it", "them", "his", "her");
   private static final Set<String> TO_VERB_OPENERS =
-      Set.of("use", "using", "apply", "carry", "perform", "cross", "take", "refer", "draw",
-          "with", "consider", "examine", "study", "look", "consult", "read", "review", "observe",
-          "analyze", "analyse", "choose", "select", "write", "compose", "prepare", "make",
-          "create", "produce", "complete");
+      Set.of(
+          "use",
+          "using",
+          "apply",
+          "carry",
+          "perform",
+          "cross",
+          "take",
+          "refer",
+          "draw",
+          "with",
+          "consider",
+          "examine",
+          "study",
+          "look",
+          "consult",
+          "read",
+          "review",
+          "observe",
+          "analyze",
+          "analyse",
+          "choose",
+          "select",
+          "write",
+          "compose",
+          "prepare",
+          "make",
+          "create",
+          "produce",
+          "complete");
   private static final Set<String> BLOCKING_ASIDES =
       Set.of("do", "don't", "never", "no", "there", "you");
   private static final Set<String> SUPPOSING =
       Set.of("if", "suppose", "supposing", "imagine", "assume", "assuming", "unless");
   private static final Set<String> CONDITIONS =
-      Set.of("if", "when", "suppose", "unless", "after", "without", "once", "under", "during",
-          "in", "for", "at", "as");
+      Set.of(
+          "if", "when", "suppose", "unless", "after", "without", "once", "under", "during", "in",
+          "for", "at", "as");
   private static final Set<DemandKind> UNCOUNTED =
       EnumSet.of(DemandKind.REPRESENT, DemandKind.EVALUATE);
   private static final int LONGEST_INSERT = 14;
@@ -305,8 +336,7 @@ final class DemandReader {
           findLateQuestion();
         }
         if (heads.isEmpty() && bullet && listAnnounced && !closed.get(start)) {
-          heads.add(
-              new Head(Form.VERB, start, start, verbs.verb("include"), Optional.empty()));
+          heads.add(new Head(Form.VERB, start, start, verbs.verb("include"), Optional.empty()));
         }
       }
 
@@ -464,7 +494,10 @@ final class DemandReader {
         switch (position) {
           case START:
             return !(question && !anywhere && !object)
-                && (anywhere || verb.form().contains(" ") || !NOUN_SIGNS.contains(next) || lonely(after));
+                && (anywhere
+                    || verb.form().contains(" ")
+                    || !NOUN_SIGNS.contains(next)
+                    || lonely(after));
           case STRESSED:
           case LICENSED:
             return true;
@@ -477,10 +510,10 @@ final class DemandReader {
             return object || anywhere && lastHead().form() == Form.VERB;
           case TO:
             return first
-                && TO_VERB_OPENERS.contains(line.form(start))
-                && !verb.group().equals("showing")
-                && !verb.group().equals("drawing")
-                && (anywhere || object)
+                    && TO_VERB_OPENERS.contains(line.form(start))
+                    && !verb.group().equals("showing")
+                    && !verb.group().equals("drawing")
+                    && (anywhere || object)
                 || !first && lastIs("writing") && (anywhere || object);
           case JOINED:
             return mayBeJoined(verb, from, object, anywhere, first);
@@ -543,7 +576,10 @@ final class DemandReader {
                         Optional.empty()));
       }
 
-      /** Returns where a verb's object begins, past "briefly", ", in terms of particles," and the like. */
+      /**
+       * Returns where a verb's object begins, past "briefly", ", in terms of particles," and the
+       * like.
+       */
       private int skipInserts(int from) {
         int i = from;
         boolean moved = true;
@@ -746,7 +782,10 @@ final class DemandReader {
       /** "Write a paragraph in which you describe ..." asks for what the paragraph holds. */
       private void dropLead() {
         while (heads.size() > 1
-            && heads.get(0).verb().map(v -> v.group().equals("writing") || v.group().equals("making"))
+            && heads
+                .get(0)
+                .verb()
+                .map(v -> v.group().equals("writing") || v.group().equals("making"))
                 .orElse(false)
             && leadsOnly(heads.get(0), heads.get(1))) {
           heads.remove(0);
@@ -755,7 +794,9 @@ final class DemandReader {
 
       private boolean leadsOnly(Head lead, Head next) {
         for (int i = lead.object(); i < next.from(); i++) {
-          if (JOINS.contains(line.form(i)) || line.form(i).equals(",") || line.form(i).equals(":")) {
+          if (JOINS.contains(line.form(i))
+              || line.form(i).equals(",")
+              || line.form(i).equals(":")) {
             return i + 1 >= next.from() && !JOINS.contains(line.form(i));
           }
         }
@@ -797,8 +838,11 @@ final class DemandReader {
           return;
         }
         Counter counter =
-            new Counter(verbs, line, numbers, demands, kind, head.from(), head.object(), end, start);
-        int count = counter.count(rule, listed, itemsAreBullets || items > 0 ? items : 0, head.form() != Form.VERB);
+            new Counter(
+                verbs, line, numbers, demands, kind, head.from(), head.object(), end, start);
+        int count =
+            counter.count(
+                rule, listed, itemsAreBullets || items > 0 ? items : 0, head.form() != Form.VERB);
         if (UNCOUNTED.contains(kind)) {
           count = 1;
         }
@@ -886,13 +930,9 @@ final class DemandReader {
         switch (head.form()) {
           case TRAILER:
             return head.rule()
-                .map(
-                    rule ->
-                        new TaskMatch<>(
-                            rule, new TokenRange(head.from(), head.object())));
+                .map(rule -> new TaskMatch<>(rule, new TokenRange(head.from(), head.object())));
           case VERB:
-            return head.verb()
-                .flatMap(v -> verbs.object(v, line, head.object(), end));
+            return head.verb().flatMap(v -> verbs.object(v, line, head.object(), end));
           case INDIRECT:
             return verb.flatMap(v -> verbs.object(v, line, head.from(), end))
                 .or(() -> verbs.question(line, head.from(), end, false));
@@ -960,17 +1000,21 @@ final class DemandReader {
       }
 
       private String about(Head head, int end, DemandKind kind) {
-        int from = head.form() == Form.VERB || head.form() == Form.TRAILER ? head.object() : head.from();
+        int from =
+            head.form() == Form.VERB || head.form() == Form.TRAILER ? head.object() : head.from();
         int to = end;
         String about = About.of(line, sentence, wording.text(), offset, from, to);
         boolean pointsBack =
-            about.isEmpty()
-                || kind == DemandKind.JUSTIFY && About.isOwnAnswer(about);
+            about.isEmpty() || kind == DemandKind.JUSTIFY && About.isOwnAnswer(about);
         if (pointsBack && !demands.isEmpty()) {
           return demands.get(demands.size() - 1).about();
         }
-        if (head == heads.get(0) && opening && head.from() > start && CONDITIONS.contains(line.form(start))) {
-          String condition = About.condition(line, sentence, wording.text(), offset, start, head.from());
+        if (head == heads.get(0)
+            && opening
+            && head.from() > start
+            && CONDITIONS.contains(line.form(start))) {
+          String condition =
+              About.condition(line, sentence, wording.text(), offset, start, head.from());
           return condition.isEmpty() ? about : about + ", " + condition;
         }
         return about;
@@ -1003,8 +1047,7 @@ final class DemandReader {
         return words.toString().toLowerCase(Locale.ROOT);
       }
 
-      private String why(
-          Head head, String name, Optional<TaskRule> rule, Optional<TaskVerb> verb) {
+      private String why(Head head, String name, Optional<TaskRule> rule, Optional<TaskVerb> verb) {
         String asks =
             rule.map(TaskRule::why)
                 .filter(why -> !why.isEmpty())
@@ -1016,7 +1059,8 @@ final class DemandReader {
       private Span spanOf(int from, int end) {
         int to = Math.max(end, from + 1);
         return place(
-            sentence.tokens().get(from).start(), sentence.tokens().get(Math.min(to, size) - 1).end());
+            sentence.tokens().get(from).start(),
+            sentence.tokens().get(Math.min(to, size) - 1).end());
       }
 
       private Span place(int from, int to) {

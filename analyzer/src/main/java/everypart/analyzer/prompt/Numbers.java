@@ -20,24 +20,113 @@ final class Numbers {
   /** Words before a figure that name a thing by it: "Figure 2". */
   private static final Set<String> NAMED_BY_NUMBER =
       Set.of(
-          "figure", "fig", "table", "source", "part", "question", "document", "passage", "section",
-          "chapter", "equation", "step", "tube", "group", "treatment", "day", "experiment", "stage",
-          "graph", "line", "phase", "unit", "page", "sample", "test", "trial", "trace", "paper",
-          "problem", "extract", "element", "elements", "groups", "carbon", "level", "type", "at",
-          "to", "than", "=", "by", "±");
+          "figure",
+          "fig",
+          "table",
+          "source",
+          "part",
+          "question",
+          "document",
+          "passage",
+          "section",
+          "chapter",
+          "equation",
+          "step",
+          "tube",
+          "group",
+          "treatment",
+          "day",
+          "experiment",
+          "stage",
+          "graph",
+          "line",
+          "phase",
+          "unit",
+          "page",
+          "sample",
+          "test",
+          "trial",
+          "trace",
+          "paper",
+          "problem",
+          "extract",
+          "element",
+          "elements",
+          "groups",
+          "carbon",
+          "level",
+          "type",
+          "at",
+          "to",
+          "than",
+          "=",
+          "by",
+          "±");
 
   /** Words behind a figure that make it a quantity. */
   private static final Set<String> UNITS =
       Set.of(
-          "%", "cm", "mm", "m", "km", "g", "kg", "mg", "s", "minutes", "minute", "hours", "hour",
-          "days", "weeks", "months", "years", "year", "percent", "per", "degrees", "c", "ml", "l",
-          "j", "kj", "n", "v", "a", "w", "mol", "points", "point", "marks", "mark", "pts", "words",
-          "significant", "decimal", "cent", "dollars", "lines", "sentences", "paragraphs", "pages",
-          "times", "th", "st", "nd", "rd", ".", ")", "x", "±", "-", "/");
+          "%",
+          "cm",
+          "mm",
+          "m",
+          "km",
+          "g",
+          "kg",
+          "mg",
+          "s",
+          "minutes",
+          "minute",
+          "hours",
+          "hour",
+          "days",
+          "weeks",
+          "months",
+          "years",
+          "year",
+          "percent",
+          "per",
+          "degrees",
+          "c",
+          "ml",
+          "l",
+          "j",
+          "kj",
+          "n",
+          "v",
+          "a",
+          "w",
+          "mol",
+          "points",
+          "point",
+          "marks",
+          "mark",
+          "pts",
+          "words",
+          "significant",
+          "decimal",
+          "cent",
+          "dollars",
+          "lines",
+          "sentences",
+          "paragraphs",
+          "pages",
+          "times",
+          "th",
+          "st",
+          "nd",
+          "rd",
+          ".",
+          ")",
+          "x",
+          "±",
+          "-",
+          "/");
 
   private static final Set<String> NOUN_PHRASE_ENDS =
-      Set.of(",", ".", ";", ":", "?", "of", "and", "or", "that", "which", "in", "to", "(", ")",
-          "on", "for", "with", "is", "are", "were", "was", "have", "had");
+      Set.of(
+          ",", ".", ";", ":", "?", "of", "and", "or", "that", "which", "in", "to", "(", ")", "on",
+          "for", "with", "is", "are", "were", "was", "have", "had");
 
   private static final int WORDS_IN_NOUN_PHRASE = 3;
 
@@ -101,9 +190,23 @@ final class Numbers {
     boolean unit =
         number > 0
             && i + 1 < line.size()
-            && Set.of("significant", "decimal", "hours", "minutes", "days", "years", "weeks",
-                    "months", "marks", "points", "sentences", "paragraphs", "words", "times",
-                    "pages", "lines")
+            && Set.of(
+                    "significant",
+                    "decimal",
+                    "hours",
+                    "minutes",
+                    "days",
+                    "years",
+                    "weeks",
+                    "months",
+                    "marks",
+                    "points",
+                    "sentences",
+                    "paragraphs",
+                    "words",
+                    "times",
+                    "pages",
+                    "lines")
                 .contains(line.form(i + 1));
     return number == 0 || unit ? OptionalInt.empty() : OptionalInt.of(number);
   }

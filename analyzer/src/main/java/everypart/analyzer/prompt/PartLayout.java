@@ -65,7 +65,8 @@ final class PartLayout {
   private static final Pattern BRACKETED = Pattern.compile("[(\\[]" + NAME + "[)\\]](?=\\s|$|\\()");
   private static final Pattern HALF = Pattern.compile(NAME + "\\)(?=\\s|$)");
   private static final Pattern DOTTED = Pattern.compile(NAME + "[.:](?=\\s|$|\\()");
-  private static final Pattern BARE = Pattern.compile("(\\d{1,2})(?=[ \\t]*\\((?:[a-z]|[ivx]{1,4})\\))");
+  private static final Pattern BARE =
+      Pattern.compile("(\\d{1,2})(?=[ \\t]*\\((?:[a-z]|[ivx]{1,4})\\))");
   private static final Pattern FUSED = Pattern.compile("(\\d{1,2})(?=[a-h][).:]\\s)");
   private static final Map<String, Pattern> SHAPES =
       new TreeMap<>(
@@ -113,7 +114,8 @@ final class PartLayout {
           return; // "1 (a)", then "1 (b)": the same question again
         }
         int step = reading.value() - level.last;
-        if (step == 1 || step == 2 && !candidate.inline() && !follows(reading, rest, level.last + 1)) {
+        if (step == 1
+            || step == 2 && !candidate.inline() && !follows(reading, rest, level.last + 1)) {
           while (open.peek() != level) {
             open.pop();
           }
@@ -287,8 +289,7 @@ final class PartLayout {
     int roman = roman(label.toLowerCase(Locale.ROOT));
     if (label.length() == 1) {
       readings.add(
-          new Reading(
-              shape + " " + letters, Character.toLowerCase(label.charAt(0)) - 'a' + 1));
+          new Reading(shape + " " + letters, Character.toLowerCase(label.charAt(0)) - 'a' + 1));
     }
     if (roman > 0) {
       readings.add(new Reading(shape + " roman " + letters, roman));

@@ -21,8 +21,7 @@ record PlainWording(String text, BitSet quiet, BitSet stressed, List<Remark> set
   private static final Pattern BOLD = Pattern.compile("(\\*\\*|__)(?=\\S)([^*_\\n]{1,200}?)\\1");
   private static final Pattern ITALIC =
       Pattern.compile("(?<![\\w*])([*_])(?=[^\\s*_])([^*_\\n]{1,400}?[^\\s*_])\\1(?![\\w*])");
-  private static final Pattern HEADING =
-      Pattern.compile("(?m)^[ \\t]{0,3}(#{1,6})[ \\t]+(\\S.*)$");
+  private static final Pattern HEADING = Pattern.compile("(?m)^[ \\t]{0,3}(#{1,6})[ \\t]+(\\S.*)$");
   private static final Pattern MARKS =
       Pattern.compile(
           "(?i)[\\[(]\\s*(?:total\\s*:?\\s*|worth\\s*)?\\d{1,3}\\s*[-\u2013]?\\s*"
@@ -48,7 +47,8 @@ record PlainWording(String text, BitSet quiet, BitSet stressed, List<Remark> set
           "(?im)^[ \\t>*_]*(?:figure|fig\\.?|table|graph|diagram|map|image|photo|source|document|extract|passage|key)[ \\t]+[\\w.]{1,6}[ \\t]*[.:\u2013\u2014-][ \\t].*$");
   private static final Pattern SOURCE_LINE =
       Pattern.compile("(?m)^[ \\t>*_]*(?:SOURCE|DOCUMENT|EXTRACT|PASSAGE)\\b[^\\n]*$");
-  private static final Pattern GAP = Pattern.compile("(?<=[^\\s.?!:])(?: {2,}|[ ]*\\t[ \\t]*)(?=\\S)");
+  private static final Pattern GAP =
+      Pattern.compile("(?<=[^\\s.?!:])(?: {2,}|[ ]*\\t[ \\t]*)(?=\\S)");
   private static final Pattern CAPITALS = Pattern.compile("\\b\\p{Lu}{3,}\\b");
 
   static PlainWording of(String text) {

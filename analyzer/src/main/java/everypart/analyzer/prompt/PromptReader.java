@@ -77,8 +77,12 @@ public final class PromptReader {
     if (heading.find()) {
       return Optional.of(new Span(start + heading.start(1), end));
     }
-    boolean alone = end + 1 < text.length() && text.substring(end + 1).stripLeading().length() > 0
-        && BLANK_LINE.matcher(text.substring(end, Math.min(text.length(), end + 20))).lookingAt();
+    boolean alone =
+        end + 1 < text.length()
+            && text.substring(end + 1).stripLeading().length() > 0
+            && BLANK_LINE
+                .matcher(text.substring(end, Math.min(text.length(), end + 20)))
+                .lookingAt();
     boolean plain =
         line.length() <= LONGEST_TITLE
             && !line.isEmpty()
@@ -126,8 +130,7 @@ public final class PromptReader {
                 new Span(0, text.length()),
                 "no demand was found in this prompt"));
       }
-      remarks.sort(
-          java.util.Comparator.comparingInt((Remark remark) -> remark.span().start()));
+      remarks.sort(java.util.Comparator.comparingInt((Remark remark) -> remark.span().start()));
       return new Prompt(
           id,
           title.map(span -> span.of(text).replaceAll("[#*_]", "").strip()),
@@ -260,11 +263,7 @@ public final class PromptReader {
       }
       DemandReader.Reading reading =
           reader.read(
-              new PlainWording(joined, quiet, stressed, List.of()),
-              0,
-              joined.length(),
-              numbers,
-              0);
+              new PlainWording(joined, quiet, stressed, List.of()), 0, joined.length(), numbers, 0);
       int shift = node.textStart + skipped - head.length();
       List<Demand> demands = new ArrayList<>();
       for (Demand demand : reading.demands()) {
@@ -318,8 +317,7 @@ public final class PromptReader {
       Span span = new Span(start, end);
       remarks.addAll(reading.remarks());
       if (reading.demands().isEmpty()) {
-        remarks.add(
-            new Remark(Remark.Kind.LOOK, span, "no demand was found in part " + label));
+        remarks.add(new Remark(Remark.Kind.LOOK, span, "no demand was found in part " + label));
       }
       parts.add(new Part(label, span.of(text), span, Optional.empty(), reading.demands()));
     }

@@ -10,7 +10,8 @@ import java.util.Set;
 /** The sentences of a prompt's wording, as the reading of demands wants them. */
 final class Sentences {
   private static final Set<String> BULLETS =
-      Set.of("-", "*", "\u2022", "\u2013", "\u2014", "\u25e6", "\u2043", "\u25aa", "\u00b7", "\u2023");
+      Set.of(
+          "-", "*", "\u2022", "\u2013", "\u2014", "\u25e6", "\u2043", "\u25aa", "\u00b7", "\u2023");
 
   private Sentences() {}
 
