@@ -289,8 +289,8 @@ public final class TaskVerbs {
       String list, String group, WordLine line, int from, int to, boolean supposed) {
     for (Compiled compiled : rules.getOrDefault(list, List.of())) {
       TaskRule rule = compiled.rule();
-      if (rule.supposed() && !supposed
-          || !rule.after().isEmpty() && !rule.after().contains(group)) {
+      if ((rule.supposed() && !supposed)
+          || (!rule.after().isEmpty() && !rule.after().contains(group))) {
         continue;
       }
       OptionalInt end = compiled.pattern().match(line, from, to);

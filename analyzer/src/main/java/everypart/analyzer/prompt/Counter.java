@@ -161,8 +161,8 @@ final class Counter {
   /** The number of grounds: any number in the clause, or one for each claim before it. */
   private int grounds() {
     for (int i = from; i < end; i++) {
-      if (isEach(i) && i + 1 < line.size() && OWN_ANSWERS.contains(line.form(i + 1))
-          || isEach(i) && i + 1 >= end
+      if ((isEach(i) && i + 1 < line.size() && OWN_ANSWERS.contains(line.form(i + 1)))
+          || (isEach(i) && i + 1 >= end)
           || line.form(i).equals("both")) {
         return Math.max(claimsBefore(), 1);
       }
@@ -214,7 +214,7 @@ final class Counter {
       return OptionalInt.of(2);
     }
     OptionalInt number = Numbers.at(line, i);
-    if (number.isEmpty() || i + 1 >= line.size() || line.form(i + 1).equals("of") && i + 2 >= end) {
+    if (number.isEmpty() || i + 1 >= line.size() || (line.form(i + 1).equals("of") && i + 2 >= end)) {
       return OptionalInt.empty();
     }
     int sum = number.getAsInt();
@@ -369,8 +369,8 @@ final class Counter {
     if (!DISCRETE.contains(kind)) {
       return 1;
     }
-    if (end > object && line.form(end - 1).equals("respectively")
-        || end > object + 1 && line.form(end - 2).equals("respectively")) {
+    if ((end > object && line.form(end - 1).equals("respectively"))
+        || (end > object + 1 && line.form(end - 2).equals("respectively"))) {
       return 2;
     }
     if (object >= end) {

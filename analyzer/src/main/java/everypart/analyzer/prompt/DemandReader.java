@@ -226,7 +226,7 @@ final class DemandReader {
         }
         question = endsInQuestionMark();
         String first = line.form(start);
-        opening = verbs.isOpening(first) || start > 0 && verbs.isOpening(line.form(0));
+        opening = verbs.isOpening(first) || (start > 0 && verbs.isOpening(line.form(0)));
         findLicences();
         aside = !closed.get(start) && verbs.isAside(line, start) && !isQuestionStart(start);
         if (aside && BLOCKING_ASIDES.contains(first)) {
@@ -271,7 +271,7 @@ final class DemandReader {
           if (token.form().equals("(") || token.form().equals("[")) {
             depth++;
           }
-          if (depth > 0 && i > 0 || wording.isQuiet(offset + token.start(), offset + token.end())) {
+          if ((depth > 0 && i > 0) || wording.isQuiet(offset + token.start(), offset + token.end())) {
             closed.set(i);
           }
           if (depth > 0 && (token.form().endsWith(")") || token.form().endsWith("]"))) {
@@ -292,7 +292,7 @@ final class DemandReader {
           }
           i++;
         }
-        if (i < size && isLabelled("bonus", i) || i < size && isLabelled("optional", i)) {
+        if ((i < size && isLabelled("bonus", i)) || (i < size && isLabelled("optional", i))) {
           return i + 2 < size ? i + 2 : i;
         }
         return i;
@@ -491,40 +491,31 @@ final class DemandReader {
         boolean object = verbs.isObjectStart(next);
         boolean anywhere = verb.place() == TaskVerb.Place.ANYWHERE;
         boolean first = !hasDemandBefore();
-        switch (position) {
-          case START:
-            return !(question && !anywhere && !object)
-                && (anywhere
-                    || verb.form().contains(" ")
-                    || !NOUN_SIGNS.contains(next)
-                    || lonely(after));
-          case STRESSED:
-          case LICENSED:
-            return true;
-          case CLAUSE:
-            return object || anywhere && (opening || aside || !first);
-          case COMMA:
-            if (first) {
-              return (opening || aside) && (anywhere || object);
-            }
-            return object || anywhere && lastHead().form() == Form.VERB;
-          case TO:
-            return first
-                    && TO_VERB_OPENERS.contains(line.form(start))
-                    && !verb.group().equals("showing")
-                    && !verb.group().equals("drawing")
-                    && (anywhere || object)
-                || !first && lastIs("writing") && (anywhere || object);
-          case JOINED:
-            return mayBeJoined(verb, from, object, anywhere, first);
-          default:
-            return false;
-        }
+        return switch (position) {
+          case START ->
+              !(question && !anywhere && !object)
+                  && (anywhere
+                      || verb.form().contains(" ")
+                      || !NOUN_SIGNS.contains(next)
+                      || after >= size);
+          case STRESSED, LICENSED -> true;
+          case CLAUSE -> object || (anywhere && (opening || aside || !first));
+          case COMMA ->
+              first
+                  ? (opening || aside) && (anywhere || object)
+                  : object || (anywhere && lastHead().form() == Form.VERB);
+          case TO ->
+              (anywhere || object) && (first ? opensInfinitive(verb) : lastIs("writing"));
+          case JOINED -> mayBeJoined(verb, from, object, anywhere, first);
+          case NONE -> false;
+        };
       }
 
-      /** A homograph all alone: "Sketch." */
-      private boolean lonely(int after) {
-        return after >= size;
+      /** "Use the graph to find ..." asks to find; "use arrows to show ..." asks nothing. */
+      private boolean opensInfinitive(TaskVerb verb) {
+        return TO_VERB_OPENERS.contains(line.form(start))
+            && !verb.group().equals("showing")
+            && !verb.group().equals("drawing");
       }
 
       private boolean mayBeJoined(
@@ -535,7 +526,7 @@ final class DemandReader {
         }
         boolean comma = join > start && line.form(join - 1).equals(",");
         if (first) {
-          return (opening && comma || aside) && (anywhere || object);
+          return ((opening && comma) || aside) && (anywhere || object);
         }
         Head last = lastHead();
         if (last.form() == Form.VERB && last.object() >= join) {
@@ -544,7 +535,7 @@ final class DemandReader {
         if (!anywhere) {
           return object;
         }
-        if (comma || object && !POINTING_BACK.contains(formAt(from + 1))) {
+        if (comma || (object && !POINTING_BACK.contains(formAt(from + 1)))) {
           return true;
         }
         // "... can be used to find the gene and predict its function": one infinitive with the one
@@ -607,9 +598,9 @@ final class DemandReader {
 
       private boolean isQuestionWord(int i) {
         return QUESTION_WORDS.contains(line.form(i))
-            || BEFORE_QUESTION_WORD.contains(line.form(i))
+            || (BEFORE_QUESTION_WORD.contains(line.form(i))
                 && i + 1 < size
-                && Set.of("what", "which", "whom", "whose").contains(line.form(i + 1));
+                && Set.of("what", "which", "whom", "whose").contains(line.form(i + 1)));
       }
 
       private boolean isQuestionStart(int i) {
@@ -647,40 +638,26 @@ final class DemandReader {
       private Optional<Head> question(int i, Position position) {
         boolean asked = isQuestionWord(i);
         String form = line.form(i);
-        switch (position) {
-          case START:
-            if (asked && (question ? startsQuestion(i) : startsBareQuestion(i))) {
-              return head(Form.QUESTION, i);
-            }
-            return question && isAux(form) ? head(Form.YES_NO, i) : Optional.empty();
-          case CLAUSE:
-            if (asked && (question || inverted(i))) {
-              return head(Form.QUESTION, i);
-            }
-            return question && isAux(form) ? head(Form.YES_NO, i) : Optional.empty();
-          case COMMA:
-            return question ? behindComma(i, asked, form) : Optional.empty();
-          case JOINED:
-            return joinedQuestion(i, asked, form);
-          default:
-            return Optional.empty();
-        }
+        return switch (position) {
+          case START ->
+              asked && (question ? startsQuestion(i) : startsBareQuestion(i))
+                  ? head(Form.QUESTION, i)
+                  : yesNo(i);
+          case CLAUSE ->
+              asked && (question || inverted(i)) ? head(Form.QUESTION, i) : yesNo(i);
+          case COMMA -> question ? behindComma(i, asked, form) : Optional.empty();
+          case JOINED -> joinedQuestion(i, asked, form);
+          default -> Optional.empty();
+        };
       }
 
+      private Optional<Head> yesNo(int i) {
+        return question && isAux(line.form(i)) ? head(Form.YES_NO, i) : Optional.empty();
+      }
+
+      /** "When a plant is kept in the dark, ..." is no question by its first word. */
       private boolean startsQuestion(int i) {
-        String form = line.form(i);
-        return form.equals("when") || form.equals("where") && !hasCommaBeforeEnd()
-            ? inverted(i)
-            : !form.equals("where") || inverted(i);
-      }
-
-      private boolean hasCommaBeforeEnd() {
-        for (int i = start; i < size; i++) {
-          if (line.form(i).equals(",")) {
-            return true;
-          }
-        }
-        return false;
+        return !Set.of("when", "where").contains(line.form(i)) || inverted(i);
       }
 
       /** A question that its writer left without a mark: "How does the heart beat". */
@@ -694,7 +671,7 @@ final class DemandReader {
             ? Set.of("do", "does", "did", "would", "might").contains(next)
                 && !line.form(i).equals("what")
             : Set.of("why", "how", "what", "which", "who", "where", "when").contains(line.form(i))
-                && (isAux(next) || line.form(i).equals("which") && inverted(i))
+                && (isAux(next) || (line.form(i).equals("which") && inverted(i)))
                 && !bullet;
       }
 
@@ -726,7 +703,7 @@ final class DemandReader {
         if (line.form(join).equals("or")) {
           return Optional.empty();
         }
-        if (asked && !twin && (question || !first && lastHead().form() != Form.VERB)) {
+        if (asked && !twin && (question || (!first && lastHead().form() != Form.VERB))) {
           return head(Form.QUESTION, i);
         }
         if (first) {
@@ -807,7 +784,7 @@ final class DemandReader {
         int to = end;
         while (to > from
             && (JOINS.contains(line.form(to - 1))
-                || verbs.isAdverb(line.form(to - 1)) && end < size
+                || (verbs.isAdverb(line.form(to - 1)) && end < size)
                 || line.form(to - 1).equals(",")
                 || line.form(to - 1).equals(";"))) {
           to--;
@@ -851,10 +828,10 @@ final class DemandReader {
         String why = why(head, name, rule, verb);
         Demand demand =
             new Demand(kind, name, count, spanOf(head.from(), end), about, List.of(), why);
-        add(demand, head, rule);
+        add(demand, head);
       }
 
-      private void add(Demand demand, Head head, Optional<TaskRule> rule) {
+      private void add(Demand demand, Head head) {
         boolean branch = inOwnBranch(head.from());
         int last = demands.size() - 1;
         if (branch
@@ -927,20 +904,17 @@ final class DemandReader {
       }
 
       private Optional<TaskMatch<TaskRule>> rule(Head head, int end, Optional<TaskVerb> verb) {
-        switch (head.form()) {
-          case TRAILER:
-            return head.rule()
-                .map(rule -> new TaskMatch<>(rule, new TokenRange(head.from(), head.object())));
-          case VERB:
-            return head.verb().flatMap(v -> verbs.object(v, line, head.object(), end));
-          case INDIRECT:
-            return verb.flatMap(v -> verbs.object(v, line, head.from(), end))
-                .or(() -> verbs.question(line, head.from(), end, false));
-          case QUESTION:
-            return askedFor(head.from(), end);
-          default:
-            return verbs.yesNo(line, head.from(), end);
-        }
+        return switch (head.form()) {
+          case TRAILER ->
+              head.rule()
+                  .map(rule -> new TaskMatch<>(rule, new TokenRange(head.from(), head.object())));
+          case VERB -> head.verb().flatMap(v -> verbs.object(v, line, head.object(), end));
+          case INDIRECT ->
+              verb.flatMap(v -> verbs.object(v, line, head.from(), end))
+                  .or(() -> verbs.question(line, head.from(), end, false));
+          case QUESTION -> askedFor(head.from(), end);
+          case YES_NO -> verbs.yesNo(line, head.from(), end);
+        };
       }
 
       /** Reads a question; "do you think" is left out of it, which is about the rest. */
@@ -1005,11 +979,11 @@ final class DemandReader {
         int to = end;
         String about = About.of(line, sentence, wording.text(), offset, from, to);
         boolean pointsBack =
-            about.isEmpty() || kind == DemandKind.JUSTIFY && About.isOwnAnswer(about);
+            about.isEmpty() || (kind == DemandKind.JUSTIFY && About.isOwnAnswer(about));
         if (pointsBack && !demands.isEmpty()) {
           return demands.get(demands.size() - 1).about();
         }
-        if (head == heads.get(0)
+        if (head.equals(heads.get(0))
             && opening
             && head.from() > start
             && CONDITIONS.contains(line.form(start))) {

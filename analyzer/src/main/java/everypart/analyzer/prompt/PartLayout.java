@@ -115,7 +115,7 @@ final class PartLayout {
         }
         int step = reading.value() - level.last;
         if (step == 1
-            || step == 2 && !candidate.inline() && !follows(reading, rest, level.last + 1)) {
+            || (step == 2 && !candidate.inline() && !follows(reading, rest, level.last + 1))) {
           while (open.peek() != level) {
             open.pop();
           }
@@ -249,7 +249,7 @@ final class PartLayout {
   }
 
   private static void keep(List<Candidate> run, TreeMap<Integer, Candidate> found) {
-    if (run.size() > 1 || run.size() == 1 && opensList(run.get(0), found)) {
+    if (run.size() > 1 || (run.size() == 1 && opensList(run.get(0), found))) {
       run.forEach(candidate -> found.put(candidate.start(), candidate));
     }
   }

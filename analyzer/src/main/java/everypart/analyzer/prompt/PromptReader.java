@@ -190,7 +190,7 @@ public final class PromptReader {
               && running.isEmpty()
               && ownStem
               && nodes.stream().limit(nodes.size() - 1L).noneMatch(this::demands);
-      if (!root && (options || !anyDemand && running.isEmpty())) {
+      if (!root && (options || (!anyDemand && running.isEmpty()))) {
         int end = nodes.get(nodes.size() - 1).end;
         addPart(prefix, stemFrom, end, foldedReading(stemFrom, end, nodes, anyDemand));
         return;
@@ -298,7 +298,7 @@ public final class PromptReader {
       boolean table = wording.isQuiet(start, start + 1);
       boolean apart = BLANK_LINE.matcher(stem.substring(last.end())).find();
       boolean colon = ink.endsWith(":");
-      return table || apart && !colon ? Optional.empty() : Optional.of(new Span(start, to));
+      return table || (apart && !colon) ? Optional.empty() : Optional.of(new Span(start, to));
     }
 
     private void addPart(String label, int from, int to, DemandReader.Reading reading) {
@@ -343,7 +343,7 @@ public final class PromptReader {
 
     private boolean startsListItem(String rest) {
       return "-*\u2022\u2013\u25e6".indexOf(rest.charAt(0)) >= 0
-          || rest.length() > 1 && ".)".indexOf(rest.charAt(1)) >= 0
+          || (rest.length() > 1 && ".)".indexOf(rest.charAt(1)) >= 0)
           || rest.charAt(0) == '(';
     }
 
