@@ -214,7 +214,9 @@ final class Counter {
       return OptionalInt.of(2);
     }
     OptionalInt number = Numbers.at(line, i);
-    if (number.isEmpty() || i + 1 >= line.size() || (line.form(i + 1).equals("of") && i + 2 >= end)) {
+    if (number.isEmpty()
+        || i + 1 >= line.size()
+        || (line.form(i + 1).equals("of") && i + 2 >= end)) {
       return OptionalInt.empty();
     }
     int sum = number.getAsInt();

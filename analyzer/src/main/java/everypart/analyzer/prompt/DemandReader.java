@@ -271,7 +271,8 @@ final class DemandReader {
           if (token.form().equals("(") || token.form().equals("[")) {
             depth++;
           }
-          if ((depth > 0 && i > 0) || wording.isQuiet(offset + token.start(), offset + token.end())) {
+          if ((depth > 0 && i > 0)
+              || wording.isQuiet(offset + token.start(), offset + token.end())) {
             closed.set(i);
           }
           if (depth > 0 && (token.form().endsWith(")") || token.form().endsWith("]"))) {
@@ -504,8 +505,7 @@ final class DemandReader {
               first
                   ? (opening || aside) && (anywhere || object)
                   : object || (anywhere && lastHead().form() == Form.VERB);
-          case TO ->
-              (anywhere || object) && (first ? opensInfinitive(verb) : lastIs("writing"));
+          case TO -> (anywhere || object) && (first ? opensInfinitive(verb) : lastIs("writing"));
           case JOINED -> mayBeJoined(verb, from, object, anywhere, first);
           case NONE -> false;
         };
@@ -643,8 +643,7 @@ final class DemandReader {
               asked && (question ? startsQuestion(i) : startsBareQuestion(i))
                   ? head(Form.QUESTION, i)
                   : yesNo(i);
-          case CLAUSE ->
-              asked && (question || inverted(i)) ? head(Form.QUESTION, i) : yesNo(i);
+          case CLAUSE -> asked && (question || inverted(i)) ? head(Form.QUESTION, i) : yesNo(i);
           case COMMA -> question ? behindComma(i, asked, form) : Optional.empty();
           case JOINED -> joinedQuestion(i, asked, form);
           default -> Optional.empty();
