@@ -7,6 +7,7 @@ import java.util.Iterator;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.NavigableMap;
 import java.util.TreeMap;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
@@ -225,7 +226,7 @@ final class PartLayout {
   }
 
   /** Labels inside a line count only in a run: "(1) ... (2) ..." in one paragraph. */
-  private static void addInline(PlainWording wording, TreeMap<Integer, Candidate> found) {
+  private static void addInline(PlainWording wording, NavigableMap<Integer, Candidate> found) {
     String text = wording.text();
     List<Candidate> run = new ArrayList<>();
     Matcher matcher = INLINE.matcher(text);
@@ -248,14 +249,14 @@ final class PartLayout {
     keep(run, found);
   }
 
-  private static void keep(List<Candidate> run, TreeMap<Integer, Candidate> found) {
+  private static void keep(List<Candidate> run, NavigableMap<Integer, Candidate> found) {
     if (run.size() > 1 || (run.size() == 1 && opensList(run.get(0), found))) {
       run.forEach(candidate -> found.put(candidate.start(), candidate));
     }
   }
 
   /** A first item inside a line whose second one stands at the start of a line. */
-  private static boolean opensList(Candidate first, TreeMap<Integer, Candidate> found) {
+  private static boolean opensList(Candidate first, NavigableMap<Integer, Candidate> found) {
     Map.Entry<Integer, Candidate> next = found.higherEntry(first.start());
     return next != null && stepsOn(first, next.getValue());
   }
