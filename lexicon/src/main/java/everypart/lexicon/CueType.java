@@ -24,6 +24,20 @@ public enum CueType {
   JUDGEMENT,
   /** A choice that is committed to. */
   CHOICE,
+  /** One step after another. */
+  SEQUENCE,
+  /** An instance that stands for the whole. */
+  EXAMPLE,
+  /** In an experiment: what is varied on purpose. */
+  VARIABLE_CHANGED,
+  /** In an experiment: what is recorded. */
+  VARIABLE_MEASURED,
+  /** In an experiment: the group or set-up that the others are compared with. */
+  CONTROL_GROUP,
+  /** In an experiment: what is kept the same. */
+  HELD_CONSTANT,
+  /** In an experiment: that it is done more than once, or on many. */
+  REPEATED,
   /** A sign of doubt. */
   HEDGE,
   /** Words that say that no answer is given. */

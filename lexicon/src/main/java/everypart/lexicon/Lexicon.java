@@ -1,6 +1,15 @@
 package everypart.lexicon;
 
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.Collection;
+import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.stream.Stream;
 
 /**
  * The way into the lexicon: cue patterns and concepts, found in a run of tokens.
@@ -8,15 +17,68 @@ import java.util.List;
  * <p>A lexicon is built once and shared by all threads.
  */
 public final class Lexicon {
-  private final WordForms forms;
+  private static final List<String> CONCEPT_FILES =
+      List.of("concepts-biology.yaml", "concepts-science.yaml");
 
-  private Lexicon(WordForms forms) {
+  private final WordForms forms;
+  private final List<CuePattern> patterns;
+  private final CueMatcher cues;
+  private final Map<String, Concept> concepts;
+  private final ConceptMatcher conceptMatcher;
+
+  private Lexicon(WordForms forms, CueFile cueFile, Collection<ConceptFile.Entry> entries) {
     this.forms = forms;
+    this.patterns = cueFile.patterns();
+    this.cues =
+        new CueMatcher(
+            patterns,
+            new PatternParser(cueFile.wordSets(forms::stem), forms::stem),
+            WordLists.bundled());
+    Map<String, Concept> byName = new LinkedHashMap<>();
+    for (ConceptFile.Entry entry : entries) {
+      byName.put(entry.concept().name(), entry.concept());
+    }
+    this.concepts = byName;
+    this.conceptMatcher = new ConceptMatcher(byName.values(), forms);
   }
 
   /** Returns the lexicon that comes with the program. */
   public static Lexicon bundled() {
-    return new Lexicon(new WordForms());
+    return load(List.of());
+  }
+
+  /**
+   * Returns the lexicon that comes with the program, with the files {@code cues*.yaml} and {@code
+   * concepts*.yaml} of some folders added to it. A family of cues, a word set or a concept of the
+   * same name takes the place of the one that was there.
+   *
+   * @throws LexiconException naming file, line and problem
+   */
+  public static Lexicon load(List<Path> folders) {
+    CueFile cueFile = CueFile.read(LexiconFile.bundled("cues.yaml"));
+    List<ConceptFile.Entry> entries = new ArrayList<>();
+    for (String name : CONCEPT_FILES) {
+      entries.addAll(ConceptFile.read(LexiconFile.bundled(name)));
+    }
+    for (Path folder : folders) {
+      for (Path path : filesIn(folder)) {
+        String name = path.getFileName().toString();
+        if (name.startsWith("cues")) {
+          cueFile = cueFile.with(CueFile.read(LexiconFile.at(path)));
+        } else if (name.startsWith("concepts")) {
+          entries.addAll(ConceptFile.read(LexiconFile.at(path)));
+        }
+      }
+    }
+    return new Lexicon(new WordForms(), cueFile, ConceptFile.byName(entries).values());
+  }
+
+  private static List<Path> filesIn(Path folder) {
+    try (Stream<Path> files = Files.list(folder)) {
+      return files.filter(path -> path.toString().endsWith(".yaml")).sorted().toList();
+    } catch (IOException e) {
+      throw new LexiconException(folder.toString(), 0, "the folder cannot be read");
+    }
   }
 
   /** Returns the stemmer that tokens must be stemmed with to be matched. */
@@ -26,13 +88,33 @@ public final class Lexicon {
 
   /** Returns the cues in a run of tokens, by where they begin. */
   public List<CueMatch> cues(WordSequence words) {
-    return List.of();
+    return cues.match(words);
   }
 
   /**
    * Returns the concepts in a run of tokens, longest match first at each place, without overlap.
    */
   public List<ConceptMatch> concepts(WordSequence words) {
-    return List.of();
+    return conceptMatcher.match(words);
+  }
+
+  /** Returns all concepts, in the order of the files. */
+  public Collection<Concept> concepts() {
+    return List.copyOf(concepts.values());
+  }
+
+  /** Returns a concept by its name. */
+  public Optional<Concept> concept(String name) {
+    return Optional.ofNullable(concepts.get(name));
+  }
+
+  /** Returns how much each word tells of what a text is about. */
+  public WordWeights weights() {
+    return Weights.BUNDLED;
+  }
+
+  /** Holds the weights, made on first need. */
+  private static final class Weights {
+    static final WordWeights BUNDLED = new WordWeights(WordLists.bundled(), new WordForms());
   }
 }

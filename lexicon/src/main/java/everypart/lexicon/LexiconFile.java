@@ -1,0 +1,41 @@
+package everypart.lexicon;
+
+import java.io.IOException;
+import java.io.InputStream;
+import java.io.UncheckedIOException;
+import java.nio.charset.MalformedInputException;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
+
+/**
+ * The text of a lexicon file and the name to call it by in messages.
+ *
+ * @param name the file's name
+ * @param text the whole text
+ */
+record LexiconFile(String name, String text) {
+
+  /** Reads a file that comes with the program. */
+  static LexiconFile bundled(String name) {
+    try (InputStream in = LexiconFile.class.getResourceAsStream(name)) {
+      if (in == null) {
+        throw new LexiconException(name, 0, "the file is not on the class path");
+      }
+      return new LexiconFile(name, new String(in.readAllBytes(), StandardCharsets.UTF_8));
+    } catch (IOException e) {
+      throw new UncheckedIOException(e);
+    }
+  }
+
+  /** Reads a user's file. */
+  static LexiconFile at(Path path) {
+    try {
+      return new LexiconFile(path.toString(), Files.readString(path));
+    } catch (MalformedInputException e) {
+      throw new LexiconException(path.toString(), 0, "the file is not UTF-8; save it as UTF-8");
+    } catch (IOException e) {
+      throw new LexiconException(path.toString(), 0, "the file cannot be read");
+    }
+  }
+}

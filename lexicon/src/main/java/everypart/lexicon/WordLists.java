@@ -1,0 +1,256 @@
+package everypart.lexicon;
+
+import java.io.BufferedReader;
+import java.io.IOException;
+import java.io.InputStream;
+import java.io.InputStreamReader;
+import java.io.UncheckedIOException;
+import java.nio.charset.StandardCharsets;
+import java.util.HashMap;
+import java.util.Map;
+import java.util.Set;
+import java.util.zip.GZIPInputStream;
+
+/**
+ * What is known of single English words: that they are words at all, how common they are, and which
+ * can be a verb.
+ *
+ * <p>Read from {@code words.txt.gz}, a digest of the SCOWL word lists and of the sense counts in
+ * WordNet 3.1; {@code lexicon/words/README.md} says how it is made.
+ */
+final class WordLists {
+  private static final String RESOURCE = "words.txt.gz";
+  private static final int MOST_WORDS_OF_SUBJECT = 9;
+
+  /** Pronouns and other words that stand as the subject of a clause, or open one. */
+  private static final Set<String> SUBJECTS =
+      Set.of(
+          "i",
+          "you",
+          "he",
+          "she",
+          "it",
+          "we",
+          "they",
+          "there",
+          "this",
+          "these",
+          "those",
+          "that",
+          "i'm",
+          "i've",
+          "i'd",
+          "i'll",
+          "you're",
+          "you've",
+          "you'll",
+          "he's",
+          "she's",
+          "it's",
+          "it'll",
+          "we're",
+          "we've",
+          "we'll",
+          "they're",
+          "they've",
+          "they'll",
+          "there's",
+          "that's",
+          "everyone",
+          "everything",
+          "nothing",
+          "nobody",
+          "someone",
+          "people");
+
+  private static final Set<String> FINITE =
+      Set.of(
+          "is",
+          "are",
+          "was",
+          "were",
+          "am",
+          "has",
+          "have",
+          "had",
+          "do",
+          "does",
+          "did",
+          "will",
+          "would",
+          "can",
+          "could",
+          "may",
+          "might",
+          "must",
+          "should",
+          "shall",
+          "cannot",
+          "isn't",
+          "aren't",
+          "wasn't",
+          "weren't",
+          "hasn't",
+          "haven't",
+          "hadn't",
+          "don't",
+          "doesn't",
+          "didn't",
+          "won't",
+          "wouldn't",
+          "can't",
+          "couldn't",
+          "shouldn't");
+
+  /** Words that look like a participle in -ing and are none. */
+  private static final Set<String> NO_PARTICIPLE =
+      Set.of(
+          "thing",
+          "something",
+          "anything",
+          "nothing",
+          "everything",
+          "during",
+          "morning",
+          "evening",
+          "spring",
+          "string",
+          "ceiling",
+          "sibling",
+          "bring",
+          "sting",
+          "swing",
+          "cling",
+          "fling");
+
+  /**
+   * What is known of one word.
+   *
+   * @param level the SCOWL size class of the smallest list that has it: 10 for the commonest words,
+   *     then 20, 35, 40, 50, 55, 60
+   * @param count how often the word's senses occur in WordNet's sense-tagged texts
+   * @param verb whether the word may stand for the base form of a verb
+   * @param past whether it is a past tense or past participle
+   * @param third whether it is the third person singular of a verb
+   * @param comparative whether it is the comparative of an adjective
+   */
+  record Word(
+      int level, int count, boolean verb, boolean past, boolean third, boolean comparative) {}
+
+  private final Map<String, Word> words;
+
+  private WordLists(Map<String, Word> words) {
+    this.words = words;
+  }
+
+  /** Holds the lists that come with the program, read on first need. */
+  private static final class Bundled {
+    static final WordLists LISTS = read();
+
+    private static WordLists read() {
+      try (InputStream in = WordLists.class.getResourceAsStream(RESOURCE)) {
+        if (in == null) {
+          throw new LexiconException(RESOURCE, 0, "the file is not on the class path");
+        }
+        return new WordLists(
+            parse(
+                new BufferedReader(
+                    new InputStreamReader(new GZIPInputStream(in), StandardCharsets.UTF_8))));
+      } catch (IOException e) {
+        throw new UncheckedIOException(e);
+      }
+    }
+  }
+
+  /** Returns the lists that come with the program. */
+  static WordLists bundled() {
+    return Bundled.LISTS;
+  }
+
+  private static Map<String, Word> parse(BufferedReader in) throws IOException {
+    Map<String, Word> words = new HashMap<>(200_000);
+    String line;
+    while ((line = in.readLine()) != null) {
+      if (line.isEmpty() || line.charAt(0) == '#') {
+        continue;
+      }
+      int first = line.indexOf('\t');
+      int second = line.indexOf('\t', first + 1);
+      int third = line.indexOf('\t', second + 1);
+      String kinds = line.substring(third + 1);
+      words.put(
+          line.substring(0, first),
+          new Word(
+              Integer.parseInt(line.substring(first + 1, second)),
+              Integer.parseInt(line.substring(second + 1, third)),
+              kinds.indexOf('v') >= 0,
+              kinds.indexOf('p') >= 0,
+              kinds.indexOf('s') >= 0,
+              kinds.indexOf('c') >= 0));
+    }
+    return words;
+  }
+
+  /** Returns all words with what is known of them. */
+  Map<String, Word> words() {
+    return words;
+  }
+
+  /** Tells whether the form is an English word. */
+  boolean isWord(String form) {
+    return words.containsKey(form);
+  }
+
+  /** Tells whether the form can be the base form of a verb. */
+  boolean isBaseVerb(String form) {
+    Word word = words.get(form);
+    return word != null && word.verb();
+  }
+
+  /** Tells whether the form can be a past tense or past participle. */
+  boolean isPast(String form) {
+    Word word = words.get(form);
+    return word != null && word.past();
+  }
+
+  /** Tells whether the form can be the third person singular of a verb. */
+  boolean isThirdPerson(String form) {
+    Word word = words.get(form);
+    return word != null && word.third();
+  }
+
+  /** Tells whether the form is a comparative, "more" and "less" included. */
+  boolean isComparative(String form) {
+    Word word = words.get(form);
+    return word != null && word.comparative();
+  }
+
+  /** Tells whether the form is a participle in -ing. */
+  boolean isParticiple(String form) {
+    return form.length() > 4 && form.endsWith("ing") && !NO_PARTICIPLE.contains(form);
+  }
+
+  /**
+   * Tells whether a clause with a subject and a finite verb begins at a token: a word that stands
+   * as a subject, or a finite verb within the next words before any mark.
+   */
+  boolean isClauseFrom(WordSequence sequence, int from) {
+    if (from >= sequence.size()) {
+      return false;
+    }
+    if (SUBJECTS.contains(sequence.form(from))) {
+      return true;
+    }
+    int last = Math.min(sequence.size(), from + MOST_WORDS_OF_SUBJECT);
+    for (int i = from; i < last; i++) {
+      String form = sequence.form(i);
+      if (WordShape.isMark(form) || (i > from && form.equals("to"))) {
+        return false;
+      }
+      if (i > from && (FINITE.contains(form) || isPast(form) || isThirdPerson(form))) {
+        return true;
+      }
+    }
+    return false;
+  }
+}
