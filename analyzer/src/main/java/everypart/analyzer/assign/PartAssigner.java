@@ -1,22 +1,164 @@
 package everypart.analyzer.assign;
 
 import everypart.analyzer.prompt.Prompt;
+import everypart.analyzer.text.Sentence;
 import everypart.analyzer.text.Text;
+import everypart.analyzer.text.TextReader;
+import everypart.analyzer.text.Token;
 import everypart.lexicon.Lexicon;
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.HashSet;
+import java.util.List;
+import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
+import java.util.WeakHashMap;
+import java.util.concurrent.locks.ReentrantLock;
 
-/** Gives each stretch of a response to the part it answers, or to none. Serves all threads. */
+/**
+ * Gives each stretch of a response to the part it answers, or to none. Serves all threads.
+ *
+ * <p>The writer's labels come first. What has none, before the first label or in a response without
+ * any, is aligned to the parts by its words.
+ */
 public final class PartAssigner {
+  /** More than any words can weigh: a labelled sentence stays with its label. */
+  private static final double LABELLED = 1000;
+
+  private final Lexicon lexicon;
+  private final TextReader texts;
+  private final AlignmentSettings settings;
+  private final Alignment alignment;
+  private final Map<Prompt, Reading> read = new WeakHashMap<>();
+  private final ReentrantLock lock = new ReentrantLock();
+
+  /** What is read of a prompt once, for all its responses. */
+  private record Reading(Labels labels, List<PartProfile> profiles) {}
+
   /** Makes an assigner. */
-  public PartAssigner(Lexicon lexicon) {}
+  public PartAssigner(Lexicon lexicon, TextReader texts) {
+    this(lexicon, texts, AlignmentSettings.standard());
+  }
+
+  PartAssigner(Lexicon lexicon, TextReader texts, AlignmentSettings settings) {
+    this.lexicon = lexicon;
+    this.texts = texts;
+    this.settings = settings;
+    this.alignment = new Alignment(settings, lexicon.weights());
+  }
 
   /** Assigns a response. */
   public Assignment assign(Prompt prompt, Text response) {
-    String first = prompt.parts().get(0).label();
-    return new Assignment(
-        response.sentences().stream()
-            .map(sentence -> new Stretch(sentence, Optional.of(first)))
-            .toList(),
-        java.util.List.of());
+    if (prompt.parts().size() == 1) {
+      Optional<String> only = Optional.of(prompt.parts().get(0).label());
+      return new Assignment(
+          response.sentences().stream().map(sentence -> new Stretch(sentence, only)).toList(),
+          List.of());
+    }
+    Reading reading = read(prompt);
+    List<LabelMark> marks = new LabelReader(reading.labels()).read(response);
+    List<String> remarks = new ArrayList<>();
+    List<Sentence> pieces = new ArrayList<>();
+    List<Optional<String>> labelled = new ArrayList<>();
+    cut(response, marks, pieces, labelled, remarks);
+
+    List<String> parts = reading.labels().parts();
+    Set<String> taken = new HashSet<>();
+    labelled.forEach(label -> label.ifPresent(taken::add));
+    double[][] bonus = Alignment.noBonus(pieces.size(), parts.size());
+    for (int i = 0; i < pieces.size(); i++) {
+      for (int p = 0; p < parts.size(); p++) {
+        if (labelled.get(i).isPresent()) {
+          bonus[i][p] = labelled.get(i).get().equals(parts.get(p)) ? LABELLED : 0;
+        } else if (taken.contains(parts.get(p))) {
+          bonus[i][p] = -1;
+        }
+      }
+    }
+    int[] path = alignment.align(response.raw(), pieces, reading.profiles(), bonus);
+    List<Stretch> stretches = new ArrayList<>();
+    for (int i = 0; i < pieces.size(); i++) {
+      Optional<String> part =
+          path[i] == parts.size() ? Optional.empty() : Optional.of(parts.get(path[i]));
+      stretches.add(new Stretch(pieces.get(i), part));
+    }
+    return new Assignment(stretches, remarks);
+  }
+
+  private Reading read(Prompt prompt) {
+    lock.lock();
+    try {
+      return read.computeIfAbsent(
+          prompt,
+          key -> new Reading(new Labels(key), PartProfile.of(key, texts, lexicon, settings)));
+    } finally {
+      lock.unlock();
+    }
+  }
+
+  /** Cuts sentences at labels inside them and says which label each piece stands under. */
+  private static void cut(
+      Text response,
+      List<LabelMark> marks,
+      List<Sentence> pieces,
+      List<Optional<String>> labelled,
+      List<String> remarks) {
+    Optional<String> current = Optional.empty();
+    int next = 0;
+    for (Sentence sentence : response.sentences()) {
+      int start = sentence.start();
+      boolean first = true;
+      while (next < marks.size() && marks.get(next).span().start() < sentence.end()) {
+        LabelMark mark = marks.get(next);
+        if (mark.span().start() > start) {
+          add(slice(sentence, start, mark.span().start(), first), current, pieces, labelled);
+          first = false;
+          start = mark.span().start();
+        }
+        current = mark.part();
+        if (mark.part().isEmpty()) {
+          remarks.add("the label \"" + mark.written() + "\" names no part of the prompt");
+        }
+        next++;
+      }
+      add(slice(sentence, start, sentence.end(), first), current, pieces, labelled);
+    }
+  }
+
+  private static void add(
+      Optional<Sentence> piece,
+      Optional<String> label,
+      List<Sentence> pieces,
+      List<Optional<String>> labelled) {
+    piece.ifPresent(
+        sentence -> {
+          pieces.add(sentence);
+          labelled.add(label);
+        });
+  }
+
+  private static Optional<Sentence> slice(Sentence sentence, int start, int end, boolean first) {
+    if (start == sentence.start() && end == sentence.end()) {
+      return Optional.of(sentence);
+    }
+    List<Token> tokens =
+        sentence.tokens().stream()
+            .filter(token -> token.start() >= start && token.end() <= end)
+            .toList();
+    return tokens.isEmpty()
+        ? Optional.empty()
+        : Optional.of(
+            new Sentence(
+                tokens.get(0).start(),
+                tokens.get(tokens.size() - 1).end(),
+                tokens,
+                first && sentence.lineStart(),
+                first && sentence.paragraphStart()));
+  }
+
+  @Override
+  public String toString() {
+    return "PartAssigner" + Arrays.toString(settings.values());
   }
 }

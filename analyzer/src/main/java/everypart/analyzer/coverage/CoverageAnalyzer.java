@@ -30,7 +30,7 @@ public final class CoverageAnalyzer {
   /** Makes an analyzer with a lexicon. */
   public CoverageAnalyzer(Lexicon lexicon) {
     this.texts = new TextReader(lexicon.forms()::stem);
-    this.assigner = new PartAssigner(lexicon);
+    this.assigner = new PartAssigner(lexicon, texts);
     this.detectors = new Detectors(lexicon);
     this.prompts = new PromptReader(lexicon);
   }

@@ -1,0 +1,205 @@
+package everypart.analyzer.assign;
+
+import everypart.analyzer.text.Sentence;
+import everypart.lexicon.WordWeights;
+import java.util.Arrays;
+import java.util.HashSet;
+import java.util.List;
+import java.util.Set;
+import java.util.regex.Pattern;
+
+/**
+ * Aligns sentences to parts: the path through a table of sentences and parts that scores best, by
+ * the words a sentence shares with a part, what ties it to the sentence before, and a preference
+ * for the prompt's order. The work grows with the number of sentences times the square of the
+ * number of parts.
+ */
+final class Alignment {
+  private static final Set<String> TIES =
+      Set.of(
+          "this",
+          "that",
+          "these",
+          "those",
+          "it",
+          "they",
+          "them",
+          "its",
+          "their",
+          "so",
+          "therefore",
+          "thus",
+          "hence",
+          "then",
+          "also",
+          "however",
+          "but",
+          "and",
+          "such",
+          "which",
+          "or",
+          "both",
+          "another",
+          "furthermore",
+          "moreover");
+
+  private static final Set<String> OUTCOME =
+      Set.of("will", "would", "won't", "wouldn't", "may", "might", "going", "happen", "happens");
+
+  private static final Set<String> ADVICE = Set.of("can", "could", "should", "you", "use", "put");
+
+  private static final Pattern CHOICE =
+      Pattern.compile(
+          "(?i)^(?:yes|no|nope|yeah|i (?:do |don't |do not )?(?:agree|disagree)|both|neither|[a-z](?:[.,]|$)|the same|same|greater|less|more|i (?:choose|chose|pick|picked))\\b.*",
+          Pattern.DOTALL);
+
+  private static final Set<String> REASON = Set.of("because", "since", "cause", "why");
+
+  /** Up to this many parts, the alignment minds which of them have text at all. */
+  private static final int MOST_COUNTED = 8;
+
+  private final AlignmentSettings settings;
+  private final WordWeights weights;
+
+  Alignment(AlignmentSettings settings, WordWeights weights) {
+    this.settings = settings;
+    this.weights = weights;
+  }
+
+  /**
+   * Returns for each sentence the place of its part, or the number of parts for none.
+   *
+   * @param bonus for each sentence and part, what speaks for it beyond its words
+   */
+  int[] align(String raw, List<Sentence> sentences, List<PartProfile> parts, double[][] bonus) {
+    int n = sentences.size();
+    int none = parts.size();
+    if (n == 0) {
+      return new int[0];
+    }
+    // A state is the part of the last sentence and the set of parts that have text so far.
+    int sets = none <= MOST_COUNTED ? 1 << none : 1;
+    int states = (none + 1) * sets;
+    double cover =
+        settings.cover() * Math.pow(Math.min(1, (double) none / n), settings.coverPower());
+    double[] best = new double[states];
+    int[][] from = new int[n][states];
+    Set<String> before = Set.of();
+    for (int i = 0; i < n; i++) {
+      Sentence sentence = sentences.get(i);
+      Set<String> stems = PartProfile.stems(sentence);
+      double[] match = match(raw, sentence, stems, parts);
+      double stay = i == 0 ? 0 : stay(sentence, stems, before);
+      double[] next = new double[states];
+      Arrays.fill(next, Double.NEGATIVE_INFINITY);
+      for (int to = 0; to <= none; to++) {
+        double here = to == none ? settings.none() : match[to] + bonus[i][to];
+        int bit = to < none && sets > 1 ? 1 << to : 0;
+        if (i == 0) {
+          double start = to == none ? 0 : -settings.skip() * to + (to == 0 ? settings.first() : 0);
+          next[to * sets + bit] = here + start + (bit > 0 ? cover : 0);
+          continue;
+        }
+        for (int prior = 0; prior <= none; prior++) {
+          double moved = here + move(prior, to, none, stay);
+          for (int set = 0; set < sets; set++) {
+            double score = best[prior * sets + set] + moved;
+            score += bit > 0 && (set & bit) == 0 ? cover : 0;
+            int state = to * sets + (set | bit);
+            if (score > next[state]) {
+              next[state] = score;
+              from[i][state] = prior * sets + set;
+            }
+          }
+        }
+      }
+      best = next;
+      before = stems;
+    }
+    int[] path = new int[n];
+    int end = 0;
+    for (int state = 1; state < states; state++) {
+      if (best[state] > best[end]) {
+        end = state;
+      }
+    }
+    for (int i = n - 1; i >= 0; i--) {
+      path[i] = end / sets;
+      end = from[i][end];
+    }
+    return path;
+  }
+
+  private double move(int from, int to, int none, double stay) {
+    if (from == to) {
+      return stay;
+    }
+    if (from == none || to == none) {
+      return 0;
+    }
+    return to > from ? -settings.skip() * (to - from - 1) : -settings.back();
+  }
+
+  private double stay(Sentence sentence, Set<String> stems, Set<String> before) {
+    double stay = sentence.lineStart() ? settings.stayOverBreak() : settings.stayInLine();
+    if (TIES.contains(sentence.form(0))) {
+      stay += settings.tie();
+    }
+    Set<String> shared = new HashSet<>(stems);
+    shared.retainAll(before);
+    double sum = 0;
+    for (String stem : shared) {
+      sum += weights.weight(stem);
+    }
+    return stay + settings.cohesion() * Math.min(sum, 3);
+  }
+
+  private double[] match(
+      String raw, Sentence sentence, Set<String> stems, List<PartProfile> parts) {
+    double[] match = new double[parts.size()];
+    double norm = 0;
+    for (String stem : stems) {
+      double weight = weights.weight(stem);
+      norm += weight * weight;
+    }
+    norm = Math.sqrt(Math.max(norm, 1));
+    boolean choice = CHOICE.matcher(sentence.span().of(raw)).matches();
+    boolean reason = REASON.contains(sentence.form(0));
+    boolean number = sentence.tokens().stream().anyMatch(token -> token.isNumber());
+    boolean outcome = sentence.tokens().stream().anyMatch(token -> OUTCOME.contains(token.form()));
+    boolean advice = sentence.tokens().stream().anyMatch(token -> ADVICE.contains(token.form()));
+    for (int p = 0; p < match.length; p++) {
+      PartProfile part = parts.get(p);
+      double sum = 0;
+      for (String stem : stems) {
+        sum += part.words().getOrDefault(stem, 0.0) * weights.weight(stem);
+      }
+      match[p] = sum / norm;
+      if (choice) {
+        match[p] += part.choice() ? settings.choiceFits() : 0;
+      }
+      if (reason) {
+        match[p] += part.why() ? settings.reasonFits() : 0;
+      }
+      if (outcome) {
+        match[p] += part.outcome() ? settings.modalFits() : 0;
+      }
+      if (advice) {
+        match[p] += part.advice() ? settings.modalFits() : 0;
+      }
+      if (number) {
+        match[p] += part.quantity() ? settings.numberFits() : 0;
+      }
+    }
+    return match;
+  }
+
+  /** Returns a table without any bonus. */
+  static double[][] noBonus(int sentences, int parts) {
+    double[][] bonus = new double[sentences][parts];
+    for (double[] row : bonus) {
+      Arrays.fill(row, 0);
+    }
+    return bonus;
+  }
+}

@@ -1,0 +1,170 @@
+package everypart.analyzer.assign;
+
+import everypart.analyzer.prompt.Demand;
+import everypart.analyzer.prompt.Part;
+import everypart.analyzer.prompt.Point;
+import everypart.analyzer.prompt.Prompt;
+import everypart.analyzer.text.Sentence;
+import everypart.analyzer.text.Text;
+import everypart.analyzer.text.TextReader;
+import everypart.lexicon.Concept;
+import everypart.lexicon.ConceptMatch;
+import everypart.lexicon.DemandKind;
+import everypart.lexicon.Lexicon;
+import java.util.ArrayList;
+import java.util.HashMap;
+import java.util.HashSet;
+import java.util.List;
+import java.util.Map;
+import java.util.Set;
+import java.util.regex.Pattern;
+
+/**
+ * What a part is about: its words with their weights, and the shapes that an answer to it would
+ * have.
+ *
+ * @param words the weight of each stem; a word that fewer parts share weighs more
+ * @param kinds the kinds of its demands
+ * @param choice whether it asks for a yes, a no or a choice
+ * @param why whether it asks for a reason
+ * @param quantity whether it asks for a number
+ * @param outcome whether it asks what will or would happen
+ * @param advice whether it asks what can or should be done
+ */
+record PartProfile(
+    Map<String, Double> words,
+    Set<DemandKind> kinds,
+    boolean choice,
+    boolean why,
+    boolean quantity,
+    boolean outcome,
+    boolean advice) {
+  private static final Pattern CHOICE =
+      Pattern.compile(
+          "(?i)(?:^|[.!?:,]\\s+|\\band\\s+)(?:is|are|was|were|do|does|did|can|could|will|would|should|has|have)\\s+\\w+|\\bwhich\\b|\\bagree\\b|\\b(?:yes|no)\\b|\\bhigher, lower\\b");
+
+  private static final Pattern WHY =
+      Pattern.compile(
+          "(?i)\\bwhy\\b|\\bexplain\\b|\\bhow do you know\\b|\\breasons?\\b|\\bjustify\\b|\\bevidence\\b|\\bsupport\\b");
+
+  private static final Pattern QUANTITY =
+      Pattern.compile(
+          "(?i)\\bhow (?:many|much|long|far|old|hot)\\b|\\bcalculate\\b|\\bwhat (?:percentage|is the (?:change|mean|value|probability|rate|mass))\\b");
+
+  private static final Pattern OUTCOME =
+      Pattern.compile(
+          "(?i)\\b(?:will|would|happens?|predict|effect|affect|expect)\\b[^.?!]*[.?!]?\\s*(?:\\S+\\s+){0,8}$");
+
+  private static final Pattern ADVICE =
+      Pattern.compile(
+          "(?i)\\b(?:how (?:can|could|should|would|will)|what (?:can|could|should)|describe how|explain how|describe what|propose|suggest|design)\\b");
+
+  /** Reads the profiles of all parts of a prompt. */
+  static List<PartProfile> of(
+      Prompt prompt, TextReader texts, Lexicon lexicon, AlignmentSettings settings) {
+    List<Map<String, Double>> raw = new ArrayList<>();
+    Map<String, Integer> parts = new HashMap<>();
+    for (Part part : prompt.parts()) {
+      Map<String, Double> words = new HashMap<>();
+      addQuestion(words, texts.read(part.text()), settings);
+      add(words, related(texts.read(part.text()), lexicon), settings.relatedWeight());
+      part.modelAnswer()
+          .ifPresent(answer -> add(words, stems(texts.read(answer)), settings.modelWeight()));
+      for (Demand demand : part.demands()) {
+        for (Point point : demand.points()) {
+          point
+              .phrases()
+              .forEach(phrase -> add(words, stems(texts.read(phrase)), settings.modelWeight()));
+        }
+      }
+      raw.add(words);
+      words.forEach((stem, weight) -> parts.merge(stem, 1, Integer::sum));
+    }
+    List<PartProfile> profiles = new ArrayList<>();
+    int count = prompt.parts().size();
+    for (int i = 0; i < count; i++) {
+      Map<String, Double> words = new HashMap<>();
+      raw.get(i)
+          .forEach(
+              (stem, weight) -> {
+                double shared = parts.getOrDefault(stem, 1);
+                double rarity =
+                    count == 1 ? 1 : Math.pow(1 - (shared - 1) / count, settings.rarityPower());
+                words.put(stem, weight * rarity * lexicon.weights().weight(stem));
+              });
+      double norm = Math.sqrt(words.values().stream().mapToDouble(w -> w * w).sum());
+      double scale = 1 / Math.pow(Math.max(norm, 0.5), settings.lengthPower());
+      words.replaceAll((stem, weight) -> weight * scale);
+      Part part = prompt.parts().get(i);
+      Set<DemandKind> kinds = new HashSet<>();
+      part.demands().forEach(demand -> kinds.add(demand.kind()));
+      profiles.add(
+          new PartProfile(
+              Map.copyOf(words),
+              Set.copyOf(kinds),
+              CHOICE.matcher(part.text()).find(),
+              WHY.matcher(part.text()).find(),
+              QUANTITY.matcher(part.text()).find(),
+              OUTCOME.matcher(part.text()).find(),
+              ADVICE.matcher(part.text()).find()));
+    }
+    return profiles;
+  }
+
+  /** Adds the words of a part's wording: what asks weighs more than what leads up to it. */
+  private static void addQuestion(
+      Map<String, Double> words, Text wording, AlignmentSettings settings) {
+    int last = wording.sentences().size() - 1;
+    for (int i = 0; i <= last; i++) {
+      Sentence sentence = wording.sentences().get(i);
+      boolean asks =
+          i >= last - 1 || wording.raw().substring(sentence.start(), sentence.end()).endsWith("?");
+      double weight = asks ? 1 : settings.leadWeight();
+      for (String stem : stems(sentence)) {
+        words.merge(stem, weight, Math::max);
+      }
+    }
+  }
+
+  private static void add(Map<String, Double> words, Set<String> stems, double weight) {
+    for (String stem : stems) {
+      words.merge(stem, weight, Math::max);
+    }
+  }
+
+  private static Set<String> related(Text text, Lexicon lexicon) {
+    Set<String> stems = new HashSet<>();
+    for (Sentence sentence : text.sentences()) {
+      for (ConceptMatch match : lexicon.concepts(sentence)) {
+        lexicon.concept(match.concept()).ifPresent(concept -> addNames(stems, concept, lexicon));
+      }
+    }
+    return stems;
+  }
+
+  private static void addNames(Set<String> stems, Concept concept, Lexicon lexicon) {
+    List<String> names = new ArrayList<>(concept.relates());
+    names.addAll(concept.variants());
+    for (String name : names) {
+      for (String word : name.split(" ", -1)) {
+        stems.add(lexicon.forms().stem(word));
+      }
+    }
+  }
+
+  static Set<String> stems(Text text) {
+    Set<String> stems = new HashSet<>();
+    text.sentences().forEach(sentence -> stems.addAll(stems(sentence)));
+    return stems;
+  }
+
+  static Set<String> stems(Sentence sentence) {
+    Set<String> stems = new HashSet<>();
+    for (int i = 0; i < sentence.size(); i++) {
+      if (sentence.tokens().get(i).isWord() || sentence.tokens().get(i).isNumber()) {
+        stems.add(sentence.stem(i));
+      }
+    }
+    return stems;
+  }
+}

@@ -1,0 +1,4 @@
+@NullMarked
+package everypart.analyzer.assign;
+
+import org.jspecify.annotations.NullMarked;
