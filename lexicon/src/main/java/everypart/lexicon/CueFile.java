@@ -45,7 +45,7 @@ record CueFile(Map<String, YamlValue> sets, List<CuePattern> patterns) {
     try {
       type = CueType.of(typeWord.text());
     } catch (IllegalArgumentException e) {
-      throw typeWord.wrong(e.getMessage() + "");
+      throw typeWord.wrong(String.valueOf(e.getMessage()));
     }
     boolean paired = type == CueType.CAUSE_EFFECT;
     Side cause = paired ? side(family.need(keys, "cause")) : Side.NONE;
@@ -84,24 +84,22 @@ record CueFile(Map<String, YamlValue> sets, List<CuePattern> patterns) {
   }
 
   /** Returns the sets with their words read. */
-  Map<String, WordTest> wordSets(java.util.function.UnaryOperator<String> stemmer) {
+  Map<String, WordTest> wordSets() {
     Map<String, WordTest> read = new LinkedHashMap<>();
     for (Map.Entry<String, YamlValue> set : sets.entrySet()) {
       Set<String> forms = new HashSet<>();
-      Set<String> stems = new HashSet<>();
       Set<WordShape> shapes = new HashSet<>();
-      PatternParser parser = new PatternParser(read, stemmer);
+      PatternParser parser = new PatternParser(read);
       for (YamlValue word : set.getValue().list()) {
         try {
           WordTest test = parser.test(word.text());
           forms.addAll(test.forms());
-          stems.addAll(test.stems());
           shapes.addAll(test.shapes());
         } catch (IllegalArgumentException e) {
-          throw word.wrong(e.getMessage() + "");
+          throw word.wrong(String.valueOf(e.getMessage()));
         }
       }
-      read.put(set.getKey(), new WordTest(forms, stems, shapes));
+      read.put(set.getKey(), new WordTest(forms, shapes));
     }
     return read;
   }

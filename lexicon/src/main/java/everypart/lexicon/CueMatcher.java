@@ -4,6 +4,7 @@ import everypart.lexicon.PatternPiece.Behind;
 import everypart.lexicon.PatternPiece.Check;
 import everypart.lexicon.PatternPiece.Gap;
 import everypart.lexicon.PatternPiece.Mark;
+import everypart.lexicon.PatternPiece.NoneAfter;
 import everypart.lexicon.PatternPiece.NoneBefore;
 import everypart.lexicon.PatternPiece.Slot;
 import everypart.lexicon.PatternPiece.Start;
@@ -19,15 +20,14 @@ import java.util.Optional;
 /**
  * All cue patterns in one automaton.
  *
- * <p>The patterns are laid into a trie whose edges are words, stems, shapes, gaps and looks at a
- * neighbour. Most tokens begin no cue and cost two look-ups; the others are followed through the
+ * <p>The patterns are laid into a trie whose edges are words, shapes, gaps and looks at a
+ * neighbour. Most tokens begin no cue and cost one look-up; the others are followed through the
  * trie as far as it goes. Of the matches of one type the longest counts: "as a result of" hides
  * "result of".
  */
 final class CueMatcher {
   private static final class Node {
     final Map<String, List<Node>> byForm = new HashMap<>();
-    final Map<String, List<Node>> byStem = new HashMap<>();
     final Map<WordShape, List<Node>> byShape = new LinkedHashMap<>();
     final Map<PatternPiece, Node> byPiece = new LinkedHashMap<>();
     final List<CuePattern> ends = new ArrayList<>();
@@ -43,9 +43,6 @@ final class CueMatcher {
       if (piece instanceof Word word) {
         for (String form : word.test().forms()) {
           byForm.computeIfAbsent(form, key -> new ArrayList<>()).add(made);
-        }
-        for (String stem : word.test().stems()) {
-          byStem.computeIfAbsent(stem, key -> new ArrayList<>()).add(made);
         }
         for (WordShape shape : word.test().shapes()) {
           byShape.computeIfAbsent(shape, key -> new ArrayList<>()).add(made);
@@ -66,7 +63,7 @@ final class CueMatcher {
   private static final class Walk {
     final WordSequence words;
     final List<Found> found = new ArrayList<>(0);
-    final int[] marks = {-1, -1, -1, -1};
+    Marks marks = Marks.NONE;
     int from;
 
     Walk(WordSequence words) {
@@ -74,7 +71,21 @@ final class CueMatcher {
     }
   }
 
-  private record Found(CuePattern pattern, int from, int to, int[] marks) {
+  /** The places that a pattern has marked so far; -1 for those it has not. */
+  private record Marks(int causeFrom, int causeTo, int effectFrom, int effectTo) {
+    static final Marks NONE = new Marks(-1, -1, -1, -1);
+
+    Marks with(Slot slot, int at) {
+      return switch (slot) {
+        case CAUSE_FROM -> new Marks(at, causeTo, effectFrom, effectTo);
+        case CAUSE_TO -> new Marks(causeFrom, at, effectFrom, effectTo);
+        case EFFECT_FROM -> new Marks(causeFrom, causeTo, at, effectTo);
+        case EFFECT_TO -> new Marks(causeFrom, causeTo, effectFrom, at);
+      };
+    }
+  }
+
+  private record Found(CuePattern pattern, int from, int to, Marks marks) {
     boolean hides(Found other) {
       return pattern.type() == other.pattern.type()
           && from <= other.from
@@ -138,9 +149,9 @@ final class CueMatcher {
       take(root, i, walk);
       for (Map.Entry<PatternPiece, Node> edge : root.byPiece.entrySet()) {
         if (edge.getKey() instanceof Mark mark) {
-          walk.marks[mark.slot().ordinal()] = i;
+          walk.marks = Marks.NONE.with(mark.slot(), i);
           take(edge.getValue(), i, walk);
-          walk.marks[mark.slot().ordinal()] = -1;
+          walk.marks = Marks.NONE;
         }
       }
     }
@@ -175,12 +186,6 @@ final class CueMatcher {
     if (byForm != null) {
       follow(byForm, at + 1, walk);
     }
-    if (!node.byStem.isEmpty()) {
-      List<Node> byStem = node.byStem.get(walk.words.stem(at));
-      if (byStem != null) {
-        follow(byStem, at + 1, walk);
-      }
-    }
     for (Map.Entry<WordShape, List<Node>> edge : node.byShape.entrySet()) {
       if (edge.getKey().at(walk.words, at, lists)) {
         follow(edge.getValue(), at + 1, walk);
@@ -196,7 +201,7 @@ final class CueMatcher {
 
   private void visit(Node node, int at, Walk walk) {
     for (CuePattern pattern : node.ends) {
-      walk.found.add(new Found(pattern, walk.from, at, walk.marks.clone()));
+      walk.found.add(new Found(pattern, walk.from, at, walk.marks));
     }
     take(node, at, walk);
     for (Map.Entry<PatternPiece, Node> edge : node.byPiece.entrySet()) {
@@ -210,11 +215,10 @@ final class CueMatcher {
           visit(edge.getValue(), at + skipped, walk);
         }
       } else if (piece instanceof Mark mark) {
-        int slot = mark.slot().ordinal();
-        int before = walk.marks[slot];
-        walk.marks[slot] = at;
+        Marks before = walk.marks;
+        walk.marks = before.with(mark.slot(), at);
         visit(edge.getValue(), at, walk);
-        walk.marks[slot] = before;
+        walk.marks = before;
       } else if (holds(piece, at, walk)) {
         visit(edge.getValue(), at, walk);
       }
@@ -224,6 +228,15 @@ final class CueMatcher {
   private boolean holds(PatternPiece piece, int at, Walk walk) {
     if (piece instanceof Behind behind) {
       return holdsBehind(behind.look(), walk);
+    }
+    if (piece instanceof NoneAfter none) {
+      int last = Math.min(walk.words.size(), at + none.most());
+      for (int i = at; i < last && !WordShape.isMark(walk.words.form(i)); i++) {
+        if (none.test().at(walk.words, i, lists)) {
+          return false;
+        }
+      }
+      return true;
     }
     return piece instanceof Check check && holds(check, at, walk);
   }
@@ -259,8 +272,9 @@ final class CueMatcher {
     Optional<TokenRange> effect = Optional.empty();
     if (pattern.type() == CueType.CAUSE_EFFECT) {
       Clauses.Sides sides = clauses.sides(words, found.from, found.to, pattern.front());
-      cause = side(pattern.cause(), Slot.CAUSE_FROM, Slot.CAUSE_TO, found, sides, words);
-      effect = side(pattern.effect(), Slot.EFFECT_FROM, Slot.EFFECT_TO, found, sides, words);
+      Marks marks = found.marks;
+      cause = side(pattern.cause(), marks.causeFrom, marks.causeTo, sides, words);
+      effect = side(pattern.effect(), marks.effectFrom, marks.effectTo, sides, words);
     }
     return new CueMatch(
         pattern.type(),
@@ -273,9 +287,7 @@ final class CueMatcher {
   }
 
   private Optional<TokenRange> side(
-      Side side, Slot from, Slot to, Found found, Clauses.Sides sides, WordSequence words) {
-    int start = found.marks[from.ordinal()];
-    int end = found.marks[to.ordinal()];
+      Side side, int start, int end, Clauses.Sides sides, WordSequence words) {
     return switch (side) {
       case NONE -> Optional.empty();
       case BEFORE -> sides.before();

@@ -30,10 +30,7 @@ public final class Lexicon {
     this.forms = forms;
     this.patterns = cueFile.patterns();
     this.cues =
-        new CueMatcher(
-            patterns,
-            new PatternParser(cueFile.wordSets(forms::stem), forms::stem),
-            WordLists.bundled());
+        new CueMatcher(patterns, new PatternParser(cueFile.wordSets()), WordLists.bundled());
     Map<String, Concept> byName = new LinkedHashMap<>();
     for (ConceptFile.Entry entry : entries) {
       byName.put(entry.concept().name(), entry.concept());

@@ -3,6 +3,7 @@ package everypart.lexicon;
 import everypart.lexicon.PatternPiece.Check;
 import everypart.lexicon.PatternPiece.Gap;
 import everypart.lexicon.PatternPiece.Mark;
+import everypart.lexicon.PatternPiece.NoneAfter;
 import everypart.lexicon.PatternPiece.NoneBefore;
 import everypart.lexicon.PatternPiece.Slot;
 import everypart.lexicon.PatternPiece.Start;
@@ -12,7 +13,6 @@ import java.util.HashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
-import java.util.function.UnaryOperator;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 
@@ -22,15 +22,13 @@ import java.util.regex.Pattern;
  */
 final class PatternParser {
   private static final Pattern SPACE = Pattern.compile("\\s+");
-  private static final Pattern NONE_BEFORE = Pattern.compile("!\\.\\.([0-9]{1,2})(.+)");
+  private static final Pattern NONE_OF = Pattern.compile("!\\.\\.([0-9]{1,2})(.+)");
   private static final Pattern BETWEEN_ALTERNATIVES = Pattern.compile("/");
 
   private final Map<String, WordTest> sets;
-  private final UnaryOperator<String> stemmer;
 
-  PatternParser(Map<String, WordTest> sets, UnaryOperator<String> stemmer) {
+  PatternParser(Map<String, WordTest> sets) {
     this.sets = sets;
-    this.stemmer = stemmer;
   }
 
   /**
@@ -70,7 +68,8 @@ final class PatternParser {
         rest = rest.substring(0, rest.length() - 1);
       }
       if (!rest.isEmpty()) {
-        added.add(piece(rest));
+        boolean begun = ways.get(0).stream().anyMatch(Word.class::isInstance);
+        added.add(piece(rest, begun));
       } else if (added.isEmpty() && !closesLabel) {
         throw new IllegalArgumentException("a bracket stands alone");
       }
@@ -117,23 +116,23 @@ final class PatternParser {
             .findFirst()
             .orElseThrow(() -> new IllegalArgumentException("the pattern takes no word"));
     int begin = way.indexOf(first);
-    for (int i = begin; i < way.size(); i++) {
-      if (way.get(i) instanceof NoneBefore || way.get(i) instanceof Start) {
-        throw new IllegalArgumentException("^ and !.. may stand before the first word only");
-      }
+    if (way.stream().skip(begin).anyMatch(Start.class::isInstance)) {
+      throw new IllegalArgumentException("^ may stand before the first word only");
     }
     if (first instanceof Gap || way.get(way.size() - 1) instanceof Gap) {
       throw new IllegalArgumentException("a gap may stand between two words only");
     }
   }
 
-  private PatternPiece piece(String text) {
+  private PatternPiece piece(String text, boolean begun) {
     if (text.equals("^") || text.equals("^^")) {
       return new Start(text.length() == 2);
     }
-    Matcher noneBefore = NONE_BEFORE.matcher(text);
-    if (noneBefore.matches()) {
-      return new NoneBefore(Integer.parseInt(noneBefore.group(1)), test(noneBefore.group(2)));
+    Matcher none = NONE_OF.matcher(text);
+    if (none.matches()) {
+      int most = Integer.parseInt(none.group(1));
+      WordTest test = test(none.group(2));
+      return begun ? new NoneAfter(most, test) : new NoneBefore(most, test);
     }
     if (text.startsWith("..") && text.length() > 2) {
       try {
@@ -158,7 +157,6 @@ final class PatternParser {
   /** Returns what a word, or several with slashes between, accepts. */
   WordTest test(String text) {
     Set<String> forms = new HashSet<>();
-    Set<String> stems = new HashSet<>();
     Set<WordShape> shapes = new HashSet<>();
     for (String word : BETWEEN_ALTERNATIVES.split(text, -1)) {
       if (word.isEmpty()) {
@@ -170,17 +168,16 @@ final class PatternParser {
           throw new IllegalArgumentException("there is no word set {" + name + "}");
         }
         forms.addAll(set.forms());
-        stems.addAll(set.stems());
         shapes.addAll(set.shapes());
       } else if (word.startsWith("@")) {
         shapes.add(shape(word.substring(1)));
       } else if (word.endsWith("+")) {
-        stems.add(stemmer.apply(word.substring(0, word.length() - 1)));
+        forms.addAll(Inflections.of(word.substring(0, word.length() - 1)));
       } else {
         forms.add(word);
       }
     }
-    return new WordTest(forms, stems, shapes);
+    return new WordTest(forms, shapes);
   }
 
   private static WordShape shape(String word) {

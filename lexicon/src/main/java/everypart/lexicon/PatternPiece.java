@@ -11,6 +11,9 @@ sealed interface PatternPiece {
   /** A look at the next word (or, before the first word, at the one before) without taking it. */
   record Check(WordTest test, boolean wanted) implements PatternPiece {}
 
+  /** A look at the {@code most} words that follow, up to the next mark: none may be met. */
+  record NoneAfter(int most, WordTest test) implements PatternPiece {}
+
   /** A look, before the first word, at the {@code most} words before it: none may be met. */
   record NoneBefore(int most, WordTest test) implements PatternPiece {}
 
