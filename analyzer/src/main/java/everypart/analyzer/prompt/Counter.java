@@ -204,7 +204,12 @@ final class Counter {
     int limit = Math.min(end, object + 7);
     while (i < limit
         && Numbers.at(line, i).isEmpty()
+        && !line.form(i).equals("both")
         && (BEFORE_NUMBER.contains(line.form(i)) || verbs.isAdverb(line.form(i)))) {
+      boolean choice = Set.of("which", "what").contains(line.form(i));
+      if (choice && i + 1 < end && line.form(i + 1).equals("of")) {
+        return OptionalInt.empty(); // "which of the three" is one
+      }
       i++;
     }
     if (i >= limit) {
@@ -244,7 +249,7 @@ final class Counter {
     if (start < line.size() && line.form(start).equals("for")) {
       for (int i = start + 1; i < Math.min(from, start + 4); i++) {
         if (isEach(i) || line.form(i).equals("both")) {
-          int n = line.form(i).equals("both") ? 2 : eachAt(i, listInOpening(i), itemsBelow);
+          int n = line.form(i).equals("both") ? 2 : eachAt(i, Math.max(listInOpening(i), listedBehind), itemsBelow);
           return n > 1 ? OptionalInt.of(n) : OptionalInt.empty();
         }
       }
@@ -253,6 +258,7 @@ final class Counter {
   }
 
   private int itemsBelow;
+  private int listedBehind;
 
   private int listInOpening(int each) {
     int to = each;
@@ -264,6 +270,7 @@ final class Counter {
 
   private int each(int listed, int items) {
     itemsBelow = items;
+    listedBehind = listed;
     if (kind == DemandKind.COMPARE || kind == DemandKind.REPRESENT) {
       return 1;
     }
@@ -338,6 +345,9 @@ final class Counter {
 
   /** "the functions of the three membranes". */
   private int numberOfThings() {
+    if (object < end && Set.of("which", "what").contains(line.form(object))) {
+      return 1;
+    }
     if (kind != DemandKind.DESCRIBE && kind != DemandKind.IDENTIFY && kind != DemandKind.DEFINE) {
       return 1;
     }

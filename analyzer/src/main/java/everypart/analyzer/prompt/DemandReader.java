@@ -452,11 +452,25 @@ final class DemandReader {
         }
         TaskVerb verb = match.get().found();
         int after = match.get().range().to();
-        if (!mayBegin(verb, i, after, position)) {
+        if (!mayBegin(verb, i, after, position) || leadsToList(verb, i) || addsToDrawing(verb)) {
           return Optional.empty();
         }
         return Optional.of(
             new Head(Form.VERB, i, skipInserts(after), Optional.of(verb), Optional.empty()));
+      }
+
+      /** "Your answer should include:" asks for what is listed below it. */
+      private boolean leadsToList(TaskVerb verb, int i) {
+        return verb.group().equals("giving")
+            && (verbs.announcesList(line, i) || verbs.announcesList(line, start));
+      }
+
+      /** "Include an ammeter" behind a drawing is about the drawing. */
+      private boolean addsToDrawing(TaskVerb verb) {
+        return Set.of("include", "add").contains(verb.form())
+            && heads.isEmpty()
+            && !demands.isEmpty()
+            && demands.get(demands.size() - 1).kind() == DemandKind.REPRESENT;
       }
 
       /** "Can you explain why ...?" asks what the verb asks. */
@@ -498,6 +512,7 @@ final class DemandReader {
                   && (anywhere
                       || verb.form().contains(" ")
                       || !NOUN_SIGNS.contains(next)
+                      || joinsVerb(after)
                       || after >= size);
           case STRESSED, LICENSED -> true;
           case CLAUSE -> object || (anywhere && (opening || aside || !first));
@@ -509,6 +524,15 @@ final class DemandReader {
           case JOINED -> mayBeJoined(verb, from, object, anywhere, first);
           case NONE -> false;
         };
+      }
+
+      /** "Name and briefly explain": a verb behind the verb. */
+      private boolean joinsVerb(int after) {
+        int i = after + 1;
+        while (i < size && verbs.isAdverb(line.form(i))) {
+          i++;
+        }
+        return i < size && JOINS.contains(line.form(after)) && verbs.verbAt(line, i).isPresent();
       }
 
       /** "Use the graph to find ..." asks to find; "use arrows to show ..." asks nothing. */
@@ -748,11 +772,24 @@ final class DemandReader {
           Head head = heads.get(h);
           int end = h + 1 < heads.size() ? heads.get(h + 1).from() : size;
           end = trimEnd(head.object(), end);
+          if (head.form() == Form.VERB && end <= head.object() && sharesObject(h)) {
+            Head next = heads.get(h + 1);
+            int shared = h + 2 < heads.size() ? heads.get(h + 2).from() : size;
+            head = new Head(Form.VERB, head.from(), next.object(), head.verb(), Optional.empty());
+            end = trimEnd(next.object(), shared);
+          }
           if (head.form() == Form.VERB) {
             verb = head.verb();
           }
           resolve(h, head, end, listed, verb);
         }
+      }
+
+      /** "Name and briefly explain the two laws": one object for both verbs. */
+      private boolean sharesObject(int h) {
+        return h + 1 < heads.size()
+            && heads.get(h + 1).form() == Form.VERB
+            && JOINS.contains(formAt(heads.get(h).object()));
       }
 
       /** "Write a paragraph in which you describe ..." asks for what the paragraph holds. */

@@ -109,9 +109,6 @@ final class PartLayout {
           continue;
         }
         if (reading.value() == level.last && !candidate.shape().equals("bracket")) {
-          while (open.peek() != level) {
-            open.pop();
-          }
           return; // "1 (a)", then "1 (b)": the same question again
         }
         int step = reading.value() - level.last;

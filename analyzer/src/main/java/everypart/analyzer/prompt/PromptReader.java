@@ -147,7 +147,7 @@ public final class PromptReader {
         int last = nodes.size() - 1;
         boolean othersDemand = nodes.subList(0, last).stream().anyMatch(this::demands);
         PartLayout.Node end = nodes.get(last);
-        if (othersDemand || running(0, nodes.get(0).labelStart).isPresent()) {
+        if (othersDemand || runsOnInto(nodes.get(0))) {
           return nodes;
         }
         if (last > 0 && !end.children.isEmpty() && !ownDemand(end)) {
@@ -159,6 +159,18 @@ public final class PromptReader {
         }
       }
       return nodes;
+    }
+
+    /** Tells whether the sentence before the first label asks something by way of its part. */
+    private boolean runsOnInto(PartLayout.Node node) {
+      return running(0, node.labelStart)
+          .map(
+              stem ->
+                  !readBehind(
+                          wording.text().substring(stem.start(), stem.end()), stem.start(), node)
+                      .demands()
+                      .isEmpty())
+          .orElse(false);
     }
 
     private boolean demands(PartLayout.Node node) {
