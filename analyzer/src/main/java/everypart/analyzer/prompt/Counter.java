@@ -249,7 +249,10 @@ final class Counter {
     if (start < line.size() && line.form(start).equals("for")) {
       for (int i = start + 1; i < Math.min(from, start + 4); i++) {
         if (isEach(i) || line.form(i).equals("both")) {
-          int n = line.form(i).equals("both") ? 2 : eachAt(i, Math.max(listInOpening(i), listedBehind), itemsBelow);
+          int n =
+              line.form(i).equals("both")
+                  ? 2
+                  : eachAt(i, Math.max(listInOpening(i), listedBehind), itemsBelow);
           return n > 1 ? OptionalInt.of(n) : OptionalInt.empty();
         }
       }

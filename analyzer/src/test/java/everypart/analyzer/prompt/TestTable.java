@@ -26,7 +26,8 @@ final class TestTable {
           .peek(
               row -> {
                 if (row.size() != columns) {
-                  throw new IllegalStateException(name + ": " + columns + " columns wanted: " + row);
+                  throw new IllegalStateException(
+                      name + ": " + columns + " columns wanted: " + row);
                 }
               });
     } catch (IOException e) {
