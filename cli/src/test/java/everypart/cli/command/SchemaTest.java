@@ -56,7 +56,8 @@ class SchemaTest {
   void everySchemaIsItselfOne() throws IOException {
     JsonSchema meta =
         JsonSchemaFactory.getInstance(SpecVersion.VersionFlag.V202012)
-            .getSchema(JSON.readTree("{\"$ref\":\"https://json-schema.org/draft/2020-12/schema\"}"));
+            .getSchema(
+                JSON.readTree("{\"$ref\":\"https://json-schema.org/draft/2020-12/schema\"}"));
     try (var files = Files.list(SCHEMAS)) {
       List<Path> all = files.toList();
       assertTrue(all.size() >= 5, all.toString());
@@ -102,8 +103,13 @@ class SchemaTest {
   void studiesFit() throws IOException {
     Run run =
         Run.of(
-            "study", "--prompts", DEMO.resolve("prompts"), "--responses",
-            DEMO.resolve("study.csv"), "--out", folder);
+            "study",
+            "--prompts",
+            DEMO.resolve("prompts"),
+            "--responses",
+            DEMO.resolve("study.csv"),
+            "--out",
+            folder);
     assertEquals(0, run.status(), run.err());
     assertEquals(60, linesFit("result", Files.readAllLines(folder.resolve("results.jsonl"))));
     fits("summary", JSON.readTree(folder.resolve("summary.json").toFile()));
@@ -113,7 +119,10 @@ class SchemaTest {
   void classSetsFit() throws IOException {
     Run run =
         Run.of(
-            "screen", DEMO.resolve("prompts/lost-star.txt"), DEMO.resolve("class.csv"), "--out",
+            "screen",
+            DEMO.resolve("prompts/lost-star.txt"),
+            DEMO.resolve("class.csv"),
+            "--out",
             folder);
     assertEquals(0, run.status(), run.err());
     assertEquals(24, linesFit("result", Files.readAllLines(folder.resolve("results.jsonl"))));
@@ -122,8 +131,7 @@ class SchemaTest {
   @Test
   void checksFit() throws IOException {
     Path answer = Files.writeString(folder.resolve("a.txt"), "(a) It feeds the tollops.");
-    Run run =
-        Run.of("check", DEMO.resolve("prompts/lost-star.txt"), answer, "--format", "json");
+    Run run = Run.of("check", DEMO.resolve("prompts/lost-star.txt"), answer, "--format", "json");
     fits("result", JSON.readTree(run.out()));
   }
 
@@ -131,7 +139,10 @@ class SchemaTest {
   void evidenceIsQuotedFromItsPlaceInTheText() throws IOException {
     Run run =
         Run.of(
-            "screen", DEMO.resolve("prompts/lost-star.txt"), DEMO.resolve("class.csv"), "--out",
+            "screen",
+            DEMO.resolve("prompts/lost-star.txt"),
+            DEMO.resolve("class.csv"),
+            "--out",
             folder);
     assertEquals(0, run.status(), run.err());
     var texts = new HashMap<String, String>();
@@ -164,8 +175,7 @@ class SchemaTest {
   @Test
   void aResultWithoutAFieldDoesNotFit() throws IOException {
     Path answer = Files.writeString(folder.resolve("a.txt"), "(a) It feeds the tollops.");
-    Run run =
-        Run.of("check", DEMO.resolve("prompts/lost-star.txt"), answer, "--format", "json");
+    Run run = Run.of("check", DEMO.resolve("prompts/lost-star.txt"), answer, "--format", "json");
     for (String field : List.of("responseId", "promptId", "verdict", "parts", "sentences")) {
       ObjectNode result = (ObjectNode) JSON.readTree(run.out());
       result.remove(field);
