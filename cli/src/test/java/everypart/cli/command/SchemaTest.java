@@ -13,9 +13,14 @@ import com.fasterxml.jackson.dataformat.yaml.YAMLMapper;
 import com.networknt.schema.JsonSchema;
 import com.networknt.schema.JsonSchemaFactory;
 import com.networknt.schema.SpecVersion;
+import everypart.lexicon.CueType;
+import everypart.lexicon.DemandKind;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.Comparator;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Set;
@@ -65,6 +70,30 @@ class SchemaTest {
         assertEquals(Set.of(), meta.validate(JSON.readTree(file.toFile())), file.toString());
       }
     }
+  }
+
+  @Test
+  void theSchemasKnowEveryKindAndCue() throws IOException {
+    List<String> cues = Arrays.stream(CueType.values()).map(CueType::word).sorted().toList();
+    assertEquals(cues, words("trace", "type"));
+    List<String> kinds = Arrays.stream(DemandKind.values()).map(DemandKind::word).sorted().toList();
+    for (String schema : List.of("prompt", "outline", "result", "summary")) {
+      assertEquals(kinds, words(schema, "kind"), schema);
+    }
+  }
+
+  /** Returns the longest list of words that a schema allows for a field. */
+  private static List<String> words(String schema, String field) throws IOException {
+    return JSON.readTree(SCHEMAS.resolve(schema + ".schema.json").toFile()).findValues(field).stream()
+        .map(node -> texts(node.path("enum")))
+        .max(Comparator.comparingInt(List::size))
+        .orElse(List.of());
+  }
+
+  private static List<String> texts(JsonNode list) {
+    List<String> texts = new ArrayList<>();
+    list.forEach(node -> texts.add(node.asText()));
+    return texts.stream().sorted().toList();
   }
 
   @Test
