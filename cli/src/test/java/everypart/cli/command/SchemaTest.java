@@ -84,7 +84,10 @@ class SchemaTest {
 
   /** Returns the longest list of words that a schema allows for a field. */
   private static List<String> words(String schema, String field) throws IOException {
-    return JSON.readTree(SCHEMAS.resolve(schema + ".schema.json").toFile()).findValues(field).stream()
+    return JSON
+        .readTree(SCHEMAS.resolve(schema + ".schema.json").toFile())
+        .findValues(field)
+        .stream()
         .map(node -> texts(node.path("enum")))
         .max(Comparator.comparingInt(List::size))
         .orElse(List.of());
