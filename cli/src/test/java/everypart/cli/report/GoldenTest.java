@@ -1,0 +1,161 @@
+package everypart.cli.report;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+
+import everypart.analyzer.text.TextReader;
+import everypart.cli.intake.InputProblem;
+import everypart.cli.intake.Place;
+import everypart.lexicon.ConceptMatch;
+import everypart.lexicon.CueMatch;
+import everypart.lexicon.CueType;
+import everypart.lexicon.TokenRange;
+import java.io.IOException;
+import java.io.PrintWriter;
+import java.io.StringWriter;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.TreeMap;
+import java.util.function.Consumer;
+import java.util.function.Supplier;
+import java.util.stream.Stream;
+import org.junit.jupiter.api.DynamicTest;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.TestFactory;
+
+/**
+ * Each renderer against a file that a person has read. With {@code -Deverypart.golden=write} the
+ * files are written anew: read the difference before you commit it.
+ */
+class GoldenTest {
+  private static final Path FOLDER =
+      Path.of("src", "test", "resources", "everypart", "cli", "report", "golden");
+
+  private static final List<InputProblem> PROBLEMS =
+      List.of(InputProblem.fault(Place.file("s3.odd"), "it is <odd>", "save it as .txt"));
+
+  private static final Map<String, Supplier<String>> RENDERERS =
+      new TreeMap<>(
+          Map.ofEntries(
+              Map.entry("outline.jsonl", () -> OutlineJson.line(Samples.prompt()) + "\n"),
+              Map.entry("outline.json", () -> OutlineJson.list(List.of(Samples.prompt())) + "\n"),
+              Map.entry(
+                  "outline.txt", () -> written(out -> OutlineText.write(Samples.prompt(), out))),
+              Map.entry(
+                  "results.jsonl",
+                  () ->
+                      ResultJson.line(Samples.partly(), Map.of("class", "east"))
+                          + "\n"
+                          + ResultJson.line(Samples.empty(), Map.of())
+                          + "\n"),
+              Map.entry("check.json", () -> ResultJson.pretty(Samples.partly()) + "\n"),
+              Map.entry("check.txt", () -> check(Colours.OFF)),
+              Map.entry("check-colours.txt", () -> check(Colours.ON)),
+              Map.entry(
+                  "check-empty.txt",
+                  () ->
+                      written(out -> new CheckText(Colours.OFF).write(Samples.empty(), out))),
+              Map.entry("check.html", () -> CheckHtml.of(Samples.partly())),
+              Map.entry("index.html", GoldenTest::page),
+              Map.entry("report.html", () -> StudyHtml.of(tally(), PROBLEMS)),
+              Map.entry("summary.json", () -> SummaryJson.of(tally(), PROBLEMS)),
+              Map.entry("matrix.csv", () -> tables().matrix()),
+              Map.entry("demands.csv", () -> tables().demands()),
+              Map.entry("trace.jsonl", () -> trace().jsonLine() + "\n"),
+              Map.entry("trace.txt", () -> trace().lines()),
+              Map.entry("agreement.txt", GoldenTest::agreement)));
+
+  private static String written(Consumer<PrintWriter> renderer) {
+    StringWriter text = new StringWriter();
+    PrintWriter out = new PrintWriter(text);
+    renderer.accept(out);
+    out.flush();
+    return text.toString().replace(System.lineSeparator(), "\n");
+  }
+
+  private static String check(Colours colours) {
+    return written(out -> new CheckText(colours).write(Samples.partly(), out));
+  }
+
+  private static String page() {
+    ScreenHtml page = new ScreenHtml(List.of(Samples.prompt()));
+    page.add(Samples.partly());
+    page.add(Samples.empty());
+    return page.page(PROBLEMS);
+  }
+
+  private static Tally tally() {
+    Tally tally = new Tally(List.of(Samples.prompt()));
+    tally.add(Samples.partly());
+    tally.add(Samples.empty());
+    return tally;
+  }
+
+  private static ClassTables tables() {
+    ClassTables tables = new ClassTables(List.of(Samples.prompt()));
+    tables.add(Samples.partly(), Map.of("class", "east"));
+    tables.add(Samples.empty(), Map.of());
+    return tables;
+  }
+
+  private static Trace trace() {
+    return new Trace(
+        "1",
+        new TextReader(word -> word).read("Rain falls because warm air rises."),
+        List.of(
+            List.of(
+                new CueMatch(
+                    CueType.CAUSE_EFFECT,
+                    "because",
+                    "because",
+                    new TokenRange(2, 3),
+                    Optional.of(new TokenRange(3, 6)),
+                    Optional.of(new TokenRange(0, 2)),
+                    false))),
+        List.of(List.of(new ConceptMatch("rain", new TokenRange(0, 1)))));
+  }
+
+  private static String agreement() {
+    Agreement agreement =
+        Agreement.NONE
+            .with(true, true)
+            .with(true, true)
+            .with(true, false)
+            .with(false, true)
+            .with(false, false);
+    return written(
+        out -> {
+          Agreement.head(out);
+          agreement.line("program and c1", out);
+          Agreement.NONE.line("program and c2", out);
+        });
+  }
+
+  @TestFactory
+  Stream<DynamicTest> rendersAsTheFileSays() {
+    return RENDERERS.entrySet().stream()
+        .map(
+            one ->
+                DynamicTest.dynamicTest(
+                    one.getKey(),
+                    () -> {
+                      Path file = FOLDER.resolve(one.getKey());
+                      String now = one.getValue().get();
+                      if ("write".equals(System.getProperty("everypart.golden"))) {
+                        Files.writeString(file, now);
+                      }
+                      assertEquals(Files.readString(file), now);
+                    }));
+  }
+
+  @Test
+  void everyFileHasARenderer() throws IOException {
+    try (Stream<Path> files = Files.list(FOLDER)) {
+      assertEquals(
+          List.copyOf(RENDERERS.keySet()),
+          files.map(file -> file.getFileName().toString()).sorted().toList());
+    }
+  }
+}
