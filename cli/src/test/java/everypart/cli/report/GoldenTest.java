@@ -55,8 +55,7 @@ class GoldenTest {
               Map.entry("check-colours.txt", () -> check(Colours.ON)),
               Map.entry(
                   "check-empty.txt",
-                  () ->
-                      written(out -> new CheckText(Colours.OFF).write(Samples.empty(), out))),
+                  () -> written(out -> new CheckText(Colours.OFF).write(Samples.empty(), out))),
               Map.entry("check.html", () -> CheckHtml.of(Samples.partly())),
               Map.entry("index.html", GoldenTest::page),
               Map.entry("report.html", () -> StudyHtml.of(tally(), PROBLEMS)),

@@ -101,7 +101,8 @@ final class Samples {
             judged(1, 0, 1, Verdict.ADDRESSED, 0.93, false, List.of(leave), "says what happens"),
             judged(1, 1, 0, Verdict.MISSING, 0.81, false, List.of(), "no ground was found")),
         List.of(
-            stretch(new Span(0, salt.end()), "a"), stretch(new Span(salt.end() + 1, leave.end()), "b")),
+            stretch(new Span(0, salt.end()), "a"),
+            stretch(new Span(salt.end() + 1, leave.end()), "b")),
         List.of("the label (b) stands at the end of a line"));
   }
 
