@@ -81,6 +81,10 @@ public final class CoverageAnalyzer {
           List.of("a drawing, graph or template cannot be read from text"),
           List.of());
     }
+    List<PointFound> points =
+        reading.points(part, demand).entrySet().stream()
+            .map(entry -> new PointFound(entry.getKey(), entry.getValue()))
+            .toList();
     Finding finding = reading.judge(part, place);
     Verdict verdict =
         finding.found() == 0
@@ -95,6 +99,6 @@ public final class CoverageAnalyzer {
         confidence < 0.7,
         finding.evidence(),
         finding.why(),
-        List.of());
+        points);
   }
 }

@@ -32,6 +32,8 @@ record Clause(
   enum Role {
     /** It stands by itself. */
     MAIN,
+    /** What comes behind it follows from it: "it is open, so it will not run". */
+    SUPPORT,
     /** A connective marks it as the ground or cause of another. */
     GROUND,
     /** It follows from what was said before it. */
@@ -51,6 +53,19 @@ record Clause(
 
   Span span() {
     return new Span(sentence.tokens().get(from).start(), sentence.tokens().get(to - 1).end());
+  }
+
+  /** Tells whether its wording marks it as a ground. */
+  boolean isMarked() {
+    return role == Role.GROUND || role == Role.SUPPORT;
+  }
+
+  Clause asCut() {
+    return new Clause(sentence, from, to, role, sentenceIndex, true, content, numbers);
+  }
+
+  Clause withRole(Role other) {
+    return new Clause(sentence, from, to, other, sentenceIndex, cut, content, numbers);
   }
 
   int size() {

@@ -15,6 +15,7 @@ import java.util.Set;
  * results and conditions. It needs no parser: an answer's connectives stand where its clauses meet.
  */
 final class ClauseSplitter {
+  private static final Vocabulary BECAUSE = new Vocabulary(Set.of("because", "becausee"));
   private static final Set<String> STRONG =
       Set.of(";", ":", "(", ")", "[", "]", "\u2013", "\u2014");
   private static final Set<String> ARROW = Set.of(">", "\u2192", "\u21d2");
@@ -107,11 +108,7 @@ final class ClauseSplitter {
         continue;
       }
       boolean newSubject =
-          i > start + 2
-              && role == Role.CONDITION
-              && words.is(token, Form.PRONOUN)
-              && i + 1 < tokens.size()
-              && words.is(tokens.get(i + 1), Form.AUXILIARY);
+          i > start + 2 && role == Role.CONDITION && beginsConsequence(tokens, i);
       if (newSubject) {
         add(clauses, sentence, start, i, role, index, false);
         role = Role.MAIN;
@@ -129,6 +126,21 @@ final class ClauseSplitter {
     if (start < tokens.size()) {
       boolean cut = breaksOff(tokens);
       add(clauses, sentence, start, tokens.size(), role, index, cut);
+      if (cut) {
+        for (int k = clauses.size() - 2; k >= 0 && clauses.get(k + 1).role() != Role.MAIN
+            || (k >= 0 && k == clauses.size() - 2 && clauses.get(k).role() != Role.MAIN); k--) {
+          if (clauses.get(k).role() == Role.MAIN) {
+            break;
+          }
+          clauses.set(k, clauses.get(k).asCut());
+        }
+      }
+    }
+    for (int k = 0; k + 1 < clauses.size(); k++) {
+      boolean led = clauses.get(k).role() == Role.MAIN && clauses.get(k + 1).role() == Role.RESULT;
+      if (led && clauses.get(k).size() > 1) {
+        clauses.set(k, clauses.get(k).withRole(Role.SUPPORT));
+      }
     }
     return clauses;
   }
@@ -155,7 +167,7 @@ final class ClauseSplitter {
     String form = tokens.get(i).form();
     String next = form(tokens, i + 1);
     String before = i > 0 ? tokens.get(i - 1).form() : "";
-    if (form.equals("because")) {
+    if (form.equals("because") || isMisspelledBecause(form)) {
       return next.equals("of") ? 2 : 1;
     }
     if ((form.equals("due") || form.equals("owing")) && next.equals("to")) {
@@ -189,6 +201,10 @@ final class ClauseSplitter {
     return 0;
   }
 
+  private static boolean isMisspelledBecause(String form) {
+    return form.startsWith("b") && form.length() >= 6 && form.length() <= 9 && BECAUSE.has(form);
+  }
+
   private int resultMarker(List<Token> tokens, int i) {
     Token token = tokens.get(i);
     String form = token.form();
@@ -219,10 +235,32 @@ final class ClauseSplitter {
     return 1;
   }
 
+  /** A pronoun with its auxiliary, or "the numbers would", begins what a condition leads to. */
+  private boolean beginsConsequence(List<Token> tokens, int i) {
+    if (words.is(tokens.get(i), Form.PRONOUN)) {
+      return i + 1 < tokens.size() && words.is(tokens.get(i + 1), Form.AUXILIARY);
+    }
+    if (!tokens.get(i).form().equals("the")) {
+      return false;
+    }
+    for (int j = i + 2; j < Math.min(tokens.size(), i + 5); j++) {
+      if (words.is(tokens.get(j), Form.MODAL)) {
+        return true;
+      }
+      if (words.is(tokens.get(j), Form.FUNCTION)) {
+        return false;
+      }
+    }
+    return false;
+  }
+
   private boolean isCondition(List<Token> tokens, int i) {
     String form = tokens.get(i).form();
     if (form.equals("should")) {
       return i == 0;
+    }
+    if (form.equals("once")) {
+      return i == 0 || !tokens.get(i - 1).form().equals("at");
     }
     return i + 1 < tokens.size();
   }
@@ -303,9 +341,13 @@ final class ClauseSplitter {
   /** Returns the keys of the words that say something specific. */
   Set<String> content(List<Token> tokens) {
     Set<String> content = new LinkedHashSet<>();
-    for (Token token : tokens) {
-      if (words.isContent(token)
+    for (int i = 0; i < tokens.size(); i++) {
+      Token token = tokens.get(i);
+      boolean measured = words.is(token, Stem.UNIT) && i > 0 && tokens.get(i - 1).isNumber();
+      if (!measured
+          && words.isContent(token)
           && !words.is(token, Stem.EMPTY)
+          && !words.isMisspelledEmpty(token)
           && !words.is(token, Stem.PURE)
           && !words.is(token, Stem.CHANGE)) {
         content.add(words.key(token));

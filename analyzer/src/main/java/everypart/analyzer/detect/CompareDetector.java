@@ -1,6 +1,6 @@
 package everypart.analyzer.detect;
 
-import everypart.analyzer.detect.WordClasses.Stem;
+import everypart.analyzer.detect.WordClasses.Form;
 import everypart.lexicon.DemandKind;
 import java.util.List;
 
@@ -18,12 +18,20 @@ final class CompareDetector implements Detector {
 
   @Override
   public Finding judge(Case given) {
-    for (Clause clause : given.own()) {
-      if (!given.moves().directions(clause).isEmpty() || given.moves().has(clause, Stem.COMPARE)) {
-        return new Finding(
-            given.demand().count(), List.of(clause.span()), List.of("the sides are compared"), 0.9);
-      }
+    List<Clause> making = given.own().stream().filter(clause -> relates(given, clause)).toList();
+    if (making.isEmpty()) {
+      return given.missing(0.1, "the two sides are not related to each other");
     }
-    return new Finding(0, List.of(), List.of("the sides are not related to each other"), 0.1);
+    boolean worded = given.moves().has(making.get(0), Form.COMPARE);
+    return given.found(making, worded ? 0.95 : 0.85, "the sides are related to each other");
+  }
+
+  private static boolean relates(Case given, Clause clause) {
+    boolean contrasts =
+        clause.sentence().tokens().stream()
+            .anyMatch(token -> given.moves().words().is(token, Form.CONTRAST));
+    return contrasts
+        || !given.moves().directions(clause).isEmpty()
+        || given.moves().has(clause, Form.COMPARE);
   }
 }

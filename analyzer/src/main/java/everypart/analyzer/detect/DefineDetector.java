@@ -1,11 +1,15 @@
 package everypart.analyzer.detect;
 
+import everypart.analyzer.detect.Clause.Role;
 import everypart.lexicon.DemandKind;
+import java.util.ArrayList;
 import java.util.List;
-import org.jspecify.annotations.Nullable;
 
 /** Looks for the meaning of a term. */
 final class DefineDetector implements Detector {
+  private static final double LEAST = 0.8;
+  private static final int OPENING = 3;
+
   @Override
   public DemandKind kind() {
     return DemandKind.DEFINE;
@@ -18,21 +22,37 @@ final class DefineDetector implements Detector {
 
   @Override
   public Finding judge(Case given) {
+    List<Clause> making = new ArrayList<>();
     double sum = 0;
-    @Nullable Clause at = null;
-    for (Clause clause : given.own()) {
-      double novelty =
-          given
-              .moves()
-              .novelty(clause, given.part().ask, given.part().setup, given.part().directions);
+    boolean circular = false;
+    for (int i = 0; i < given.own().size(); i++) {
+      Clause clause = given.own().get(i);
+      boolean follows = clause.role() == Role.RESULT || clause.role() == Role.SUPPORT;
+      boolean usesTerm = isCircular(given.part(), clause);
+      circular |= usesTerm;
+      if ((follows && i > 0) || usesTerm || given.moves().isPadding(clause)) {
+        continue;
+      }
+      double novelty = given.novelty(clause);
       sum += novelty;
-      if (at == null && novelty > 0) {
-        at = clause;
+      if (novelty > 0) {
+        making.add(clause);
       }
     }
-    return sum >= 0.8 && at != null
-        ? new Finding(
-            given.demand().count(), List.of(at.span()), List.of("a meaning is given"), 0.9)
-        : new Finding(0, List.of(), List.of("no meaning is given"), 0.1);
+    if (making.isEmpty() || sum < LEAST) {
+      return given.missing(
+          0.15, circular ? "the term is defined by itself" : "what the term means was not found");
+    }
+    return given.found(making, Grounds.strength(sum / LEAST), "a meaning is given");
+  }
+
+  /** Uses the term to say what the term means: "when an animal is heterozygous". */
+  private static boolean isCircular(PartReading part, Clause clause) {
+    boolean uses = clause.content().stream().anyMatch(part.ask::has);
+    boolean opens =
+        clause.role() != Role.CONDITION
+            && clause.tokens().subList(0, Math.min(OPENING, clause.size())).stream()
+                .anyMatch(token -> part.ask.words().contains(token.stem()));
+    return uses && !opens;
   }
 }

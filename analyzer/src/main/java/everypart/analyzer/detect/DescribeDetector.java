@@ -1,11 +1,16 @@
 package everypart.analyzer.detect;
 
+import everypart.analyzer.detect.Clause.Role;
+import everypart.analyzer.detect.WordClasses.Form;
 import everypart.lexicon.DemandKind;
+import java.util.ArrayList;
 import java.util.List;
-import org.jspecify.annotations.Nullable;
 
 /** Looks for features, steps, actions or observations. */
 final class DescribeDetector implements Detector {
+  private static final double LEAST_ACTION = 1;
+  private static final double LEAST_FEATURES = 1.4;
+
   @Override
   public DemandKind kind() {
     return DemandKind.DESCRIBE;
@@ -18,29 +23,37 @@ final class DescribeDetector implements Detector {
 
   @Override
   public Finding judge(Case given) {
+    boolean action = given.part().wantsAction;
+    List<Clause> making = new ArrayList<>();
     double sum = 0;
-    @Nullable Clause at = null;
-    double best = 0;
     for (Clause clause : given.own()) {
       if (given.moves().isPadding(clause)
-          || (given.part().wantsAction && !given.moves().isAction(given.part(), clause))) {
+          || (action && !given.moves().isAction(given.part(), clause))
+          || (!action && isAside(given, clause))) {
         continue;
       }
-      double novelty =
-          given
-              .moves()
-              .novelty(clause, given.part().ask, given.part().setup, given.part().directions);
+      double novelty = given.novelty(clause);
       sum += novelty;
-      if (novelty > best) {
-        best = novelty;
-        at = clause;
+      if (novelty > 0) {
+        making.add(clause);
       }
     }
-    if (at == null || sum < 1) {
-      return new Finding(
-          0, List.of(), List.of("nothing beyond the question's own words was found"), 0.1);
+    double weight = sum / (action ? LEAST_ACTION : LEAST_FEATURES);
+    if (making.isEmpty() || weight < 1) {
+      return given.missing(
+          Grounds.strength(weight),
+          action
+              ? "no action or step was found"
+              : "nothing beyond the question's own words was found");
     }
-    return new Finding(
-        given.demand().count(), List.of(at.span()), List.of("a feature is given"), 0.9);
+    return given.found(
+        making, Grounds.strength(weight), action ? "an action or step is given" : "features are given");
+  }
+
+  /** "If you use a slide": what the reader might do is no feature of the thing. */
+  private static boolean isAside(Case given, Clause clause) {
+    return clause.role() == Role.CONDITION
+        && clause.size() > 1
+        && given.moves().words().is(clause.tokens().get(1), Form.AGENT);
   }
 }

@@ -24,6 +24,7 @@ public final class Detectors {
   private final ClauseSplitter splitter;
   private final Moves moves;
   private final TextReader texts;
+  private final PointFinder points;
   private final Map<DemandKind, Detector> detectors = new EnumMap<>(DemandKind.class);
   private final Map<Prompt, Map<String, PartReading>> prompts = new ConcurrentHashMap<>();
 
@@ -33,6 +34,7 @@ public final class Detectors {
     this.splitter = new ClauseSplitter(words);
     this.moves = new Moves(words);
     this.texts = new TextReader(lexicon.forms()::stem);
+    this.points = new PointFinder(lexicon, texts, words);
     for (Detector detector : all()) {
       detectors.put(detector.kind(), detector);
     }
@@ -75,18 +77,25 @@ public final class Detectors {
     for (Part part : prompt.parts()) {
       parts.put(part.label(), new PartReading(prompt, part, texts, splitter, words));
     }
+    for (PartReading part : parts.values()) {
+      part.setApartFrom(parts.values().stream().filter(other -> other.part != part.part).toList());
+    }
     if (prompts.size() < MOST_PROMPTS) {
       prompts.put(prompt, parts);
     }
     return parts;
   }
 
-  Finding judge(PartReading part, int place, List<Clause> own, List<Clause> rest, Text text) {
+  PointFinder points() {
+    return points;
+  }
+
+  Finding judge(PartReading part, int place, List<Clause> own, Text text) {
     Demand demand = part.part.demands().get(place);
     Detector detector = detectors.get(demand.kind());
     if (detector == null) {
       throw new IllegalArgumentException("no detector for " + demand.kind().word());
     }
-    return detector.judge(new Case(part, place, own, rest, moves, text));
+    return detector.judge(new Case(part, place, own, moves, text));
   }
 }

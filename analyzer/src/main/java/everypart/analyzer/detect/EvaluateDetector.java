@@ -17,12 +17,18 @@ final class EvaluateDetector implements Detector {
 
   @Override
   public Finding judge(Case given) {
-    for (Clause clause : given.own()) {
-      if (given.moves().judges(given.part(), clause)) {
-        return new Finding(
-            given.demand().count(), List.of(clause.span()), List.of("a judgement is stated"), 0.9);
-      }
+    Moves moves = given.moves();
+    List<Clause> making =
+        given.own().stream().filter(clause -> moves.judges(given.part(), clause)).toList();
+    if (!making.isEmpty()) {
+      boolean opening = moves.saysYesOrNo(making.get(0));
+      return given.found(making, opening ? 0.95 : 0.85, "a judgement is stated");
     }
-    return new Finding(0, List.of(), List.of("no judgement is stated"), 0.1);
+    boolean unsure = given.own().stream().anyMatch(moves::isUnsure);
+    return given.missing(
+        0.12,
+        unsure
+            ? "the judgement is left open"
+            : "reasons may be weighed; no judgement is committed to");
   }
 }

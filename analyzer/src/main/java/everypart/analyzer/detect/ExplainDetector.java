@@ -1,9 +1,7 @@
 package everypart.analyzer.detect;
 
-import everypart.analyzer.detect.Clause.Role;
 import everypart.lexicon.DemandKind;
 import java.util.List;
-import org.jspecify.annotations.Nullable;
 
 /** Looks for a cause, mechanism or reason that the question did not hand over. */
 final class ExplainDetector implements Detector {
@@ -19,31 +17,12 @@ final class ExplainDetector implements Detector {
 
   @Override
   public Finding judge(Case given) {
-    double sum = 0;
-    @Nullable Clause at = null;
-    double best = 0;
-    for (Clause clause : given.own()) {
-      if (given.moves().isPadding(clause) || clause.cut()) {
-        continue;
-      }
-      double novelty =
-          given
-              .moves()
-              .novelty(clause, given.part().ask, given.part().setup, given.part().directions);
-      if (clause.role() == Role.GROUND) {
-        novelty *= 1.5;
-      }
-      sum += novelty;
-      if (novelty > best) {
-        best = novelty;
-        at = clause;
-      }
+    List<Grounds.Scored> grounds = Grounds.scored(given, Grounds.claims(given), false);
+    List<Clause> making = Grounds.enough(grounds, 0.95);
+    double strength = Grounds.strength(grounds);
+    if (making.isEmpty()) {
+      return given.missing(strength, "no reason or cause beyond the question's own words was found");
     }
-    if (at == null || sum < 1) {
-      return new Finding(
-          0, List.of(), List.of("no reason beyond the question's own words was found"), 0.1);
-    }
-    return new Finding(
-        given.demand().count(), List.of(at.span()), List.of("a reason is given"), 0.9);
+    return given.found(making, strength, "a reason, cause or mechanism is given");
   }
 }

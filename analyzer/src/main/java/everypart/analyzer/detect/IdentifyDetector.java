@@ -1,5 +1,7 @@
 package everypart.analyzer.detect;
 
+import everypart.analyzer.detect.PartReading.Choice;
+import everypart.analyzer.detect.WordClasses.Stem;
 import everypart.lexicon.DemandKind;
 import java.util.EnumSet;
 import java.util.List;
@@ -18,28 +20,28 @@ final class IdentifyDetector implements Detector {
 
   @Override
   public Finding judge(Case given) {
-    for (Clause clause : given.own()) {
-      if (given.moves().commits(given.part(), clause)) {
-        return new Finding(
-            given.demand().count(),
-            List.of(clause.span()),
-            List.of("a choice or name is stated"),
-            0.9);
-      }
-    }
-    // A lone "because it is harder" says the claim itself.
     PartReading part = given.part();
-    if (part.choice == PartReading.Choice.DEGREE && given.own().size() == 1) {
+    List<Clause> making =
+        given.own().stream()
+            .filter(clause -> !clause.cut() || clause.size() > 3)
+            .filter(clause -> given.moves().commits(part, clause))
+            .toList();
+    if (!making.isEmpty()) {
+      boolean short1 = making.get(0).size() <= 3;
+      return given.found(making, short1 ? 0.97 : 0.85, "a choice, name or value is stated");
+    }
+    // A lone "because it is harder" states the claim as if it were a reason.
+    if (part.choice == Choice.DEGREE && given.own().size() == 1) {
       Clause only = given.own().get(0);
-      if (given.moves().novelty(only, part.ask, part.setup, EnumSet.allOf(WordClasses.Stem.class))
-          == 0) {
-        return new Finding(
-            given.demand().count(),
-            List.of(only.span()),
-            List.of("a choice is stated as if it were a reason"),
-            0.6);
+      boolean nothingElse =
+          given.moves().novelty(only, part.ask, part.setup, EnumSet.allOf(Stem.class)) == 0;
+      if (nothingElse) {
+        return given.found(List.of(only), 0.6, "a choice is stated as if it were a reason");
       }
     }
-    return new Finding(0, List.of(), List.of("no choice or name is stated"), 0.1);
+    boolean reasoned = given.own().stream().anyMatch(Clause::isMarked);
+    return reasoned
+        ? given.missing(0.1, "a reason is given; the choice or name itself is left to be worked out")
+        : given.missing(0.15, "no choice, name or value is stated");
   }
 }

@@ -1,13 +1,8 @@
 package everypart.analyzer.detect;
 
-import everypart.analyzer.detect.Clause.Role;
-import everypart.analyzer.prompt.Demand;
+import everypart.analyzer.detect.WordClasses.Form;
 import everypart.lexicon.DemandKind;
-import java.util.ArrayList;
-import java.util.HashSet;
 import java.util.List;
-import java.util.Set;
-import org.jspecify.annotations.Nullable;
 
 /** Looks for a ground beyond the claim and the question. */
 final class JustifyDetector implements Detector {
@@ -23,66 +18,30 @@ final class JustifyDetector implements Detector {
 
   @Override
   public Finding judge(Case given) {
-    PartReading part = given.part();
-    Moves moves = given.moves();
-    @Nullable DemandKind claimKind = null;
-    for (Demand demand : part.part.demands().subList(0, given.place())) {
-      if (demand.kind() != DemandKind.JUSTIFY) {
-        claimKind = demand.kind();
-      }
-    }
-    Set<String> known = new HashSet<>(part.ask.words());
-    known.addAll(part.options);
-    List<Clause> claims = new ArrayList<>();
-    for (Clause clause : given.own()) {
-      boolean claim =
-          claimKind != null
-              && clause.role() != Role.GROUND
-              && moves.claims(part, claimKind, clause);
-      if (claim
-          && (claims.isEmpty()
-              || (claimKind == DemandKind.PREDICT && moves.has(clause, WordClasses.Form.FUTURE)))) {
-        claims.add(clause);
-        known.addAll(clause.content());
-      }
-    }
-    Vocabulary all = new Vocabulary(known);
-    Vocabulary nothing = new Vocabulary(Set.of());
-    double best = 0;
-    @Nullable Clause at = null;
-    for (Clause clause : given.own()) {
-      if (claims.contains(clause) || moves.isPadding(clause) || clause.cut()) {
-        continue;
-      }
-      boolean marked = clause.role() == Role.GROUND;
-      boolean apart = claims.size() == 1 && claims.get(0).content().isEmpty() && clause.size() >= 3;
-      double novelty =
-          moves.novelty(clause, all, marked || apart ? nothing : part.setup, part.directions);
-      novelty += 0.5 * clause.numbers().size();
-      if (marked && moves.setsApart(part, clause)) {
-        novelty += 0.5;
-      }
-      if (marked) {
-        novelty *= 2;
-      } else if (clause.first().form().equals("to")) {
-        novelty = 0;
-      }
-      if (novelty > best) {
-        best = novelty;
-        at = clause;
-      }
-    }
-    if (at == null || best < 1) {
-      return new Finding(
-          0,
-          List.of(),
-          List.of(
-              claims.isEmpty()
+    List<Clause> claims = Grounds.claims(given);
+    List<Grounds.Scored> grounds = Grounds.scored(given, claims, true);
+    List<Clause> making = Grounds.enough(grounds, 1);
+    double strength = Grounds.strength(grounds);
+    if (making.isEmpty()) {
+      boolean marked = given.own().stream().anyMatch(Clause::isMarked);
+      String why =
+          marked
+              ? "what is given as a ground says the claim or the question again"
+              : claims.isEmpty()
                   ? "no ground was found"
-                  : "a claim is stated; no ground for it was found"),
-          0.1);
+                  : "a claim is stated; no ground for it was found";
+      return given.missing(strength, why);
     }
-    return new Finding(
-        given.demand().count(), List.of(at.span()), List.of("a ground is given"), 0.9);
+    boolean evidence =
+        making.stream()
+            .anyMatch(
+                clause ->
+                    !clause.numbers().isEmpty() || given.moves().has(clause, Form.EVIDENCE));
+    return given.found(
+        making,
+        strength,
+        evidence
+            ? "a ground is given, from data or an observation"
+            : "a ground is given: reasoning; no data or observation was found with it");
   }
 }

@@ -30,7 +30,7 @@ final class Moves {
     Set<Stem> found = EnumSet.noneOf(Stem.class);
     for (Token token : clause.tokens()) {
       for (Stem direction : DIRECTIONS) {
-        if (words.is(token, direction)) {
+        if (words.is(token, direction) && !isAnyMore(clause, token)) {
           found.add(direction);
         }
       }
@@ -42,6 +42,11 @@ final class Moves {
       }
     }
     return found;
+  }
+
+  private static boolean isAnyMore(Clause clause, Token token) {
+    int at = clause.tokens().indexOf(token);
+    return token.form().equals("more") && at > 0 && clause.tokens().get(at - 1).form().equals("any");
   }
 
   private static boolean hasThanAfter(Clause clause, Token token) {
@@ -160,26 +165,60 @@ final class Moves {
             && has(clause, "people", "someone"));
   }
 
+  /** Says that the writer does not know. */
+  boolean isUnsure(Clause clause) {
+    return has(clause, Form.UNSURE)
+        || (has(clause, Form.NEGATION) && has(clause, "know", "sure") && has(clause, "i", "im", "i'm"));
+  }
+
   /** Commits to an answer to the part's first question. */
   boolean commits(PartReading part, Clause clause) {
     return switch (part.choice) {
       case YES_NO -> saysYesOrNo(clause) || states(part, clause);
       case OPTION, WHICH -> names(part, clause);
-      case QUANTITY -> clause.role() != Role.GROUND && !clause.numbers().isEmpty();
+      case QUANTITY ->
+          clause.role() != Role.GROUND
+              && !has(clause, "with")
+              && clause.numbers().size() >= (part.questionTokens.contains("ratio") ? 2 : 1);
       case DEGREE ->
           clause.role() != Role.GROUND
               && clause.role() != Role.CONDITION
               && (!directions(clause).isEmpty()
                   || mentions(part, clause)
-                  || has(clause, Stem.COMPARE)
+                  || has(clause, Form.COMPARE)
                   || namesLetter(clause)
                   || has(clause, "tied"));
       case OPEN -> clause.role() == Role.MAIN && saysMore(clause, 2);
-      case NAME ->
-          clause.role() != Role.GROUND
-              && (clause.content().stream().anyMatch(w -> !part.ask.has(w))
-                  || clause.numbers().stream().anyMatch(n -> !part.numbers.contains(n)));
+      case NAME -> isNamed(part, clause);
     };
+  }
+
+  /** Puts a name to the thing asked for: a new word, alone or said of it. */
+  private boolean isNamed(PartReading part, Clause clause) {
+    if (clause.role() == Role.GROUND || clause.role() == Role.CONDITION) {
+      return false;
+    }
+    boolean fresh = clause.content().stream().anyMatch(w -> !part.everything.has(w));
+    boolean linked =
+        clause.size() <= 5
+            || Set.of("it", "this", "that", "they").contains(clause.first().form())
+            || clause.content().stream().anyMatch(part.ask::has);
+    if (fresh && linked) {
+      return true;
+    }
+    boolean counted =
+        part.questionTokens.contains("number") || part.questionTokens.contains("valu");
+    if (counted && !clause.numbers().isEmpty()) {
+      return true;
+    }
+    // "The time must be the same" names a variable by a word that says little elsewhere.
+    return has(clause, Stem.LEVEL)
+        && clause.tokens().stream()
+            .filter(words::isContent)
+            .findFirst()
+            .filter(token -> !words.is(token, Stem.LEVEL))
+            .filter(token -> !part.questionTokens.contains(token.stem()))
+            .isPresent();
   }
 
   private boolean saysMore(Clause clause, int least) {
@@ -379,7 +418,7 @@ final class Moves {
     if (clause.role() != Role.GROUND && saysYesOrNo(clause)) {
       return true;
     }
-    return has(clause, Stem.JUDGE) && clause.role() != Role.GROUND;
+    return has(clause, Form.JUDGE) && clause.role() != Role.GROUND;
   }
 
   /** Says what will or would come about. */
@@ -387,19 +426,79 @@ final class Moves {
     if (part.wantsAction && watches(part, clause)) {
       return true;
     }
-    if (clause.role() == Role.CONDITION || clause.role() == Role.GROUND) {
+    if (clause.role() == Role.CONDITION || clause.role() == Role.GROUND || isOpen(clause)) {
       return false;
     }
-    boolean directed = !directions(clause).isEmpty();
-    boolean fresh = clause.content().stream().anyMatch(w -> !part.ask.has(w));
-    boolean future = has(clause, Form.FUTURE);
+    boolean directed =
+        !directions(clause).isEmpty()
+            || goes(clause)
+            || staysPut(clause)
+            || clause.tokens().stream().anyMatch(token -> part.isGraded(token));
     if (part.wantsAction) {
+      boolean fresh = clause.content().stream().anyMatch(w -> !part.ask.has(w));
       return !isAction(part, clause)
           && (hasSubject(clause) || has(clause, "look"))
           && (directed || fresh)
           && !has(clause, "if");
     }
-    return directed || (future && fresh) || (fresh && !future && clause.size() <= 4);
+    boolean fresh = clause.content().stream().anyMatch(w -> !part.everything.has(w));
+    boolean future = has(clause, Form.FUTURE) || has(clause, "can't", "cannot", "predict");
+    if (future && directed) {
+      return true;
+    }
+    if (!future && has(clause, "was", "were", "had")) {
+      return false;
+    }
+    boolean fragment = words.is(clause.first(), Form.PRONOUN) || isFragment(part, clause);
+    boolean onTarget = clause.content().stream().anyMatch(part.ask::has);
+    return (directed && (fragment || onTarget))
+        || (fresh && future && (fragment || onTarget))
+        || (fresh && clause.size() <= 4 && fragment)
+        || (!clause.numbers().isEmpty() && clause.size() <= 3);
+  }
+
+  /** Has no verb of its own to speak of: "much shorter", "gets browner", "roughly 0". */
+  private boolean isFragment(PartReading part, Clause clause) {
+    List<Token> tokens = clause.tokens();
+    if (words.is(tokens.get(0), Stem.EMPTY) || tokens.size() <= 3) {
+      return true;
+    }
+    for (int i = 0; i < Math.min(3, tokens.size()); i++) {
+      Token token = tokens.get(i);
+      boolean degree = words.is(token, Stem.UP) || words.is(token, Stem.DOWN) || words.is(token, Stem.LEVEL);
+      if (degree || (token.isNumber() && tokens.size() <= 5) || part.isGraded(token)) {
+        return true;
+      }
+    }
+    return false;
+  }
+
+  /** Leaves the outcome open: "it depends", "darker or lighter". */
+  boolean isOpen(Clause clause) {
+    if (has(clause, "depends", "depending", "depend")) {
+      return true;
+    }
+    Set<Stem> named = directions(clause);
+    return has(clause, "or") && named.contains(Stem.UP) && named.contains(Stem.DOWN);
+  }
+
+  /** "Goes up", "comes down": a direction in two words. */
+  private static boolean goes(Clause clause) {
+    List<Token> tokens = clause.tokens();
+    for (int i = 1; i < tokens.size(); i++) {
+      String form = tokens.get(i).form();
+      boolean direction =
+          form.equals("up") || form.equals("down") || form.equals("back") || form.equals("away");
+      if (direction && Set.of("go", "goes", "going", "went", "come", "comes", "gone").contains(tokens.get(i - 1).form())) {
+        return true;
+      }
+    }
+    return false;
+  }
+
+  /** "Does not change": no change is an outcome. */
+  private boolean staysPut(Clause clause) {
+    return has(clause, Form.NEGATION) && has(clause, Stem.CHANGE);
   }
 
   /** Says what to look for, or names an observation as a condition: "if it bubbles". */
@@ -425,6 +524,8 @@ final class Moves {
       case EVALUATE -> judges(part, clause);
       case PREDICT -> predicts(part, clause);
       case CALCULATE -> clause.numbers().stream().anyMatch(n -> !part.numbers.contains(n));
+      case PROPOSE -> clause.content().stream().anyMatch(w -> !part.ask.has(w));
+      case DESCRIBE -> !directions(clause).isEmpty();
       default -> false;
     };
   }

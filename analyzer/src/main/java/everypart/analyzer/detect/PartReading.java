@@ -86,25 +86,32 @@ final class PartReading {
   final Set<String> names;
   final boolean wantsAction;
   final Set<String> verbatim;
+  private final Set<String> distinct = new HashSet<>();
+  final Set<String> askNumbers = new HashSet<>();
+  private final List<Sentence> reported = new ArrayList<>();
+  private final List<Set<String>> told = new ArrayList<>();
+  private final List<Vocabulary> segments = new ArrayList<>();
 
   PartReading(
       Prompt prompt, Part part, TextReader texts, ClauseSplitter clauses, WordClasses words) {
     this.part = part;
     List<Sentence> all = pieces(texts.read(part.text()).sentences());
     List<Sentence> asking = new ArrayList<>();
-    List<Sentence> told = new ArrayList<>();
+    List<Sentence> setting = new ArrayList<>();
     for (Sentence sentence : all) {
-      (asks(sentence, part.text()) ? asking : told).add(sentence);
+      (asks(sentence, part.text()) ? asking : setting).add(sentence);
     }
     if (asking.isEmpty()) {
       asking.addAll(all);
-      told.clear();
+      setting.clear();
     }
+    cut(asking, clauses);
     Set<String> askWords = new LinkedHashSet<>();
     Set<String> setupWords = new LinkedHashSet<>();
     Set<String> seenNumbers = new HashSet<>();
     asking.forEach(s -> askWords.addAll(clauses.content(s.tokens())));
-    told.forEach(s -> setupWords.addAll(clauses.content(s.tokens())));
+    asking.forEach(s -> askNumbers.addAll(NumberWords.in(s.tokens())));
+    setting.forEach(s -> setupWords.addAll(clauses.content(s.tokens())));
     boolean refers =
         asking.stream()
             .anyMatch(
@@ -119,7 +126,7 @@ final class PartReading {
                         "agree",
                         "idea"));
     if (refers) {
-      told.stream()
+      setting.stream()
           .filter(
               x ->
                   containsAny(
@@ -137,9 +144,12 @@ final class PartReading {
                       "believes",
                       "hypothesized",
                       "suggests"))
-          .forEach(x -> askWords.addAll(clauses.content(x.tokens())));
+          .forEach(reported::add);
+      reported.forEach(x -> askWords.addAll(clauses.content(x.tokens())));
     }
+    setting.forEach(s -> told.add(clauses.content(s.tokens())));
     for (Sentence sentence : texts.read(prompt.stimulus()).sentences()) {
+      told.add(clauses.content(sentence.tokens()));
       setupWords.addAll(clauses.content(sentence.tokens()));
     }
     List<Sentence> whole = texts.read(prompt.text()).sentences();
@@ -156,7 +166,9 @@ final class PartReading {
     this.question = claimQuestion(asking);
     Set<Stem> seen = EnumSet.noneOf(Stem.class);
     Set<String> stems = new HashSet<>();
-    for (Sentence sentence : asking) {
+    List<Sentence> directing = new ArrayList<>(asking);
+    directing.addAll(reported);
+    for (Sentence sentence : directing) {
       for (Token token : sentence.tokens()) {
         for (Stem direction : EnumSet.of(Stem.UP, Stem.DOWN, Stem.LEVEL)) {
           if (words.is(token, direction)) {
@@ -184,7 +196,7 @@ final class PartReading {
     this.directions = seen;
     this.questionStems = stems;
     this.options = new LinkedHashSet<>();
-    this.choice = choose(words, told, part.text());
+    this.choice = choose(words, setting, part.text());
     String lower = part.text().toLowerCase(Locale.ROOT);
     this.wantsAction =
         lower.contains("should do")
@@ -199,6 +211,115 @@ final class PartReading {
     for (Sentence sentence : all) {
       grams(sentence, verbatim);
     }
+  }
+
+  /** Cuts the asking sentences where a task verb or question opens: a segment for each demand. */
+  private void cut(List<Sentence> asking, ClauseSplitter clauses) {
+    List<List<Token>> runs = new ArrayList<>();
+    for (Sentence sentence : asking) {
+      List<Token> run = new ArrayList<>();
+      runs.add(run);
+      for (int i = 0; i < sentence.size(); i++) {
+        boolean joined =
+            i > 0 && (sentence.form(i - 1).equals("and") || sentence.form(i - 1).equals(","));
+        if (joined && (isTask(sentence.form(i)) || sentence.form(i).equals("why"))) {
+          run = new ArrayList<>();
+          runs.add(run);
+        }
+        run.add(sentence.tokens().get(i));
+      }
+    }
+    if (runs.size() == part.demands().size()) {
+      runs.forEach(run -> segments.add(new Vocabulary(clauses.content(run))));
+    }
+  }
+
+  /** Tells whether a sentence uses words in which this part asks and no other part does. */
+  boolean isNamedIn(Sentence sentence) {
+    int named = 0;
+    for (Token token : sentence.tokens()) {
+      if (distinct.contains(token.stem())) {
+        named++;
+      }
+    }
+    return named >= Math.min(LEAST_NAMED, distinct.size()) && named > 0;
+  }
+
+  /** Keeps what sets this part's asking apart from that of the others. */
+  void setApartFrom(List<PartReading> others) {
+    distinct.addAll(ask.words());
+    others.forEach(other -> distinct.removeAll(other.ask.words()));
+  }
+
+  /**
+   * Returns the clauses that answer one of several demands of the same kind in the part. A sentence
+   * goes to the demand whose own words it uses; one that uses none goes with the sentence before.
+   * When no sentence uses any, they are dealt out in order.
+   */
+  List<Clause> shareOf(int place, List<Clause> own) {
+    List<Integer> siblings = new ArrayList<>();
+    for (int i = 0; i < part.demands().size(); i++) {
+      if (part.demands().get(i).kind() == part.demands().get(place).kind()) {
+        siblings.add(i);
+      }
+    }
+    if (siblings.size() < 2 || segments.isEmpty()) {
+      return own;
+    }
+    List<Clause> share = new ArrayList<>();
+    int at = siblings.get(0);
+    boolean named = false;
+    int sentence = -1;
+    for (Clause clause : own) {
+      int found = -1;
+      for (int sibling : siblings) {
+        Set<String> distinct = new HashSet<>(segments.get(sibling).words());
+        for (int other : siblings) {
+          if (other != sibling) {
+            distinct.removeAll(segments.get(other).words());
+          }
+        }
+        if (clause.content().stream().anyMatch(distinct::contains) && found < 0) {
+          found = sibling;
+        }
+      }
+      if (found >= 0) {
+        at = found;
+        named = true;
+      } else if (!named && clause.sentenceIndex() != sentence && sentence >= 0) {
+        int next = siblings.indexOf(at) + 1;
+        at = siblings.get(Math.min(next, siblings.size() - 1));
+      }
+      sentence = clause.sentenceIndex();
+      if (at == place) {
+        share.add(clause);
+      }
+    }
+    return share;
+  }
+
+  /** Tells whether a clause only says again what one sentence of the set-up told. */
+  boolean retells(Clause clause, Vocabulary said) {
+    return clause.content().size() >= 1
+        && told.stream()
+            .anyMatch(
+                sentence -> {
+                  Vocabulary known = new Vocabulary(sentence);
+                  return clause.content().stream().allMatch(w -> known.has(w) || said.has(w))
+                      && clause.content().stream().anyMatch(known::has);
+                });
+  }
+
+  /** Tells whether a word is a comparative of one the prompt uses: "browner". */
+  boolean isGraded(Token token) {
+    return token.form().endsWith("er")
+        && !everything.words().contains(token.stem())
+        && everything.has(token.form());
+  }
+
+  /** Returns the words in which a demand asks; all of the asking ones when that is not clear. */
+  Vocabulary askOf(int place) {
+    return segments.isEmpty() ? ask : segments.get(place);
   }
 
   /** Cuts sentences behind question marks, which the splitter may leave inside. */
@@ -223,6 +344,7 @@ final class PartReading {
     return pieces;
   }
 
+  private static final int LEAST_NAMED = 2;
   private static final int GRAM = 4;
 
   private static void grams(Sentence sentence, Set<String> grams) {
@@ -341,7 +463,7 @@ final class PartReading {
     boolean which = containsAny(question, "which");
     if (which && !imperative) {
       if (options.isEmpty()) {
-        names(told, text);
+        names(words, told, text);
         return Choice.WHICH;
       }
       return Choice.OPTION;
@@ -421,7 +543,7 @@ final class PartReading {
     return Character.isUpperCase(part.text().charAt(token.start()));
   }
 
-  private void names(List<Sentence> told, String text) {
+  private void names(WordClasses words, List<Sentence> told, String text) {
     for (Sentence sentence : told) {
       for (int i = 0; i < sentence.size(); i++) {
         Token token = sentence.tokens().get(i);
@@ -429,6 +551,7 @@ final class PartReading {
           String form = token.form().replace("'s", "");
           if (i > 0 || (sentence.size() > 1 && sentence.form(1).equals("and"))) {
             options.add(form);
+            options.add(words.key(token));
           }
         }
       }

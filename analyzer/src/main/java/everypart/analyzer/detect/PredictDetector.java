@@ -17,12 +17,22 @@ final class PredictDetector implements Detector {
 
   @Override
   public Finding judge(Case given) {
-    for (Clause clause : given.own()) {
-      if (given.moves().predicts(given.part(), clause)) {
-        return new Finding(
-            given.demand().count(), List.of(clause.span()), List.of("an outcome is stated"), 0.9);
-      }
+    Moves moves = given.moves();
+    List<Clause> making =
+        given.own().stream().filter(clause -> moves.predicts(given.part(), clause)).toList();
+    if (!making.isEmpty()) {
+      boolean future = moves.has(making.get(0), WordClasses.Form.FUTURE);
+      return given.found(making, future ? 0.92 : 0.8, "an outcome is stated");
     }
-    return new Finding(0, List.of(), List.of("no outcome is stated"), 0.1);
+    boolean open = given.own().stream().anyMatch(moves::isOpen);
+    boolean vague =
+        given.own().stream().anyMatch(clause -> moves.has(clause, WordClasses.Stem.CHANGE));
+    return given.missing(
+        0.15,
+        open
+            ? "the outcome is left open"
+            : vague
+                ? "a change is spoken of; its direction or outcome is not"
+                : "no outcome is stated");
   }
 }

@@ -1,8 +1,8 @@
 package everypart.analyzer.detect;
 
 import everypart.lexicon.DemandKind;
+import java.util.ArrayList;
 import java.util.List;
-import org.jspecify.annotations.Nullable;
 
 /** Looks for a concrete way, test, design or possible cause. */
 final class ProposeDetector implements Detector {
@@ -18,20 +18,24 @@ final class ProposeDetector implements Detector {
 
   @Override
   public Finding judge(Case given) {
+    List<Clause> making = new ArrayList<>();
     double sum = 0;
-    @Nullable Clause at = null;
     for (Clause clause : given.own()) {
-      double novelty =
-          given
-              .moves()
-              .novelty(clause, given.part().ask, given.part().setup, given.part().directions);
+      double novelty = given.moves().isPadding(clause) ? 0 : given.novelty(clause);
       sum += novelty;
-      if (at == null && novelty > 0) {
-        at = clause;
+      if (novelty > 0) {
+        making.add(clause);
       }
     }
-    return sum >= 1 && at != null
-        ? new Finding(given.demand().count(), List.of(at.span()), List.of("a way is proposed"), 0.9)
-        : new Finding(0, List.of(), List.of("nothing concrete is proposed"), 0.1);
+    List<String> why = new ArrayList<>();
+    boolean found = !making.isEmpty() && sum >= 1;
+    why.add(found ? "something concrete is proposed" : "nothing concrete is proposed");
+    if (Design.isAskedFor(given.part())) {
+      why.addAll(Design.report(given.own(), given.moves()));
+    }
+    String[] reasons = why.toArray(String[]::new);
+    return found
+        ? given.found(making, Grounds.strength(sum), reasons)
+        : given.missing(Grounds.strength(sum), reasons);
   }
 }

@@ -11,6 +11,9 @@ final class Vocabulary {
   private static final int ONE_SLIP_FROM = 6;
   private static final int TWO_SLIPS_FROM = 10;
 
+  private static final int LEAST_ROOT = 6;
+  private static final int LONGEST_ENDING = 3;
+
   private final Set<String> words;
 
   Vocabulary(Set<String> words) {
@@ -29,19 +32,46 @@ final class Vocabulary {
     if (isGradeOf(word, "er") || isGradeOf(word, "est")) {
       return true;
     }
+    if (words.stream().anyMatch(known -> isDerived(known, word))) {
+      return true;
+    }
     if (word.length() < ONE_SLIP_FROM) {
       return false;
     }
+    return !nearest(word).isEmpty();
+  }
+
+  /** Tells whether a word that is not in it is a slip for one that is. */
+  boolean isMisspelling(String word) {
+    return !words.contains(word) && word.length() >= ONE_SLIP_FROM && !nearest(word).isEmpty();
+  }
+
+  /** Returns the known word that a word is a slip for; empty when there is none. */
+  String nearest(String word) {
     int slips = word.length() >= TWO_SLIPS_FROM ? 2 : 1;
     for (String known : words) {
-      if (known.charAt(0) == word.charAt(0)
+      if (!known.isEmpty()
+          && known.charAt(0) == word.charAt(0)
           && Math.abs(known.length() - word.length()) <= slips
           && known.length() >= ONE_SLIP_FROM - 1
           && distance(known, word, slips) <= slips) {
-        return true;
+        return known;
       }
     }
-    return false;
+    return "";
+  }
+
+  /** Tells whether two stems are of one word and its derivatives: "inhibitor", "inhibition". */
+  private static boolean isDerived(String a, String b) {
+    int least = Math.min(a.length(), b.length());
+    if (least < LEAST_ROOT || Math.max(a.length(), b.length()) - least > LONGEST_ENDING) {
+      return false;
+    }
+    int shared = 0;
+    while (shared < least && a.charAt(shared) == b.charAt(shared)) {
+      shared++;
+    }
+    return shared >= LEAST_ROOT && least - shared <= LONGEST_ENDING - 1;
   }
 
   /** Tells whether a word is a known one with the ending of a comparison: "harder", "hottest". */

@@ -12,6 +12,7 @@ import java.util.HashSet;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Set;
+import java.util.concurrent.ConcurrentHashMap;
 import java.util.function.UnaryOperator;
 
 /** The classes of words that decide how much a clause says, read once from {@code words.yaml}. */
@@ -35,6 +36,16 @@ final class WordClasses {
     BE,
     AUXILIARY,
     NORM,
+    UNSURE,
+    EVIDENCE,
+    DESIGN_CHANGED,
+    DESIGN_MEASURED,
+    DESIGN_CONTROL,
+    DESIGN_CONSTANT,
+    DESIGN_REPEATS,
+    DESIGN_HYPOTHESIS,
+    JUDGE,
+    COMPARE,
     ALL,
     ORDINAL,
     POLITE
@@ -42,19 +53,22 @@ final class WordClasses {
 
   /** A class whose words match with their inflections. */
   enum Stem {
+    UNIT,
     EMPTY,
     PURE,
     CHANGE,
     UP,
     DOWN,
     LEVEL,
-    POLAR,
-    JUDGE,
-    COMPARE
+    POLAR
   }
 
   private final Map<Form, Set<String>> forms = new EnumMap<>(Form.class);
   private final Map<Stem, Set<String>> stems = new EnumMap<>(Stem.class);
+  private static final int LEAST_FUZZY = 7;
+
+  private final Vocabulary emptyForms;
+  private final Map<String, Boolean> fuzzy = new ConcurrentHashMap<>();
   private final Map<String, String> families = new HashMap<>();
 
   /**
@@ -78,6 +92,15 @@ final class WordClasses {
     for (Stem stem : Stem.values()) {
       stems.put(stem, words(root.path("stems"), stem.name(), stemmer));
     }
+    Set<String> longForms = new HashSet<>();
+    for (Stem stem : Set.of(Stem.EMPTY, Stem.CHANGE)) {
+      for (String word : words(root.path("stems"), stem.name(), UnaryOperator.identity())) {
+        if (word.length() >= LEAST_FUZZY) {
+          longForms.add(word);
+        }
+      }
+    }
+    emptyForms = new Vocabulary(longForms);
     for (JsonNode line : root.path("families")) {
       String[] members = line.asText().strip().split("\\s+");
       String head = stemmer.apply(members[0]);
@@ -115,6 +138,14 @@ final class WordClasses {
         && (token.form().length() > 1 || token.form().charAt(0) > 'z')
         && !is(token, Form.FUNCTION)
         && !is(token, Form.POLITE);
+  }
+
+  /** Tells whether a word is a misspelling of one that says nothing: "somthing", "diffrent". */
+  boolean isMisspelledEmpty(Token token) {
+    if (token.form().length() < LEAST_FUZZY) {
+      return false;
+    }
+    return fuzzy.computeIfAbsent(token.form(), emptyForms::has);
   }
 
   /** Returns the key under which a token's stem is compared: one for a family of words. */

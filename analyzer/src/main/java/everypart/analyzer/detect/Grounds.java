@@ -1,0 +1,162 @@
+package everypart.analyzer.detect;
+
+import everypart.analyzer.detect.Clause.Role;
+import everypart.analyzer.detect.WordClasses.Form;
+import everypart.analyzer.detect.WordClasses.Stem;
+import everypart.analyzer.prompt.Demand;
+import everypart.lexicon.DemandKind;
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.EnumSet;
+import java.util.HashSet;
+import java.util.List;
+import java.util.Optional;
+import java.util.Set;
+
+/**
+ * Looks for what holds a claim up or makes a thing happen: the move that justify and explain have
+ * in common. A ground says something that neither the claim nor the question said.
+ */
+final class Grounds {
+  /** Weight of a word that only the set-up of the prompt used. */
+  private static final double FROM_SETUP = 0.4;
+
+  private static final double DIRECTION = 0.5;
+  private static final double NUMBER = 0.5;
+  private static final Set<DemandKind> NO_CLAIM = EnumSet.of(DemandKind.JUSTIFY, DemandKind.EXPLAIN);
+
+  private Grounds() {}
+
+  /**
+   * A clause and how far it goes beyond what was said.
+   *
+   * @param clause the clause
+   * @param weight 1 and more is a ground
+   */
+  record Scored(Clause clause, double weight) {}
+
+  /** Returns the kind of the demand whose answer is to be grounded, the nearest one before. */
+  static Optional<DemandKind> claimKind(Case given) {
+    List<Demand> before = given.part().part.demands().subList(0, given.place());
+    for (int i = before.size() - 1; i >= 0; i--) {
+      if (!NO_CLAIM.contains(before.get(i).kind())) {
+        return Optional.of(before.get(i).kind());
+      }
+    }
+    return Optional.empty();
+  }
+
+  /** Returns the clauses that state the claim. */
+  static List<Clause> claims(Case given) {
+    Optional<DemandKind> kind = claimKind(given);
+    List<Clause> claims = new ArrayList<>();
+    if (kind.isEmpty()) {
+      return claims;
+    }
+    Moves moves = given.moves();
+    for (Clause clause : given.own()) {
+      if (clause.role() == Role.GROUND) {
+        continue;
+      }
+      boolean first = claims.isEmpty();
+      boolean states = moves.claims(given.part(), kind.orElseThrow(), clause);
+      boolean goesOn =
+          !first
+              && !clause.isMarked()
+              && clause.role() != Role.RESULT
+              && claims.get(claims.size() - 1).sentenceIndex() == clause.sentenceIndex()
+              && clause.size() <= 6
+              && !moves.hasSubject(clause)
+              && kind.orElseThrow() != DemandKind.IDENTIFY;
+      boolean future =
+          states && kind.orElseThrow() == DemandKind.PREDICT && moves.has(clause, Form.FUTURE);
+      if ((states && first) || goesOn || future) {
+        claims.add(clause);
+      }
+    }
+    return claims;
+  }
+
+  /** Returns the clauses that make up enough of a ground. */
+  static List<Clause> enough(List<Scored> scored, double least) {
+    return scored.stream()
+        .filter(each -> each.weight() >= least)
+        .map(Scored::clause)
+        .toList();
+  }
+
+  /** Returns how clear the signs of a ground are: 0.5 where the best weighs 1. */
+  static double strength(List<Scored> scored) {
+    return strength(scored.stream().mapToDouble(Scored::weight).max().orElse(0));
+  }
+
+  /** Returns how clear the signs are of a move that weighs this much, where 1 is just enough. */
+  static double strength(double weight) {
+    double square = weight * weight;
+    return Math.min(0.98, Math.max(0.02, square / (1 + square)));
+  }
+
+  /**
+   * Weighs the clauses as grounds, the heaviest first.
+   *
+   * @param data whether data and comparisons count by themselves, as they do where a claim is to be
+   *     justified
+   */
+  static List<Scored> scored(Case given, List<Clause> claims, boolean data) {
+    Vocabulary ask = given.part().ask;
+    PartReading part = given.part();
+    Moves moves = given.moves();
+    Set<String> knownWords = new HashSet<>(ask.words());
+    knownWords.addAll(part.options);
+    Set<String> knownNumbers = new HashSet<>(part.askNumbers);
+    Set<Stem> knownDirections = EnumSet.noneOf(Stem.class);
+    knownDirections.addAll(part.directions);
+    for (Clause claim : claims) {
+      knownWords.addAll(claim.content());
+      knownNumbers.addAll(claim.numbers());
+      knownDirections.addAll(moves.directions(claim));
+    }
+    Vocabulary known = new Vocabulary(knownWords);
+    boolean bare = claims.size() == 1 && claims.get(0).content().isEmpty();
+    boolean unsure = given.own().stream().anyMatch(moves::isUnsure);
+    List<Scored> scored = new ArrayList<>();
+    for (Clause clause : given.own()) {
+      if (claims.contains(clause) || moves.isPadding(clause) || moves.isOpen(clause) || clause.cut()) {
+        continue;
+      }
+      boolean marked = clause.isMarked();
+      if (!marked && (unsure || moves.has(clause, Form.NORM) || clause.first().form().equals("to"))) {
+        continue;
+      }
+      double words = 0;
+      boolean relates =
+          data
+              && (!knownDirections.containsAll(moves.directions(clause))
+                  || !knownNumbers.containsAll(clause.numbers())
+                  || moves.has(clause, Form.NEGATION)
+                  || moves.setsApart(part, clause));
+      boolean retold = part.retells(clause, known) && !(marked && (relates || bare));
+      boolean judging = marked && moves.has(clause, Form.JUDGE);
+      for (String word : clause.content()) {
+        if (!known.has(word)) {
+          words += part.setup.has(word) ? (retold || judging ? 0 : data && marked ? 1 : FROM_SETUP) : 1;
+        }
+      }
+      for (Stem named : moves.directions(clause)) {
+        words += data && !knownDirections.contains(named) ? DIRECTION : 0;
+      }
+      for (String number : clause.numbers()) {
+        words += data && !knownNumbers.contains(number) ? NUMBER : 0;
+      }
+      if (data && marked && moves.setsApart(part, clause)) {
+        words += DIRECTION;
+      }
+      double least =
+          marked ? (data ? 0.5 : 0.8) : (bare && clause.size() >= 3) || claims.isEmpty() ? 0.9 : 1.5;
+      double weight = words / least;
+      scored.add(new Scored(clause, weight));
+    }
+    scored.sort(Comparator.comparingDouble(Scored::weight).reversed());
+    return scored;
+  }
+}
