@@ -25,8 +25,7 @@ final class CalculateDetector implements Detector {
     boolean working = false;
     for (Clause clause : given.own()) {
       for (NumberWords.Found number : NumberWords.find(clause.tokens())) {
-        boolean fresh =
-            number.afterEquals() || !given.part().numbers.contains(number.value());
+        boolean fresh = number.afterEquals() || !given.part().numbers.contains(number.value());
         boolean inPassing =
             number.from() > 0 && clause.tokens().get(number.from() - 1).form().equals("with");
         working |= number.operand();
@@ -39,7 +38,9 @@ final class CalculateDetector implements Detector {
     if (making.isEmpty()) {
       return given.missing(
           0.05,
-          working ? "a set-up is given; no result was found" : "no value beyond those given was found");
+          working
+              ? "a set-up is given; no result was found"
+              : "no value beyond those given was found");
     }
     return given.found(
         making,

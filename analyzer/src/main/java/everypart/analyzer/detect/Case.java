@@ -34,7 +34,8 @@ record Case(PartReading part, int place, List<Clause> own, Moves moves, Text tex
 
   /** The move is not there. */
   Finding missing(double strength, String... why) {
-    List<String> reasons = own.isEmpty() ? List.of("no text was found for this part") : List.of(why);
+    List<String> reasons =
+        own.isEmpty() ? List.of("no text was found for this part") : List.of(why);
     return new Finding(0, List.of(), reasons, strength);
   }
 
@@ -59,10 +60,14 @@ record Case(PartReading part, int place, List<Clause> own, Moves moves, Text tex
         reasons.add("taken as the same as one before: \"" + repeat.span().of(text.raw()) + "\"");
       }
     }
-    return new Finding(found, spans(quoted.subList(0, Math.min(found, quoted.size()))), reasons, strength);
+    return new Finding(
+        found, spans(quoted.subList(0, Math.min(found, quoted.size()))), reasons, strength);
   }
 
   private static List<Span> spans(List<Clause> clauses) {
-    return clauses.stream().map(Clause::span).limit(Math.max(MOST_EVIDENCE, clauses.size())).toList();
+    return clauses.stream()
+        .map(Clause::span)
+        .limit(Math.max(MOST_EVIDENCE, clauses.size()))
+        .toList();
   }
 }

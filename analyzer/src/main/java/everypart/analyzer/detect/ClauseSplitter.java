@@ -41,7 +41,13 @@ final class ClauseSplitter {
         boolean comma = token.form().equals(",");
         boolean dash = token.form().equals("-") && isSpaced(tokens, i);
         boolean arrow = ARROW.contains(token.form());
-        boolean strong = STRONG.contains(token.form()) || STOPS.contains(token.form());
+        boolean ratio =
+            token.form().equals(":")
+                && i > 0
+                && i + 1 < tokens.size()
+                && tokens.get(i - 1).isNumber()
+                && tokens.get(i + 1).isNumber();
+        boolean strong = !ratio && (STRONG.contains(token.form()) || STOPS.contains(token.form()));
         if (comma || dash || arrow || strong) {
           boolean goesOn = i + 1 < tokens.size() && continues(tokens.get(i + 1));
           if (comma && goesOn && role != Role.CONDITION) {
@@ -107,8 +113,7 @@ final class ClauseSplitter {
         i++;
         continue;
       }
-      boolean newSubject =
-          i > start + 2 && role == Role.CONDITION && beginsConsequence(tokens, i);
+      boolean newSubject = i > start + 2 && role == Role.CONDITION && beginsConsequence(tokens, i);
       if (newSubject) {
         add(clauses, sentence, start, i, role, index, false);
         role = Role.MAIN;
@@ -127,8 +132,10 @@ final class ClauseSplitter {
       boolean cut = breaksOff(tokens);
       add(clauses, sentence, start, tokens.size(), role, index, cut);
       if (cut) {
-        for (int k = clauses.size() - 2; k >= 0 && clauses.get(k + 1).role() != Role.MAIN
-            || (k >= 0 && k == clauses.size() - 2 && clauses.get(k).role() != Role.MAIN); k--) {
+        for (int k = clauses.size() - 2;
+            k >= 0 && clauses.get(k + 1).role() != Role.MAIN
+                || (k >= 0 && k == clauses.size() - 2 && clauses.get(k).role() != Role.MAIN);
+            k--) {
           if (clauses.get(k).role() == Role.MAIN) {
             break;
           }
@@ -226,7 +233,10 @@ final class ClauseSplitter {
     if (form.equals("so")) {
       boolean degree =
           next.equals("much") || next.equals("many") || next.equals("long") || next.equals("far");
-      boolean linked = i == 0 || !words.is(tokens.get(i - 1), Form.AUXILIARY);
+      boolean linked =
+          i == 0
+              || (!words.is(tokens.get(i - 1), Form.AUXILIARY)
+                  && !tokens.get(i - 1).form().equals("think"));
       if (degree || !linked || next.equals("is") || i + 1 >= tokens.size()) {
         return 0;
       }

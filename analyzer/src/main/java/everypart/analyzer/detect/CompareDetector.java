@@ -20,10 +20,41 @@ final class CompareDetector implements Detector {
   public Finding judge(Case given) {
     List<Clause> making = given.own().stream().filter(clause -> relates(given, clause)).toList();
     if (making.isEmpty()) {
+      making = parallels(given);
+    }
+    if (making.isEmpty()) {
       return given.missing(0.1, "the two sides are not related to each other");
     }
     boolean worded = given.moves().has(making.get(0), Form.COMPARE);
     return given.found(making, worded ? 0.95 : 0.85, "the sides are related to each other");
+  }
+
+  /** "These have 46 threads. Those have 23 threads": the same said of each side in turn. */
+  private static List<Clause> parallels(Case given) {
+    for (Clause one : given.own()) {
+      for (Clause other : given.own()) {
+        boolean apart = other.sentenceIndex() > one.sentenceIndex();
+        if (apart && isParallel(given, one, other)) {
+          return List.of(one, other);
+        }
+      }
+    }
+    return List.of();
+  }
+
+  private static boolean isParallel(Case given, Clause one, Clause other) {
+    boolean shared = false;
+    boolean sideOne = false;
+    boolean sideOther = false;
+    for (String word : one.content()) {
+      boolean asked = given.part().ask.has(word);
+      shared |= !asked && other.content().contains(word);
+      sideOne |= asked && !other.content().contains(word);
+    }
+    for (String word : other.content()) {
+      sideOther |= given.part().ask.has(word) && !one.content().contains(word);
+    }
+    return shared && sideOne && sideOther;
   }
 
   private static boolean relates(Case given, Clause clause) {

@@ -9,6 +9,7 @@ import java.util.List;
 /** Looks for features, steps, actions or observations. */
 final class DescribeDetector implements Detector {
   private static final double LEAST_ACTION = 1;
+  private static final int SHORT = 10;
   private static final double LEAST_FEATURES = 1.4;
 
   @Override
@@ -38,7 +39,8 @@ final class DescribeDetector implements Detector {
         making.add(clause);
       }
     }
-    double weight = sum / (action ? LEAST_ACTION : LEAST_FEATURES);
+    int size = given.own().stream().mapToInt(Clause::size).sum();
+    double weight = sum / (action || size <= SHORT ? LEAST_ACTION : LEAST_FEATURES);
     if (making.isEmpty() || weight < 1) {
       return given.missing(
           Grounds.strength(weight),
@@ -47,7 +49,9 @@ final class DescribeDetector implements Detector {
               : "nothing beyond the question's own words was found");
     }
     return given.found(
-        making, Grounds.strength(weight), action ? "an action or step is given" : "features are given");
+        making,
+        Grounds.strength(weight),
+        action ? "an action or step is given" : "features are given");
   }
 
   /** "If you use a slide": what the reader might do is no feature of the thing. */

@@ -65,7 +65,8 @@ public final class Detectors {
       }
       index++;
     }
-    return new Reading(text, placed, readingsOf(prompt), this);
+    return new Reading(
+        text, placed, readingsOf(prompt), prompt.parts().stream().map(Part::label).toList(), this);
   }
 
   private Map<String, PartReading> readingsOf(Prompt prompt) {

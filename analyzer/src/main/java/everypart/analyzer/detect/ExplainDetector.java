@@ -21,7 +21,8 @@ final class ExplainDetector implements Detector {
     List<Clause> making = Grounds.enough(grounds, 0.95);
     double strength = Grounds.strength(grounds);
     if (making.isEmpty()) {
-      return given.missing(strength, "no reason or cause beyond the question's own words was found");
+      return given.missing(
+          strength, "no reason or cause beyond the question's own words was found");
     }
     return given.found(making, strength, "a reason, cause or mechanism is given");
   }

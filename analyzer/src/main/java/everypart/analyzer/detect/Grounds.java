@@ -23,7 +23,8 @@ final class Grounds {
 
   private static final double DIRECTION = 0.5;
   private static final double NUMBER = 0.5;
-  private static final Set<DemandKind> NO_CLAIM = EnumSet.of(DemandKind.JUSTIFY, DemandKind.EXPLAIN);
+  private static final Set<DemandKind> NO_CLAIM =
+      EnumSet.of(DemandKind.JUSTIFY, DemandKind.EXPLAIN);
 
   private Grounds() {}
 
@@ -79,10 +80,7 @@ final class Grounds {
 
   /** Returns the clauses that make up enough of a ground. */
   static List<Clause> enough(List<Scored> scored, double least) {
-    return scored.stream()
-        .filter(each -> each.weight() >= least)
-        .map(Scored::clause)
-        .toList();
+    return scored.stream().filter(each -> each.weight() >= least).map(Scored::clause).toList();
   }
 
   /** Returns how clear the signs of a ground are: 0.5 where the best weighs 1. */
@@ -116,35 +114,49 @@ final class Grounds {
       knownNumbers.addAll(claim.numbers());
       knownDirections.addAll(moves.directions(claim));
     }
+    if (moves.speaksOfPace(part)) {
+      knownDirections.addAll(EnumSet.of(Stem.UP, Stem.DOWN));
+    }
     Vocabulary known = new Vocabulary(knownWords);
     boolean bare = claims.size() == 1 && claims.get(0).content().isEmpty();
     boolean unsure = given.own().stream().anyMatch(moves::isUnsure);
     List<Scored> scored = new ArrayList<>();
     for (Clause clause : given.own()) {
-      if (claims.contains(clause) || moves.isPadding(clause) || moves.isOpen(clause) || clause.cut()) {
+      if (claims.contains(clause)
+          || moves.isPadding(clause)
+          || moves.isOpen(clause)
+          || clause.cut()) {
         continue;
       }
       boolean marked = clause.isMarked();
-      if (!marked && (unsure || moves.has(clause, Form.NORM) || clause.first().form().equals("to"))) {
+      if (!marked
+          && (unsure || moves.has(clause, Form.NORM) || clause.first().form().equals("to"))) {
         continue;
       }
       double words = 0;
+      boolean alone = part.part.demands().size() == 1;
+      boolean compares = data || marked || alone;
+      Set<Stem> named = EnumSet.noneOf(Stem.class);
+      if (compares) {
+        named.addAll(moves.directions(clause, part.everything));
+        named.removeAll(knownDirections);
+      }
       boolean relates =
-          data
-              && (!knownDirections.containsAll(moves.directions(clause))
-                  || !knownNumbers.containsAll(clause.numbers())
-                  || moves.has(clause, Form.NEGATION)
-                  || moves.setsApart(part, clause));
-      boolean retold = part.retells(clause, known) && !(marked && (relates || bare));
+          !named.isEmpty()
+              || (data
+                  && (!knownNumbers.containsAll(clause.numbers())
+                      || moves.has(clause, Form.NEGATION)
+                      || moves.setsApart(part, clause)));
+      boolean retold =
+          part.retells(clause, known) && !((marked || alone) && (relates || (marked && bare)));
       boolean judging = marked && moves.has(clause, Form.JUDGE);
       for (String word : clause.content()) {
         if (!known.has(word)) {
-          words += part.setup.has(word) ? (retold || judging ? 0 : data && marked ? 1 : FROM_SETUP) : 1;
+          words +=
+              part.setup.has(word) ? (retold || judging ? 0 : data && marked ? 1 : FROM_SETUP) : 1;
         }
       }
-      for (Stem named : moves.directions(clause)) {
-        words += data && !knownDirections.contains(named) ? DIRECTION : 0;
-      }
+      words += DIRECTION * named.size();
       for (String number : clause.numbers()) {
         words += data && !knownNumbers.contains(number) ? NUMBER : 0;
       }
@@ -152,7 +164,9 @@ final class Grounds {
         words += DIRECTION;
       }
       double least =
-          marked ? (data ? 0.5 : 0.8) : (bare && clause.size() >= 3) || claims.isEmpty() ? 0.9 : 1.5;
+          marked
+              ? (data ? 0.5 : 0.8)
+              : (bare && clause.size() >= 3) || claims.isEmpty() ? 0.9 : 1.5;
       double weight = words / least;
       scored.add(new Scored(clause, weight));
     }

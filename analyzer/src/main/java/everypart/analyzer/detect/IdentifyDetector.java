@@ -41,7 +41,8 @@ final class IdentifyDetector implements Detector {
     }
     boolean reasoned = given.own().stream().anyMatch(Clause::isMarked);
     return reasoned
-        ? given.missing(0.1, "a reason is given; the choice or name itself is left to be worked out")
+        ? given.missing(
+            0.1, "a reason is given; the choice or name itself is left to be worked out")
         : given.missing(0.15, "no choice, name or value is stated");
   }
 }

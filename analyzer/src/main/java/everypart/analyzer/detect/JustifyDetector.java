@@ -35,8 +35,7 @@ final class JustifyDetector implements Detector {
     boolean evidence =
         making.stream()
             .anyMatch(
-                clause ->
-                    !clause.numbers().isEmpty() || given.moves().has(clause, Form.EVIDENCE));
+                clause -> !clause.numbers().isEmpty() || given.moves().has(clause, Form.EVIDENCE));
     return given.found(
         making,
         strength,

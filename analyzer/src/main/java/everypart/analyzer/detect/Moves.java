@@ -27,10 +27,27 @@ final class Moves {
 
   /** Returns the directions a clause names: more, less, the same. */
   Set<Stem> directions(Clause clause) {
+    return directions(clause, new Vocabulary(Set.of()));
+  }
+
+  /** Tells whether a part asks about pace, so that "slower" and "longer" say it again. */
+  boolean speaksOfPace(PartReading part) {
+    return part.questionTokens.stream()
+        .anyMatch(
+            Set.of(
+                    "long", "slow", "slowli", "fast", "quick", "quickli", "longer", "faster",
+                    "slower")
+                ::contains);
+  }
+
+  /** Returns the directions a clause names in words that are not among those known. */
+  Set<Stem> directions(Clause clause, Vocabulary known) {
     Set<Stem> found = EnumSet.noneOf(Stem.class);
     for (Token token : clause.tokens()) {
       for (Stem direction : DIRECTIONS) {
-        if (words.is(token, direction) && !isAnyMore(clause, token)) {
+        if (words.is(token, direction)
+            && !isAnyMore(clause, token)
+            && !known.words().contains(words.key(token))) {
           found.add(direction);
         }
       }
@@ -46,7 +63,9 @@ final class Moves {
 
   private static boolean isAnyMore(Clause clause, Token token) {
     int at = clause.tokens().indexOf(token);
-    return token.form().equals("more") && at > 0 && clause.tokens().get(at - 1).form().equals("any");
+    return token.form().equals("more")
+        && at > 0
+        && clause.tokens().get(at - 1).form().equals("any");
   }
 
   private static boolean hasThanAfter(Clause clause, Token token) {
@@ -168,7 +187,9 @@ final class Moves {
   /** Says that the writer does not know. */
   boolean isUnsure(Clause clause) {
     return has(clause, Form.UNSURE)
-        || (has(clause, Form.NEGATION) && has(clause, "know", "sure") && has(clause, "i", "im", "i'm"));
+        || (has(clause, Form.NEGATION)
+            && has(clause, "know", "sure")
+            && has(clause, "i", "im", "i'm"));
   }
 
   /** Commits to an answer to the part's first question. */
@@ -179,7 +200,8 @@ final class Moves {
       case QUANTITY ->
           clause.role() != Role.GROUND
               && !has(clause, "with")
-              && clause.numbers().size() >= (part.questionTokens.contains("ratio") ? 2 : 1);
+              && !clause.numbers().isEmpty()
+              && (!part.questionTokens.contains("ratio") || isRatio(clause));
       case DEGREE ->
           clause.role() != Role.GROUND
               && clause.role() != Role.CONDITION
@@ -188,9 +210,17 @@ final class Moves {
                   || has(clause, Form.COMPARE)
                   || namesLetter(clause)
                   || has(clause, "tied"));
-      case OPEN -> clause.role() == Role.MAIN && saysMore(clause, 2);
+      case OPEN ->
+          clause.role() != Role.GROUND
+              && clause.role() != Role.CONDITION
+              && (saysMore(clause, 2) || clause.content().stream().anyMatch(w -> !part.ask.has(w)));
       case NAME -> isNamed(part, clause);
     };
+  }
+
+  /** Numbers set against each other: "9:3:3:1", "nine to three". */
+  private static boolean isRatio(Clause clause) {
+    return has(clause, ":") || (has(clause, "to") && NumberWords.find(clause.tokens()).size() >= 2);
   }
 
   /** Puts a name to the thing asked for: a new word, alone or said of it. */
@@ -266,7 +296,11 @@ final class Moves {
         return true;
       }
     }
-    return has(clause, "agree", "disagree", "agreed", "disagreed");
+    boolean thinksSo =
+        clause.first().form().equals("i")
+            && has(clause, "think")
+            && clause.tokens().get(clause.size() - 1).form().equals("so");
+    return thinksSo || has(clause, "agree", "disagree", "agreed", "disagreed");
   }
 
   /** Says the question's sentence over again as a statement, with a yes or no in its verb. */
@@ -442,17 +476,23 @@ final class Moves {
           && !has(clause, "if");
     }
     boolean fresh = clause.content().stream().anyMatch(w -> !part.everything.has(w));
-    boolean future = has(clause, Form.FUTURE) || has(clause, "can't", "cannot", "predict");
+    boolean future =
+        has(clause, Form.FUTURE)
+            || has(clause, "can't", "cannot", "predict", "might", "may", "could");
     if (future && directed) {
       return true;
     }
     if (!future && has(clause, "was", "were", "had")) {
       return false;
     }
-    boolean fragment = words.is(clause.first(), Form.PRONOUN) || isFragment(part, clause);
+    boolean pronoun = words.is(clause.first(), Form.PRONOUN) && !has(clause, Stem.CHANGE);
     boolean onTarget = clause.content().stream().anyMatch(part.ask::has);
-    return (directed && (fragment || onTarget))
-        || (fresh && future && (fragment || onTarget))
+    boolean vague = has(clause, Stem.CHANGE);
+    boolean told = future && !vague && clause.size() >= 3 && (onTarget || pronoun);
+    boolean fragment = words.is(clause.first(), Form.PRONOUN) || isFragment(part, clause);
+    return told
+        || (directed && (fragment || onTarget))
+        || (fresh && future && !vague && (fragment || onTarget))
         || (fresh && clause.size() <= 4 && fragment)
         || (!clause.numbers().isEmpty() && clause.size() <= 3);
   }
@@ -465,7 +505,8 @@ final class Moves {
     }
     for (int i = 0; i < Math.min(3, tokens.size()); i++) {
       Token token = tokens.get(i);
-      boolean degree = words.is(token, Stem.UP) || words.is(token, Stem.DOWN) || words.is(token, Stem.LEVEL);
+      boolean degree =
+          words.is(token, Stem.UP) || words.is(token, Stem.DOWN) || words.is(token, Stem.LEVEL);
       if (degree || (token.isNumber() && tokens.size() <= 5) || part.isGraded(token)) {
         return true;
       }
@@ -489,7 +530,9 @@ final class Moves {
       String form = tokens.get(i).form();
       boolean direction =
           form.equals("up") || form.equals("down") || form.equals("back") || form.equals("away");
-      if (direction && Set.of("go", "goes", "going", "went", "come", "comes", "gone").contains(tokens.get(i - 1).form())) {
+      if (direction
+          && Set.of("go", "goes", "going", "went", "come", "comes", "gone")
+              .contains(tokens.get(i - 1).form())) {
         return true;
       }
     }

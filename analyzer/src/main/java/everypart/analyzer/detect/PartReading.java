@@ -242,7 +242,7 @@ final class PartReading {
         named++;
       }
     }
-    return named >= Math.min(LEAST_NAMED, distinct.size()) && named > 0;
+    return named >= LEAST_NAMED;
   }
 
   /** Keeps what sets this part's asking apart from that of the others. */
@@ -295,7 +295,25 @@ final class PartReading {
         share.add(clause);
       }
     }
+    if (share.isEmpty()) {
+      own.stream()
+          .filter(
+              clause ->
+                  siblings.stream()
+                      .noneMatch(other -> other != place && names(other, siblings, clause)))
+          .forEach(share::add);
+    }
     return share;
+  }
+
+  private boolean names(int sibling, List<Integer> siblings, Clause clause) {
+    Set<String> words = new HashSet<>(segments.get(sibling).words());
+    for (int other : siblings) {
+      if (other != sibling) {
+        words.removeAll(segments.get(other).words());
+      }
+    }
+    return clause.content().stream().anyMatch(words::contains);
   }
 
   /** Tells whether a clause only says again what one sentence of the set-up told. */
@@ -344,7 +362,7 @@ final class PartReading {
     return pieces;
   }
 
-  private static final int LEAST_NAMED = 2;
+  private static final int LEAST_NAMED = 3;
   private static final int GRAM = 4;
 
   private static void grams(Sentence sentence, Set<String> grams) {

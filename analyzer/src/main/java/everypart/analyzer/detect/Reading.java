@@ -6,11 +6,13 @@ import everypart.analyzer.prompt.Point;
 import everypart.analyzer.text.Sentence;
 import everypart.analyzer.text.Span;
 import everypart.analyzer.text.Text;
+import everypart.analyzer.text.Token;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
 
 /** A response as the detectors see it, read once and asked once a demand. */
 public final class Reading {
@@ -21,15 +23,24 @@ public final class Reading {
    */
   record Placed(Clause clause, Optional<String> part) {}
 
+  private static final Set<String> LABEL_WORDS = Set.of("part", "question", "number", "answer");
+
   private final Text text;
   private final List<Placed> clauses;
   private final Map<String, PartReading> parts;
+  private final List<String> labels;
   private final Detectors detectors;
 
-  Reading(Text text, List<Placed> clauses, Map<String, PartReading> parts, Detectors detectors) {
+  Reading(
+      Text text,
+      List<Placed> clauses,
+      Map<String, PartReading> parts,
+      List<String> labels,
+      Detectors detectors) {
     this.text = text;
     this.clauses = List.copyOf(clauses);
     this.parts = Map.copyOf(parts);
+    this.labels = List.copyOf(labels);
     this.detectors = detectors;
   }
 
@@ -47,7 +58,11 @@ public final class Reading {
       if (reading.isCopied(placed.clause().sentence())) {
         continue;
       }
-      if (placed.part().filter(part.label()::equals).isPresent()) {
+      if (isLabel(placed.clause(), part)) {
+        continue;
+      }
+      boolean pointed = pointedAt(placed.clause()).filter(part.label()::equals).isPresent();
+      if (pointed || placed.part().filter(part.label()::equals).isPresent()) {
         own.add(placed.clause());
       } else if (reading.isNamedIn(placed.clause().sentence())) {
         rest.add(placed.clause());
@@ -72,8 +87,7 @@ public final class Reading {
     List<Sentence> own = new ArrayList<>();
     List<Sentence> rest = new ArrayList<>();
     for (Placed placed : clauses) {
-      List<Sentence> side =
-          placed.part().filter(part.label()::equals).isPresent() ? own : rest;
+      List<Sentence> side = placed.part().filter(part.label()::equals).isPresent() ? own : rest;
       Sentence sentence = placed.clause().sentence();
       if (side.isEmpty() || !side.get(side.size() - 1).equals(sentence)) {
         side.add(sentence);
@@ -85,6 +99,54 @@ public final class Reading {
       found.put(point, detectors.points().find(point, own));
     }
     return found;
+  }
+
+  /** The writer's label, standing before what it labels, is no part of the answer. */
+  private boolean isLabel(Clause clause, Part part) {
+    if (parts.size() == 1 || clause.size() > 2 || clause.from() > 1) {
+      return false;
+    }
+    String last = clause.tokens().get(clause.size() - 1).form();
+    boolean named = clause.size() == 1 || LABEL_WORDS.contains(clause.first().form());
+    int number = labels.indexOf(part.label()) + 1;
+    return named && (last.equals(part.label()) || last.equals(String.valueOf(number)));
+  }
+
+  /** "That's for (d)", "for c, ...": the clause says which part it answers. */
+  private Optional<String> pointedAt(Clause clause) {
+    List<Clause> same =
+        clauses.stream()
+            .map(Placed::clause)
+            .filter(other -> other.sentenceIndex() == clause.sentenceIndex())
+            .toList();
+    Optional<String> running = Optional.empty();
+    for (int i = 0; i < same.size(); i++) {
+      Optional<String> reference = reference(same.get(i));
+      boolean trailing = reference.isPresent() && i > 0 && i == same.size() - 1;
+      if (trailing && running.isEmpty()) {
+        return reference;
+      }
+      running = reference.isPresent() ? reference : running;
+      if (same.get(i) == clause && running.isPresent()) {
+        return running;
+      }
+    }
+    return Optional.empty();
+  }
+
+  private Optional<String> reference(Clause clause) {
+    List<Token> tokens = clause.tokens();
+    for (int i = 0; i + 1 < tokens.size(); i++) {
+      if (!tokens.get(i).form().equals("for")) {
+        continue;
+      }
+      int at = tokens.get(i + 1).form().equals("part") ? i + 2 : i + 1;
+      boolean ends = at == tokens.size() - 1;
+      if (at < tokens.size() && ends && labels.contains(tokens.get(at).form())) {
+        return Optional.of(tokens.get(at).form());
+      }
+    }
+    return Optional.empty();
   }
 
   private PartReading reading(Part part) {
