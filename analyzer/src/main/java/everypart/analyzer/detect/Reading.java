@@ -127,7 +127,7 @@ public final class Reading {
         return reference;
       }
       running = reference.isPresent() ? reference : running;
-      if (same.get(i) == clause && running.isPresent()) {
+      if (same.get(i).equals(clause) && running.isPresent()) {
         return running;
       }
     }
