@@ -131,16 +131,9 @@ final class ClauseSplitter {
     if (start < tokens.size()) {
       boolean cut = breaksOff(tokens);
       add(clauses, sentence, start, tokens.size(), role, index, cut);
-      if (cut) {
-        for (int k = clauses.size() - 2;
-            k >= 0 && clauses.get(k + 1).role() != Role.MAIN
-                || (k >= 0 && k == clauses.size() - 2 && clauses.get(k).role() != Role.MAIN);
-            k--) {
-          if (clauses.get(k).role() == Role.MAIN) {
-            break;
-          }
-          clauses.set(k, clauses.get(k).asCut());
-        }
+      // What leads up to the place where the text breaks off is unfinished too.
+      for (int k = clauses.size() - 2; cut && k >= 0 && clauses.get(k).role() != Role.MAIN; k--) {
+        clauses.set(k, clauses.get(k).asCut());
       }
     }
     for (int k = 0; k + 1 < clauses.size(); k++) {

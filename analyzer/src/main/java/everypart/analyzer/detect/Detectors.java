@@ -79,7 +79,10 @@ public final class Detectors {
       parts.put(part.label(), new PartReading(prompt, part, texts, splitter, words));
     }
     for (PartReading part : parts.values()) {
-      part.setApartFrom(parts.values().stream().filter(other -> !other.part.label().equals(part.part.label())).toList());
+      part.setApartFrom(
+          parts.values().stream()
+              .filter(other -> !other.part.label().equals(part.part.label()))
+              .toList());
     }
     if (prompts.size() < MOST_PROMPTS) {
       prompts.put(prompt, parts);
