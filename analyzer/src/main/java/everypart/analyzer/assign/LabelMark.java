@@ -9,9 +9,12 @@ import java.util.Optional;
  * @param span the label with its brackets and stops
  * @param written the label as written, without them
  * @param part the part it names; empty when the prompt has no such part
- * @param style how sure the form alone makes it
+ * @param style how sure its look alone makes it
+ * @param form its look with the label taken out, as in "(x)" or "X:"
+ * @param lineStart whether it begins a line
  */
-record LabelMark(Span span, String written, Optional<String> part, Style style) {
+record LabelMark(
+    Span span, String written, Optional<String> part, Style style, String form, boolean lineStart) {
   /** How a label looks, surest first. */
   enum Style {
     /** "Part b", "Question 2", "For part c,". */
@@ -22,9 +25,5 @@ record LabelMark(Span span, String written, Optional<String> part, Style style) 
     STOPPED,
     /** "for b," or "part b" inside a sentence. */
     INLINE
-  }
-
-  LabelMark with(String newPart) {
-    return new LabelMark(span, written, Optional.of(newPart), style);
   }
 }

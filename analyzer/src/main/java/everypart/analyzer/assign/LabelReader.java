@@ -6,9 +6,11 @@ import everypart.analyzer.text.Span;
 import everypart.analyzer.text.Text;
 import java.util.ArrayList;
 import java.util.Comparator;
+import java.util.HashMap;
 import java.util.HashSet;
 import java.util.List;
 import java.util.Locale;
+import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import java.util.regex.Matcher;
@@ -25,12 +27,12 @@ final class LabelReader {
   private static final String OPEN = "\\G[\\s>#*_\\u2022-]{0,6}";
 
   private static final String CLOSE =
-      "[*_]{0,2}\\s*(?:[:.)\\]=/,\\u2013\\u2014-]{1,3}|(?=\\s|$))[*_]{0,2}";
+      "[*_]{0,2}\\s*(?:[:.)\\]=/,>\\u2013\\u2014-]{1,3}|(?=\\s|$))[*_]{0,2}";
 
   private static final Pattern NAMED =
       Pattern.compile(
           OPEN
-              + "(?:(?:ok |so |then |and |as |now |um )*(?:for|in|to|on) )?(?:the )?(?:part|question|section|task|answer to|q)[ .:#-]{0,2}[(\\[]?"
+              + "(?:(?:ok |so |then |and |as |now |um )*(?:for|in|to|on) )?(?:the )?(?:part|question|number|section|task|answer to|q)[ .:#-]{0,2}[(\\[]?"
               + LABEL
               + "(?![\\p{L}\\d'\\u2019])[)\\]]?"
               + CLOSE,
@@ -39,6 +41,7 @@ final class LabelReader {
   private static final Pattern BRACKETED =
       Pattern.compile(
           OPEN
+              + "(?:(?:starting|beginning|going on) with |now |next |then |first )?"
               + "(?:[(\\[]"
               + LABEL
               + "[.:]?[)\\]]|"
@@ -50,12 +53,21 @@ final class LabelReader {
       Pattern.compile(
           OPEN
               + LABEL
-              + "(?![\\p{L}\\d'\\u2019])[*_]{0,2}(?:[.:][*_]{0,2}(?=\\s|$)|\\s*[=\\u2013\\u2014](?=\\s)|\\s-{1,2}(?=\\s)|[-/](?=\\s)|[*_]{0,2}(?=\\s*(?:\\n|$)))",
+              + "(?![\\p{L}\\d'\\u2019])[*_]{0,2}"
+              + "(?:(?<stop>[.:>])[*_]{0,2}(?=\\s|$)|\\s*[=\\u2013\\u2014](?=\\s)|\\s-{1,2}(?=\\s)|[-/](?=\\s)|(?=\\s*(?:\\n|$)))",
           Pattern.CASE_INSENSITIVE);
 
   private static final Pattern INLINE =
       Pattern.compile(
-          "(?<before>[\\p{L}'\\u2019]+)?[\\s,;:.]*\\b(?:part (?<named>[a-h]|\\d)\\b(?! of)|(?:as )?for (?<for>[a-h]),|(?:as )?for (?<verb>[b-h]) (?=i\\b|it\\b|the\\b))",
+          "(?<before>[\\p{L}'\\u2019]+)?[\\s,;:.]*\\b(?:part (?<named>[a-h]|\\d)\\b(?! of)"
+              + "|(?:as )?for [(\\[]?(?<for>[a-h]|\\d)[)\\]]?,"
+              + "|(?:as )?for (?<verb>[b-h]) (?=i\\b|it\\b|the\\b))",
+          Pattern.CASE_INSENSITIVE);
+
+  /** A sentence that says at its end where it belongs: "..., that's for (d)." */
+  private static final Pattern POINTS_BACK =
+      Pattern.compile(
+          "\\b(?:that|this|it|which)(?:['\\u2019]?s| is| was| goes| belongs)? (?:for|to|with|under|in) (?:part |question )?[(\\[]?(?<label>[a-h]|\\d)[)\\]]?[.!)]*$",
           Pattern.CASE_INSENSITIVE);
 
   private static final Set<Style> SURE = Set.of(Style.NAMED, Style.BRACKETED);
@@ -82,6 +94,12 @@ final class LabelReader {
     return settle(found);
   }
 
+  /** Returns the part that a sentence says at its end it belongs to. */
+  Optional<String> pointsBack(String raw, Sentence sentence) {
+    Matcher matcher = POINTS_BACK.matcher(sentence.span().of(raw));
+    return matcher.find() ? labels.own(matcher.group("label")) : Optional.empty();
+  }
+
   private Optional<LabelMark> at(String raw, Sentence sentence, String last) {
     for (Style style : List.of(Style.NAMED, Style.BRACKETED, Style.STOPPED)) {
       Pattern pattern =
@@ -90,13 +108,13 @@ final class LabelReader {
             case BRACKETED -> BRACKETED;
             default -> STOPPED;
           };
-      if (style == Style.STOPPED && !sentence.lineStart()) {
-        continue;
-      }
       Matcher matcher = pattern.matcher(raw).region(sentence.start(), raw.length());
       matcher.useTransparentBounds(true);
       if (matcher.find() && matcher.start() == sentence.start()) {
         String written = written(matcher, style);
+        if (style == Style.STOPPED && !sentence.lineStart() && !goesOnLine(matcher, written)) {
+          continue;
+        }
         if (style == Style.BRACKETED
             && !sentence.lineStart()
             && Character.isDigit(written.charAt(0))) {
@@ -109,11 +127,31 @@ final class LabelReader {
                 .or(() -> labels.standIn(written));
         if (part.isPresent() || (SURE.contains(style) && labels.isForeign(written))) {
           return Optional.of(
-              new LabelMark(new Span(sentence.start(), matcher.end()), written, part, style));
+              new LabelMark(
+                  new Span(sentence.start(), matcher.end()),
+                  written,
+                  part,
+                  style,
+                  form(matcher.group(), written),
+                  sentence.lineStart()));
         }
       }
     }
     return Optional.empty();
+  }
+
+  /**
+   * Inside a line, a full stop behind a capital is how a choice looks: only "b." and "B:" are not.
+   */
+  private static boolean goesOnLine(Matcher matcher, String written) {
+    String stop = matcher.group("stop");
+    boolean colon = ":".equals(stop) || ">".equals(stop);
+    return colon || (".".equals(stop) && Character.isLowerCase(written.charAt(0)));
+  }
+
+  private static String form(String mark, String written) {
+    String stand = Character.isUpperCase(written.charAt(0)) ? "X" : "x";
+    return mark.strip().replace(written, stand);
   }
 
   private static String written(Matcher matcher, Style style) {
@@ -140,12 +178,14 @@ final class LabelReader {
       while (start < matcher.end() && !Character.isLetter(raw.charAt(start))) {
         start++;
       }
-      if (start > sentence.start()) {
+      if (start > sentence.start() || !named) {
         Span span = new Span(start, matcher.end());
         boolean known = found.stream().anyMatch(mark -> mark.span().overlaps(span));
-        Optional<String> part = labels.own(written);
+        String label = written;
+        Optional<String> part =
+            labels.own(label).or(() -> found.isEmpty() ? Optional.empty() : labels.standIn(label));
         if (!known && part.isPresent()) {
-          found.add(new LabelMark(span, written, part, Style.INLINE));
+          found.add(new LabelMark(span, written, part, Style.INLINE, "", false));
         }
       }
     }
@@ -160,8 +200,16 @@ final class LabelReader {
         found.stream()
             .anyMatch(
                 mark -> mark.style() != Style.INLINE && labels.own(mark.written()).isPresent());
+    Set<String> forms = lineForms(found);
     List<LabelMark> kept = new ArrayList<>();
     for (LabelMark mark : found) {
+      if (mark.style() == Style.STOPPED
+          && !mark.lineStart()
+          && !forms.isEmpty()
+          && !forms.contains(mark.form())) {
+        // The lines are labelled another way, so this is a list inside an answer.
+        continue;
+      }
       boolean standIn = mark.part().isPresent() && labels.own(mark.written()).isEmpty();
       boolean keep =
           switch (mark.style()) {
@@ -182,6 +230,18 @@ final class LabelReader {
     }
     kept.sort(Comparator.comparingInt(mark -> mark.span().start()));
     return kept;
+  }
+
+  /** Returns the looks in which at least two parts are labelled at the start of lines. */
+  private static Set<String> lineForms(List<LabelMark> found) {
+    Map<String, Set<String>> parts = new HashMap<>();
+    for (LabelMark mark : found) {
+      if (mark.lineStart() && mark.part().isPresent()) {
+        parts.computeIfAbsent(mark.form(), key -> new HashSet<>()).add(mark.part().get());
+      }
+    }
+    parts.values().removeIf(named -> named.size() < 2);
+    return parts.keySet();
   }
 
   /** Tells whether the stand-ins run 1, 2, 3 ... without a repeat, as labels would. */

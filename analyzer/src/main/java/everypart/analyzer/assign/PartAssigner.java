@@ -57,11 +57,21 @@ public final class PartAssigner {
           List.of());
     }
     Reading reading = read(prompt);
-    List<LabelMark> marks = new LabelReader(reading.labels()).read(response);
+    LabelReader reader = new LabelReader(reading.labels());
+    List<LabelMark> marks = reader.read(response);
     List<String> remarks = new ArrayList<>();
     List<Sentence> pieces = new ArrayList<>();
     List<Optional<String>> labelled = new ArrayList<>();
     cut(response, marks, pieces, labelled, remarks);
+
+    if (!marks.isEmpty()) {
+      for (int i = 0; i < pieces.size(); i++) {
+        Optional<String> back = reader.pointsBack(response.raw(), pieces.get(i));
+        if (back.isPresent()) {
+          labelled.set(i, back);
+        }
+      }
+    }
 
     List<String> parts = reading.labels().parts();
     Set<String> taken = new HashSet<>();

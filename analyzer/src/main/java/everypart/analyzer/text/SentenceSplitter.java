@@ -26,7 +26,8 @@ final class SentenceSplitter {
   /** A line that begins like this begins something new, whatever the line before it ends with. */
   private static final Pattern NEW_ITEM =
       Pattern.compile(
-          "^(?:[-*\u2022\u2013\u2014\u25e6\u2043]|[(\\[]?(?:\\d{1,2}|[A-Za-z]|[ivxIVX]{1,4})[)\\].:]|#|\\||(?i:part|question)\\b)");
+          "^(?:[-*\u2022\u2013\u2014\u25e6\u2043]|[(\\[]?(?:\\d{1,2}|[A-Za-z]|[ivxIVX]{1,4})"
+              + "(?:[)\\].:>]|\\s?[=\u2013\u2014]|[-/](?=\\s)|\\s-{1,2}\\s)|#|\\||(?i:part|question)\\b)");
 
   /**
    * Stops that the detector passes over: before a small letter, and behind a figure that it takes
