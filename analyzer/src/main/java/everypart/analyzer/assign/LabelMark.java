@@ -12,9 +12,16 @@ import java.util.Optional;
  * @param style how sure its look alone makes it
  * @param form its look with the label taken out, as in "(x)" or "X:"
  * @param lineStart whether it begins a line
+ * @param standIn whether it counts in another way than the prompt does
  */
 record LabelMark(
-    Span span, String written, Optional<String> part, Style style, String form, boolean lineStart) {
+    Span span,
+    String written,
+    Optional<String> part,
+    Style style,
+    String form,
+    boolean lineStart,
+    boolean standIn) {
   /** How a label looks, surest first. */
   enum Style {
     /** "Part b", "Question 2", "For part c,". */

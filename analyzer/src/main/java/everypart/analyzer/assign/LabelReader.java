@@ -120,11 +120,8 @@ final class LabelReader {
             && Character.isDigit(written.charAt(0))) {
           continue;
         }
-        Optional<String> part =
-            labels
-                .below(last, written)
-                .or(() -> labels.own(written))
-                .or(() -> labels.standIn(written));
+        Optional<String> named = labels.below(last, written).or(() -> labels.own(written));
+        Optional<String> part = named.or(() -> labels.standIn(written));
         if (part.isPresent() || (SURE.contains(style) && labels.isForeign(written))) {
           return Optional.of(
               new LabelMark(
@@ -133,7 +130,8 @@ final class LabelReader {
                   part,
                   style,
                   form(matcher.group(), written),
-                  sentence.lineStart()));
+                  sentence.lineStart(),
+                  part.isPresent() && named.isEmpty()));
         }
       }
     }
@@ -185,7 +183,9 @@ final class LabelReader {
         Optional<String> part =
             labels.own(label).or(() -> found.isEmpty() ? Optional.empty() : labels.standIn(label));
         if (!known && part.isPresent()) {
-          found.add(new LabelMark(span, written, part, Style.INLINE, "", false));
+          found.add(
+              new LabelMark(
+                  span, written, part, Style.INLINE, "", false, labels.own(label).isEmpty()));
         }
       }
     }
@@ -199,7 +199,7 @@ final class LabelReader {
     boolean ownCounting =
         found.stream()
             .anyMatch(
-                mark -> mark.style() != Style.INLINE && labels.own(mark.written()).isPresent());
+                mark -> mark.style() != Style.INLINE && mark.part().isPresent() && !mark.standIn());
     Set<String> forms = lineForms(found);
     List<LabelMark> kept = new ArrayList<>();
     for (LabelMark mark : found) {
@@ -210,15 +210,14 @@ final class LabelReader {
         // The lines are labelled another way, so this is a list inside an answer.
         continue;
       }
-      boolean standIn = mark.part().isPresent() && labels.own(mark.written()).isEmpty();
       boolean keep =
           switch (mark.style()) {
             case NAMED -> true;
-            case BRACKETED -> !standIn || (!ownCounting && sure.size() >= 2);
+            case BRACKETED -> !mark.standIn() || (!ownCounting && sure.size() >= 2);
             // One alone may be a choice or an initial; several that name parts are labels.
             case STOPPED ->
                 mark.part().isPresent()
-                    && (standIn
+                    && (mark.standIn()
                         ? !ownCounting && countsFromOne(found)
                         : stopped.size() >= 2 || !sure.isEmpty())
                     && !(sure.contains(mark.part().get()) && sure.size() >= 2);
@@ -248,7 +247,7 @@ final class LabelReader {
   private boolean countsFromOne(List<LabelMark> found) {
     List<String> parts =
         found.stream()
-            .filter(mark -> mark.style() == Style.STOPPED && labels.own(mark.written()).isEmpty())
+            .filter(mark -> mark.style() == Style.STOPPED && mark.standIn())
             .map(mark -> mark.part().orElse(""))
             .toList();
     return parts.size() >= 2

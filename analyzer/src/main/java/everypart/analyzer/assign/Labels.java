@@ -74,7 +74,10 @@ final class Labels {
 
   /** Returns the part that a written label names, in the prompt's own way of counting. */
   Optional<String> own(String written) {
-    return Optional.ofNullable(own.get(squeeze(written)));
+    String squeezed = squeeze(written);
+    // "3a" names the part "a" of the third question, where the prompt does not count questions.
+    String bare = squeezed.replaceFirst("^\\d{1,2}(?=\\p{L})", "");
+    return Optional.ofNullable(own.getOrDefault(squeezed, own.get(bare)));
   }
 
   /** Returns the part that a written label names in another way of counting. */
@@ -118,6 +121,6 @@ final class Labels {
   /** Words before "part b" that make it a mention and no label. */
   static final Set<String> MENTION =
       Set.of(
-          "in", "of", "from", "see", "like", "to", "as", "on", "by", "with", "than", "and", "the",
-          "about", "into", "this", "that", "each", "every", "answer", "using", "or", "my", "at");
+          "in", "of", "from", "see", "like", "to", "as", "on", "by", "with", "than", "the", "about",
+          "into", "each", "every", "using", "or", "my", "at");
 }

@@ -58,6 +58,9 @@ final class TokenSplitter {
       String piece, int start, int end, int nextEnd, int index, opennlp.tools.util.Span[] spans) {
     char last = piece.charAt(end - 1);
     char next = piece.charAt(end);
+    if (Character.isHighSurrogate(last) && Character.isLowSurrogate(next)) {
+      return true;
+    }
     if (Character.isLetterOrDigit(last) && Character.isLetterOrDigit(next)) {
       // A formula or a name such as H2O, CO2 or 4g: one token unless figures come first.
       return !Character.isDigit(piece.charAt(start));

@@ -83,20 +83,30 @@ class TextReaderTest {
     for (int round = 0; round < 500; round++) {
       String text =
           random
-              .ints(random.nextInt(120), 0, alphabet.length())
-              .mapToObj(i -> String.valueOf(alphabet.charAt(i)))
+              .ints(random.nextInt(120), 0, alphabet.length() - 1)
+              .mapToObj(i -> alphabet.substring(i, alphabet.offsetByCodePoints(i, 1)))
               .collect(Collectors.joining());
       int at = 0;
       for (Sentence sentence : reader.read(text).sentences()) {
         for (Token token : sentence.tokens()) {
           assertTrue(text.substring(at, token.start()).isBlank(), text);
           assertTrue(token.end() > token.start(), text);
+          assertFalse(Character.isLowSurrogate(text.charAt(token.start())), text);
           at = token.end();
         }
         assertTrue(sentence.start() <= sentence.tokens().get(0).start(), text);
         assertTrue(sentence.end() >= at, text);
       }
       assertTrue(text.substring(at).isBlank(), text);
+    }
+  }
+
+  @Test
+  void neverCutsACharacterOfTwoUnitsInHalf() {
+    String text = "\uD83D\uDC1F Rain falls \uD83D\uDC1A";
+    for (Token token : reader.read(text).sentences().get(0).tokens()) {
+      assertFalse(Character.isLowSurrogate(text.charAt(token.start())), text);
+      assertFalse(Character.isHighSurrogate(text.charAt(token.end() - 1)), text);
     }
   }
 
