@@ -32,7 +32,7 @@ record Clause(
   enum Role {
     /** It stands by itself. */
     MAIN,
-    /** What comes behind it follows from it: "it is open, so it will not run". */
+    /** What comes behind it follows from it: "the lid was loose, so it leaked". */
     SUPPORT,
     /** A connective marks it as the ground or cause of another. */
     GROUND,

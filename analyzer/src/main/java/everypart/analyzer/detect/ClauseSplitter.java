@@ -150,7 +150,7 @@ final class ClauseSplitter {
         && clauses.get(clauses.size() - 1).role() == Role.CONDITION;
   }
 
-  /** A list goes on after the comma: "plastic, metal, and wood". */
+  /** A list goes on after the comma: "gulls, terns, or crabs". */
   private static boolean continues(Token next) {
     return next.isWord() && next.form().equals("or");
   }
@@ -238,7 +238,7 @@ final class ClauseSplitter {
     return 1;
   }
 
-  /** A pronoun with its auxiliary, or "the numbers would", begins what a condition leads to. */
+  /** A pronoun with its auxiliary, or "the tide would", begins what a condition leads to. */
   private boolean beginsConsequence(List<Token> tokens, int i) {
     if (words.is(tokens.get(i), Form.PRONOUN)) {
       return i + 1 < tokens.size() && words.is(tokens.get(i + 1), Form.AUXILIARY);

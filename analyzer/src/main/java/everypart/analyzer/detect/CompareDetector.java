@@ -29,7 +29,7 @@ final class CompareDetector implements Detector {
     return given.found(making, worded ? 0.95 : 0.85, "the sides are related to each other");
   }
 
-  /** "These have 46 threads. Those have 23 threads": the same said of each side in turn. */
+  /** "Crabs have ten legs. Spiders have eight legs": the same said of each side in turn. */
   private static List<Clause> parallels(Case given) {
     for (Clause one : given.own()) {
       for (Clause other : given.own()) {

@@ -46,7 +46,7 @@ final class DefineDetector implements Detector {
     return given.found(making, Grounds.strength(sum / LEAST), "a meaning is given");
   }
 
-  /** Uses the term to say what the term means: "when an animal is heterozygous". */
+  /** Uses the term to say what the term means: "a tide is when there is a tide". */
   private static boolean isCircular(PartReading part, Clause clause) {
     boolean uses = clause.content().stream().anyMatch(part.ask::has);
     boolean opens =

@@ -54,7 +54,7 @@ final class DescribeDetector implements Detector {
         action ? "an action or step is given" : "features are given");
   }
 
-  /** "If you use a slide": what the reader might do is no feature of the thing. */
+  /** "If you hold a lamp to it": what the reader might do is no feature of the thing. */
   private static boolean isAside(Case given, Clause clause) {
     return clause.role() == Role.CONDITION
         && clause.size() > 1

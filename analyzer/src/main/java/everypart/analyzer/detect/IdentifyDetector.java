@@ -30,7 +30,7 @@ final class IdentifyDetector implements Detector {
       boolean short1 = making.get(0).size() <= 3;
       return given.found(making, short1 ? 0.97 : 0.85, "a choice, name or value is stated");
     }
-    // A lone "because it is harder" states the claim as if it were a reason.
+    // A lone "because it is older" states the claim as if it were a reason.
     if (part.choice == Choice.DEGREE && given.own().size() == 1) {
       Clause only = given.own().get(0);
       boolean nothingElse =

@@ -218,7 +218,7 @@ final class Moves {
     };
   }
 
-  /** Numbers set against each other: "9:3:3:1", "nine to three". */
+  /** Numbers set against each other: "7:5", "seven to five". */
   private static boolean isRatio(Clause clause) {
     return has(clause, ":") || (has(clause, "to") && NumberWords.find(clause.tokens()).size() >= 2);
   }
@@ -241,7 +241,7 @@ final class Moves {
     if (counted && !clause.numbers().isEmpty()) {
       return true;
     }
-    // "The time must be the same" names a variable by a word that says little elsewhere.
+    // "The length must be the same" names a variable by a word that says little elsewhere.
     return has(clause, Stem.LEVEL)
         && clause.tokens().stream()
             .filter(words::isContent)
@@ -497,7 +497,7 @@ final class Moves {
         || (!clause.numbers().isEmpty() && clause.size() <= 3);
   }
 
-  /** Has no verb of its own to speak of: "much shorter", "gets browner", "roughly 0". */
+  /** Has no verb of its own to speak of: "far wider", "gets rounder", "about 9". */
   private boolean isFragment(PartReading part, Clause clause) {
     List<Token> tokens = clause.tokens();
     if (words.is(tokens.get(0), Stem.EMPTY) || tokens.size() <= 3) {
@@ -514,7 +514,7 @@ final class Moves {
     return false;
   }
 
-  /** Leaves the outcome open: "it depends", "darker or lighter". */
+  /** Leaves the outcome open: "it depends", "wider or narrower". */
   boolean isOpen(Clause clause) {
     if (has(clause, "depends", "depending", "depend")) {
       return true;
@@ -544,7 +544,7 @@ final class Moves {
     return has(clause, Form.NEGATION) && has(clause, Stem.CHANGE);
   }
 
-  /** Says what to look for, or names an observation as a condition: "if it bubbles". */
+  /** Says what to look for, or names an observation as a condition: "if it floats". */
   private boolean watches(PartReading part, Clause clause) {
     boolean fresh = clause.content().stream().anyMatch(w -> !part.ask.has(w));
     if (clause.role() == Role.CONDITION) {

@@ -328,7 +328,7 @@ final class PartReading {
                 });
   }
 
-  /** Tells whether a word is a comparative of one the prompt uses: "browner". */
+  /** Tells whether a word is a comparative of one the prompt uses: "rounder". */
   boolean isGraded(Token token) {
     return token.form().endsWith("er")
         && !everything.words().contains(token.stem())

@@ -112,7 +112,7 @@ public final class Reading {
     return named && (last.equals(part.label()) || last.equals(String.valueOf(number)));
   }
 
-  /** "That's for (d)", "for c, ...": the clause says which part it answers. */
+  /** "that is for part b": the clause says which part it answers. */
   private Optional<String> pointedAt(Clause clause) {
     List<Clause> same =
         clauses.stream()

@@ -4,7 +4,7 @@ import java.util.HashSet;
 import java.util.Set;
 
 /**
- * A set of words that forgives slips of spelling: "consentration" is "concentration". A slip is one
+ * A set of words that forgives slips of spelling: "temprature" is "temperature". A slip is one
  * letter in words of six letters and more, two in words of ten and more, and never the first one.
  */
 final class Vocabulary {
@@ -61,7 +61,7 @@ final class Vocabulary {
     return "";
   }
 
-  /** Tells whether two stems are of one word and its derivatives: "inhibitor", "inhibition". */
+  /** Tells whether two stems are of one word and its derivatives: "conductor", "conduction". */
   private static boolean isDerived(String a, String b) {
     int least = Math.min(a.length(), b.length());
     if (least < LEAST_ROOT || Math.max(a.length(), b.length()) - least > LONGEST_ENDING) {
@@ -74,7 +74,7 @@ final class Vocabulary {
     return shared >= LEAST_ROOT && least - shared <= LONGEST_ENDING - 1;
   }
 
-  /** Tells whether a word is a known one with the ending of a comparison: "harder", "hottest". */
+  /** Tells whether a word is a known one with the ending of a comparison: "rounder", "roundest". */
   private boolean isGradeOf(String word, String ending) {
     if (!word.endsWith(ending) || word.length() < ending.length() + 3) {
       return false;

@@ -140,7 +140,7 @@ final class WordClasses {
         && !is(token, Form.POLITE);
   }
 
-  /** Tells whether a word is a misspelling of one that says nothing: "somthing", "diffrent". */
+  /** Tells whether a word is a misspelling of one that says nothing: "evrything". */
   boolean isMisspelledEmpty(Token token) {
     if (token.form().length() < LEAST_FUZZY) {
       return false;
