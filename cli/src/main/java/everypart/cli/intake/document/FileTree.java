@@ -1,0 +1,271 @@
+package everypart.cli.intake.document;
+
+import java.io.Closeable;
+import java.io.IOException;
+import java.io.InputStream;
+import java.io.UncheckedIOException;
+import java.nio.file.DirectoryIteratorException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayDeque;
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.Comparator;
+import java.util.Deque;
+import java.util.HashSet;
+import java.util.Iterator;
+import java.util.List;
+import java.util.Locale;
+import java.util.NoSuchElementException;
+import java.util.Optional;
+import java.util.Set;
+import java.util.stream.Stream;
+import org.apache.commons.compress.archivers.zip.ZipArchiveEntry;
+import org.apache.commons.compress.archivers.zip.ZipFile;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * The files of a class set, one after the other: a file, the files in a folder and its folders, or
+ * those in a zip file, each folder in the order of its names.
+ *
+ * <p>Files that programs keep beside the ones people write are passed over: hidden ones, those of
+ * an open document ({@code ~$...}), and those in which systems remember icons and thumbnails.
+ *
+ * <p>Nothing is unpacked to disk: an entry is read into memory when its bytes are asked for, up to
+ * a bound, and its name is never used as a path.
+ */
+public final class FileTree implements Iterator<FoundFile>, Closeable {
+  private static final Set<String> BESIDE = Set.of("__macosx", "thumbs.db", "desktop.ini");
+  private static final int DEEPEST = 50;
+
+  /** What all entries read of one zip file may unpack to. */
+  private static final long ALL_ENTRIES = 4L << 30;
+
+  private final Limits limits;
+  private final Deque<Step> waiting = new ArrayDeque<>();
+  private final Deque<FoundFile> packed = new ArrayDeque<>();
+  private final Set<Path> entered = new HashSet<>();
+  private @Nullable ZipFile zip;
+  private long left;
+
+  /** A file or folder still to be looked at. */
+  private record Step(Path path, String shown, List<String> folders) {}
+
+  /**
+   * Starts at a file, a folder or a zip file.
+   *
+   * @param shown how messages name it
+   */
+  public FileTree(Path start, String shown) {
+    this(start, shown, Limits.USUAL);
+  }
+
+  FileTree(Path start, String shown, Limits limits) {
+    this.limits = limits;
+    waiting.add(new Step(start, shown, List.of()));
+  }
+
+  /** Tells by its name whether a file is a zip file of files. */
+  public static boolean isZip(String name) {
+    return name.toLowerCase(Locale.ROOT).endsWith(".zip");
+  }
+
+  @Override
+  public boolean hasNext() {
+    while (packed.isEmpty()) {
+      closeZip();
+      Step step = waiting.poll();
+      if (step == null) {
+        return false;
+      }
+      look(step);
+    }
+    return true;
+  }
+
+  @Override
+  public FoundFile next() {
+    if (!hasNext()) {
+      throw new NoSuchElementException();
+    }
+    return packed.remove();
+  }
+
+  private void look(Step step) {
+    String name = String.valueOf(step.path.getFileName());
+    if (Files.isDirectory(step.path)) {
+      try {
+        enter(step);
+      } catch (IOException | UncheckedIOException | DirectoryIteratorException e) {
+        packed.add(
+            FoundFile.lost(
+                step.shown,
+                name,
+                step.folders,
+                new Remark("the folder may not be read", "ask its owner for the right to read")));
+      }
+    } else if (isZip(name)) {
+      open(step, name);
+    } else {
+      packed.add(
+          new FoundFile(
+              step.shown,
+              name,
+              step.folders,
+              Optional.empty(),
+              () -> Documents.bytes(step.path, limits)));
+    }
+  }
+
+  private void enter(Step step) throws IOException {
+    if (step.folders.size() > DEEPEST || !entered.add(step.path.toRealPath())) {
+      packed.add(
+          FoundFile.lost(
+              step.shown,
+              String.valueOf(step.path.getFileName()),
+              step.folders,
+              new Remark(
+                  "this folder was entered before, or lies too deep",
+                  "leave out links from one folder to another")));
+      return;
+    }
+    List<Path> inside;
+    try (Stream<Path> paths = Files.list(step.path)) {
+      inside = paths.filter(path -> !isBeside(String.valueOf(path.getFileName()))).toList();
+    }
+    inside.stream()
+        .sorted(Comparator.reverseOrder())
+        .forEach(
+            path -> {
+              String name = String.valueOf(path.getFileName());
+              List<String> folders = step.folders;
+              if (Files.isDirectory(path)) {
+                folders = new ArrayList<>(step.folders);
+                folders.add(name);
+              }
+              waiting.addFirst(new Step(path, step.shown + "/" + name, folders));
+            });
+    if (inside.isEmpty() && step.folders.isEmpty()) {
+      packed.add(
+          FoundFile.lost(
+              step.shown,
+              String.valueOf(step.path.getFileName()),
+              step.folders,
+              new Remark("there is no file in this folder", "give the folder of the class set")));
+    }
+  }
+
+  private static boolean isBeside(String name) {
+    return name.startsWith(".")
+        || name.startsWith("~$")
+        || BESIDE.contains(name.toLowerCase(Locale.ROOT));
+  }
+
+  private void open(Step step, String name) {
+    ZipFile opened;
+    try {
+      opened = ZipFile.builder().setPath(step.path).get();
+    } catch (IOException | IllegalArgumentException e) {
+      Remark why =
+          Files.exists(step.path)
+              ? Faults.DAMAGED
+              : new Remark("there is no such file", "check the name and the folder");
+      packed.add(FoundFile.lost(step.shown, name, step.folders, why));
+      return;
+    }
+    zip = opened;
+    left = ALL_ENTRIES;
+    List<ZipArchiveEntry> entries = new ArrayList<>();
+    for (var all = opened.getEntries(); all.hasMoreElements(); ) {
+      ZipArchiveEntry entry = all.nextElement();
+      if (!entry.isDirectory()) {
+        entries.add(entry);
+      }
+    }
+    if (entries.size() > limits.entries()) {
+      packed.add(FoundFile.lost(step.shown, name, step.folders, Faults.TOO_MUCH_PACKED));
+      return;
+    }
+    entries.sort(Comparator.comparing(ZipArchiveEntry::getName));
+    for (ZipArchiveEntry entry : entries) {
+      add(step, opened, entry);
+    }
+    if (packed.isEmpty()) {
+      packed.add(
+          FoundFile.lost(
+              step.shown,
+              name,
+              step.folders,
+              new Remark("there is no file in this zip file", "give the zip of the class set")));
+    }
+  }
+
+  private void add(Step step, ZipFile opened, ZipArchiveEntry entry) {
+    String path = entry.getName().replace('\\', '/');
+    List<String> steps = Arrays.asList(path.split("/"));
+    if (steps.stream().anyMatch(FileTree::isPassedOver)) {
+      return;
+    }
+    String last = steps.get(steps.size() - 1);
+    List<String> folders = new ArrayList<>(step.folders);
+    folders.addAll(steps.subList(0, steps.size() - 1));
+    String shown = step.shown + "/" + path;
+    if (steps.contains("..") || path.startsWith("/") || path.contains(":")) {
+      packed.add(
+          FoundFile.lost(
+              shown,
+              last,
+              List.of(),
+              new Remark(
+                  "its name leads out of the zip file, so it was not read",
+                  "pack the files anew, or ask who packed them")));
+    } else if (isZip(last)) {
+      packed.add(
+          FoundFile.lost(
+              shown,
+              last,
+              folders,
+              new Remark("a zip file inside a zip file is not opened", "unpack it first")));
+    } else {
+      packed.add(new FoundFile(shown, last, folders, Optional.empty(), () -> bytes(opened, entry)));
+    }
+  }
+
+  private static boolean isPassedOver(String name) {
+    return !name.equals("..") && !name.equals(".") && isBeside(name);
+  }
+
+  private byte[] bytes(ZipFile opened, ZipArchiveEntry entry) throws DocumentException {
+    if (entry.getGeneralPurposeBit().usesEncryption()) {
+      throw new DocumentException(Faults.LOCKED);
+    }
+    if (left <= 0) {
+      throw new DocumentException(Faults.TOO_MUCH_PACKED);
+    }
+    try (InputStream in =
+        Packed.bounded(opened.getInputStream(entry), limits.fileBytes(), read -> left -= read)) {
+      return in.readAllBytes();
+    } catch (Packed.TooMuch e) {
+      throw new DocumentException(Faults.TOO_MUCH_PACKED);
+    } catch (IOException | RuntimeException e) {
+      throw new DocumentException(Faults.DAMAGED);
+    }
+  }
+
+  private void closeZip() {
+    try {
+      close();
+    } catch (IOException e) {
+      throw new UncheckedIOException(e);
+    }
+  }
+
+  @Override
+  public void close() throws IOException {
+    ZipFile open = zip;
+    zip = null;
+    if (open != null) {
+      open.close();
+    }
+  }
+}

@@ -1,0 +1,253 @@
+package everypart.cli.intake.document;
+
+import com.rtfparserkit.parser.RtfListenerAdaptor;
+import com.rtfparserkit.parser.RtfStreamSource;
+import com.rtfparserkit.parser.standard.StandardRtfParser;
+import com.rtfparserkit.rtf.Command;
+import com.rtfparserkit.rtf.CommandType;
+import java.io.ByteArrayInputStream;
+import java.io.IOException;
+import java.util.ArrayDeque;
+import java.util.Deque;
+import java.util.EnumSet;
+import java.util.List;
+import java.util.Set;
+
+/**
+ * Reads .rtf: Rich Text Format 1.9.1.
+ *
+ * <p>What stands beside the text (fonts, styles, headers, footers, comments, pictures) is left out,
+ * and so is what is hidden or was taken out by a tracked change. The numbers of lists stand in the
+ * file as text.
+ */
+final class RichTextReader implements FormatReader {
+  /** Groups of text that is part of what its reader sees. */
+  private static final Set<Command> SEEN =
+      EnumSet.of(
+          Command.rtf,
+          Command.fldrslt,
+          Command.field,
+          Command.listtext,
+          Command.pntext,
+          Command.result,
+          Command.shp,
+          Command.shpinst,
+          Command.shptxt,
+          Command.ud,
+          Command.upr);
+
+  @Override
+  public void read(byte[] bytes, Blocks blocks, List<Remark> remarks, Limits limits)
+      throws DocumentException, IOException {
+    Listener listener = new Listener(blocks, limits);
+    try {
+      new StandardRtfParser().parse(new RtfStreamSource(new ByteArrayInputStream(bytes)), listener);
+    } catch (Stop e) {
+      throw e.reason;
+    }
+    if (listener.depth > 0) {
+      remarks.add(
+          new Remark(
+              "the file ends in the middle, so words at its end may be lost",
+              "open it in its own program and save it again"));
+    }
+    if (listener.footnotes > 0) {
+      remarks.add(Faults.footnotes(listener.footnotes));
+    }
+    if (listener.pictures > 0) {
+      remarks.add(
+          blocks.text().isEmpty() ? Faults.ONLY_PICTURES : Faults.pictures(listener.pictures));
+    }
+  }
+
+  /** Carries a reason out of the parser. */
+  private static final class Stop extends RuntimeException {
+    private static final long serialVersionUID = 1L;
+    final transient DocumentException reason;
+
+    Stop(DocumentException reason) {
+      super(reason);
+      this.reason = reason;
+    }
+  }
+
+  /** What holds in a group, until it ends. */
+  private record State(boolean unseen, boolean bold, boolean hidden, boolean label) {}
+
+  private static final class Listener extends RtfListenerAdaptor {
+    private static final int DEEPEST = 5000;
+
+    private final Blocks blocks;
+    private final Limits limits;
+    private final Deque<State> outer = new ArrayDeque<>();
+    private State state = new State(false, false, false, false);
+    private Wording words;
+    private StringBuilder label = new StringBuilder();
+    private long characters;
+    private boolean inTable;
+    private boolean tableOpen;
+    private boolean rowOpen;
+    private boolean cellOpen;
+    int depth;
+    int footnotes;
+    int pictures;
+
+    Listener(Blocks blocks, Limits limits) {
+      this.blocks = blocks;
+      this.limits = limits;
+      this.words = blocks.wording();
+    }
+
+    @Override
+    public void processGroupStart() {
+      if (++depth > DEEPEST) {
+        throw new Stop(new DocumentException(Faults.DAMAGED));
+      }
+      outer.push(state);
+    }
+
+    @Override
+    public void processGroupEnd() {
+      depth--;
+      if (!outer.isEmpty()) {
+        state = outer.pop();
+      }
+    }
+
+    @Override
+    public void processString(String text) {
+      if (state.unseen || state.hidden) {
+        return;
+      }
+      characters += text.length();
+      if (characters > limits.characters()) {
+        throw new Stop(
+            new DocumentException(
+                "it holds more than " + limits.characters() + " characters of text",
+                "give one response a file, or put the responses into one .csv"));
+      }
+      if (state.label) {
+        label.append(text);
+      } else {
+        words.add(text, state.bold);
+      }
+    }
+
+    @Override
+    public void processCommand(Command command, int value, boolean hasValue, boolean optional) {
+      // A group that the parser has no name for comes as a bare "optional" sign.
+      if (command == Command.optionalcommand
+          || optional && !SEEN.contains(command)
+          || command.getCommandType() == CommandType.Destination && !SEEN.contains(command)) {
+        if (!state.unseen) {
+          count(command);
+        }
+        state = new State(true, state.bold, state.hidden, state.label);
+        return;
+      }
+      if (state.unseen) {
+        return;
+      }
+      boolean on = !hasValue || value != 0;
+      switch (command) {
+        case listtext, pntext -> {
+          label = new StringBuilder();
+          state = new State(state.unseen, state.bold, state.hidden, true);
+        }
+        case b -> state = new State(state.unseen, on, state.hidden, state.label);
+        case v, deleted -> state = new State(state.unseen, state.bold, on, state.label);
+        case plain -> state = new State(state.unseen, false, false, state.label);
+        case par, sect, page -> paragraphMark();
+        case pard -> inTable = false;
+        case intbl -> inTable = true;
+        case line, column -> processString("\n");
+        case tab -> processString("\t");
+        case cell, nestcell -> endCell();
+        case row, nestrow -> endRow();
+        default -> {}
+      }
+    }
+
+    private void count(Command command) {
+      switch (command) {
+        case footnote -> footnotes++;
+        case pict, shppict -> pictures++;
+        default -> {}
+      }
+    }
+
+    private void endParagraph() {
+      String sign = label.toString().strip();
+      String text = words.toString();
+      label = new StringBuilder();
+      words = blocks.wording();
+      try {
+        if (sign.isEmpty()) {
+          blocks.paragraph(text);
+        } else {
+          blocks.item(sign.codePoints().anyMatch(Character::isLetterOrDigit) ? sign : "-", text);
+        }
+      } catch (DocumentException e) {
+        throw new Stop(e);
+      }
+    }
+
+    private void startCell() {
+      if (!tableOpen) {
+        blocks.startTable();
+        tableOpen = true;
+      }
+      if (!rowOpen) {
+        blocks.startRow();
+        rowOpen = true;
+      }
+      if (!cellOpen) {
+        blocks.startCell();
+        cellOpen = true;
+      }
+    }
+
+    private void endCell() {
+      startCell();
+      endParagraph();
+      blocks.endCell();
+      cellOpen = false;
+    }
+
+    private void endRow() {
+      if (rowOpen) {
+        try {
+          blocks.endRow();
+        } catch (DocumentException e) {
+          throw new Stop(e);
+        }
+        rowOpen = false;
+        cellOpen = false;
+      }
+    }
+
+    private void endTable() {
+      endRow();
+      if (tableOpen) {
+        blocks.endTable();
+        tableOpen = false;
+      }
+    }
+
+    /** Ends a paragraph at its own mark, which may stand in a cell. */
+    private void paragraphMark() {
+      if (inTable) {
+        startCell();
+      } else {
+        endTable();
+      }
+      endParagraph();
+    }
+
+    @Override
+    public void processDocumentEnd() {
+      paragraphMark();
+      endTable();
+    }
+  }
+}

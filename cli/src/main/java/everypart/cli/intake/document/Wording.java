@@ -1,0 +1,63 @@
+package everypart.cli.intake.document;
+
+/** The words of one paragraph as they are gathered, with what is bold in them. */
+final class Wording {
+  private final StringBuilder text = new StringBuilder();
+  private final boolean markBold;
+  private int boldFrom = -1;
+
+  /**
+   * Starts a paragraph.
+   *
+   * @param markBold whether bold words are put between {@code **}
+   */
+  Wording(boolean markBold) {
+    this.markBold = markBold;
+  }
+
+  void add(String words, boolean bold) {
+    if (words.isEmpty()) {
+      return;
+    }
+    if (markBold && bold != boldFrom >= 0 && !words.isBlank()) {
+      if (bold) {
+        boldFrom = text.length();
+      } else {
+        closeBold();
+      }
+    }
+    text.append(words);
+  }
+
+  boolean isBlank() {
+    return text.toString().isBlank();
+  }
+
+  boolean endsWithSpace() {
+    return text.isEmpty() || Character.isWhitespace(text.charAt(text.length() - 1));
+  }
+
+  /** Puts the marks round the bold words, with the blanks at their ends left outside. */
+  private void closeBold() {
+    int from = boldFrom;
+    boldFrom = -1;
+    int to = text.length();
+    while (from < to && Character.isWhitespace(text.charAt(from))) {
+      from++;
+    }
+    while (to > from && Character.isWhitespace(text.charAt(to - 1))) {
+      to--;
+    }
+    if (to > from) {
+      text.insert(to, "**").insert(from, "**");
+    }
+  }
+
+  @Override
+  public String toString() {
+    if (boldFrom >= 0) {
+      closeBold();
+    }
+    return text.toString();
+  }
+}
