@@ -24,18 +24,22 @@ final class Encodings {
    */
   record Decoded(String text, boolean guessed) {}
 
-  private record Mark(Charset charset, byte... bytes) {
+  /**
+   * A byte order mark and the encoding it stands for.
+   *
+   * @param signs its bytes, one a character
+   */
+  private record Mark(Charset charset, String signs) {
     boolean begins(byte[] text) {
-      return text.length >= bytes.length
-          && ByteBuffer.wrap(text, 0, bytes.length).equals(ByteBuffer.wrap(bytes));
+      return Bytes.latin(text, signs.length()).equals(signs);
     }
   }
 
   private static final List<Mark> MARKS =
       List.of(
-          new Mark(StandardCharsets.UTF_8, (byte) 0xEF, (byte) 0xBB, (byte) 0xBF),
-          new Mark(StandardCharsets.UTF_16LE, (byte) 0xFF, (byte) 0xFE),
-          new Mark(StandardCharsets.UTF_16BE, (byte) 0xFE, (byte) 0xFF));
+          new Mark(StandardCharsets.UTF_8, "\u00ef\u00bb\u00bf"),
+          new Mark(StandardCharsets.UTF_16LE, "\u00ff\u00fe"),
+          new Mark(StandardCharsets.UTF_16BE, "\u00fe\u00ff"));
 
   static final Charset WINDOWS_1252 = Charset.forName("windows-1252");
 
@@ -48,7 +52,7 @@ final class Encodings {
   static Optional<Decoded> decode(byte[] bytes) {
     for (Mark mark : MARKS) {
       if (mark.begins(bytes)) {
-        return strictly(mark.charset, bytes, mark.bytes.length)
+        return strictly(mark.charset, bytes, mark.signs.length())
             .map(text -> new Decoded(text, false));
       }
     }

@@ -7,6 +7,7 @@ import java.util.Optional;
 import java.util.function.Supplier;
 
 /** The file formats that are read. A reader and its library are loaded on first need. */
+@SuppressWarnings("ImmutableEnumChecker") // List.of cannot change, and a constructor has no state
 enum Format {
   TEXT("plain text", PlainTextReader::new, ".txt", ".text", ".md", ".markdown"),
   WORD("a .docx document", WordReader::new, ".docx", ".docm", ".dotx"),

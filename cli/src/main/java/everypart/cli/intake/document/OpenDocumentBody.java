@@ -215,7 +215,7 @@ final class OpenDocumentBody {
   private void words(String words) {
     Paragraph paragraph = open.peek();
     if (paragraph != null) {
-      paragraph.words.add(words, spans.contains(Boolean.TRUE));
+      paragraph.words.add(words, spans.contains(true));
     }
   }
 

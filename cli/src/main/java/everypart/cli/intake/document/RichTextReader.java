@@ -136,9 +136,8 @@ final class RichTextReader implements FormatReader {
     @Override
     public void processCommand(Command command, int value, boolean hasValue, boolean optional) {
       // A group that the parser has no name for comes as a bare "optional" sign.
-      if (command == Command.optionalcommand
-          || optional && !SEEN.contains(command)
-          || command.getCommandType() == CommandType.Destination && !SEEN.contains(command)) {
+      boolean beside = optional || command.getCommandType() == CommandType.Destination;
+      if (command == Command.optionalcommand || (beside && !SEEN.contains(command))) {
         if (!state.unseen) {
           count(command);
         }
