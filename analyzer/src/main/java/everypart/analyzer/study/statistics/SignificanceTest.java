@@ -19,6 +19,8 @@ public record SignificanceTest(
     FISHER_EXACT("Fisher exact"),
     /** Pearson's chi-square test. */
     CHI_SQUARE("chi-square"),
+    /** Pearson's chi-square test on counts divided by their design effects. */
+    RAO_SCOTT("Rao-Scott chi-square"),
     /** McNemar's test, exact by the binomial distribution. */
     MCNEMAR_EXACT("McNemar exact"),
     /** McNemar's chi-square test without continuity correction. */

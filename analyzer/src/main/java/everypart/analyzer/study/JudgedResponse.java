@@ -1,0 +1,64 @@
+package everypart.analyzer.study;
+
+import everypart.analyzer.coverage.Coverage;
+import everypart.analyzer.coverage.DemandCoverage;
+import everypart.analyzer.coverage.PartCoverage;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Map;
+import java.util.regex.Pattern;
+
+/**
+ * One response as a study counts it.
+ *
+ * @param responseId names the response
+ * @param promptId names the prompt
+ * @param words how many words it has, as runs without white space
+ * @param groups what the further columns of its row say
+ * @param demands the verdicts on the prompt's demands, in reading order
+ */
+public record JudgedResponse(
+    String responseId,
+    String promptId,
+    int words,
+    Map<String, String> groups,
+    List<DemandRow> demands) {
+  private static final Pattern WORD = Pattern.compile("\\S+");
+
+  /** Copies the demands; the groups are kept as given. */
+  public JudgedResponse {
+    demands = List.copyOf(demands);
+  }
+
+  /** Returns a result as a study counts it. */
+  public static JudgedResponse of(Coverage coverage, Map<String, String> groups) {
+    List<DemandRow> rows = new ArrayList<>();
+    for (PartCoverage part : coverage.parts()) {
+      int number = 1;
+      for (DemandCoverage demand : part.demands()) {
+        rows.add(
+            new DemandRow(
+                part.part().label(),
+                number++,
+                rows.size() + 1,
+                demand.demand().kind(),
+                demand.demand().verb(),
+                demand.verdict(),
+                demand.confidence(),
+                demand.look()));
+      }
+    }
+    return new JudgedResponse(
+        coverage.responseId(), coverage.prompt().id(), words(coverage.text()), groups, rows);
+  }
+
+  /** Returns how many words a text has. */
+  public static int words(String text) {
+    var matcher = WORD.matcher(text);
+    int words = 0;
+    while (matcher.find()) {
+      words++;
+    }
+    return words;
+  }
+}

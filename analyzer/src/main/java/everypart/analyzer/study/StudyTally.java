@@ -1,0 +1,284 @@
+package everypart.analyzer.study;
+
+import everypart.analyzer.coverage.Verdict;
+import everypart.analyzer.study.statistics.TwoByTwo;
+import everypart.lexicon.DemandKind;
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.EnumMap;
+import java.util.HashMap;
+import java.util.LinkedHashSet;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import java.util.Set;
+import java.util.TreeMap;
+
+/**
+ * Counts the verdicts of a study as they come in.
+ *
+ * <p>Memory depends on the number of prompts, demands and group values, not on the number of
+ * responses, except where drafts are paired ({@link DraftPairs}). All counts are whole numbers, so
+ * the order of the responses changes nothing. Not safe for use by several threads.
+ */
+public final class StudyTally {
+  /** A group column with more values than this is no group. */
+  public static final int MOST_GROUP_VALUES = 200;
+
+  /** Prompts with more demands than this are left out of co-omission by demand. */
+  static final int MOST_PAIRED_DEMANDS = 60;
+
+  /**
+   * Names a cell.
+   *
+   * @param name the value, or the column where values are of a group
+   * @param value the value of the group; empty for other dimensions
+   * @param kind the kind within the group; empty for other dimensions
+   */
+  record Key(Dimension dimension, String name, String value, String kind) {
+    static final Comparator<Key> ORDER =
+        Comparator.comparing(Key::dimension)
+            .thenComparing(Key::name)
+            .thenComparing(Key::value)
+            .thenComparing(Key::kind);
+
+    static Key of(Dimension dimension, String name) {
+      return new Key(dimension, name, "", "");
+    }
+  }
+
+  /** The cells and pairs of one prompt, found once and then reused for each response to it. */
+  private static final class PromptCells {
+    private final List<List<Cell>> ofDemand = new ArrayList<>();
+    private final List<String> names = new ArrayList<>();
+    private final long[][][] pairs;
+
+    PromptCells(int demands) {
+      int paired = demands <= MOST_PAIRED_DEMANDS ? demands : 0;
+      pairs = new long[paired][paired][4];
+    }
+  }
+
+  private final StudyDesign design;
+  private final Map<Key, Cell> cells = new HashMap<>();
+  private final Map<String, PromptCells> prompts = new TreeMap<>();
+  private final Map<String, Set<String>> groupValues = new TreeMap<>();
+  private final Map<DemandKind, Map<DemandKind, long[]>> kindPairs =
+      new EnumMap<>(DemandKind.class);
+  private final DraftPairs drafts = new DraftPairs();
+  private long responses;
+  private long complete;
+  private final long[] openDemands = new long[MOST_PAIRED_DEMANDS + 1];
+
+  /** Makes an empty tally. */
+  public StudyTally(StudyDesign design) {
+    this.design = design;
+  }
+
+  /**
+   * Counts one response.
+   *
+   * @throws IllegalArgumentException saying what is wrong when a group column has too many values,
+   *     or the response lacks a column of the design, or its demands are not those of an earlier
+   *     response to the same prompt
+   */
+  public void add(JudgedResponse response) {
+    PromptCells prompt = prompts.computeIfAbsent(response.promptId(), id -> promptCells(response));
+    List<DemandRow> demands = response.demands();
+    if (prompt.ofDemand.size() != demands.size()) {
+      throw new IllegalArgumentException(
+          "prompt \""
+              + response.promptId()
+              + "\" has "
+              + prompt.ofDemand.size()
+              + " demands in one response and "
+              + demands.size()
+              + " in another");
+    }
+    responses++;
+    Set<Cell> touched = new LinkedHashSet<>();
+    Cell length = cell(Key.of(Dimension.LENGTH, LengthBand.of(response.words()).name()));
+    List<String> values = new ArrayList<>();
+    for (String column : design.by()) {
+      values.add(groupValue(column, value(response, column)));
+    }
+    for (int at = 0; at < demands.size(); at++) {
+      DemandRow row = demands.get(at);
+      for (Cell cell : prompt.ofDemand.get(at)) {
+        add(cell, row, touched);
+      }
+      add(length, row, touched);
+      for (int group = 0; group < values.size(); group++) {
+        String column = design.by().get(group);
+        String value = values.get(group);
+        add(cell(new Key(Dimension.GROUP, column, value, "")), row, touched);
+        add(cell(new Key(Dimension.GROUP_KIND, column, value, row.kind().word())), row, touched);
+      }
+    }
+    String cluster =
+        design.cluster().map(column -> value(response, column)).orElse(response.responseId());
+    touched.forEach(cell -> cell.close(cluster));
+    pair(prompt, demands);
+    design.draft().ifPresent(column -> drafts.add(cluster, value(response, column), response));
+    long open = demands.stream().filter(row -> row.verdict() == Verdict.MISSING).count();
+    complete += open == 0 ? 1 : 0;
+    openDemands[(int) Math.min(open, MOST_PAIRED_DEMANDS)]++;
+  }
+
+  private static void add(Cell cell, DemandRow row, Set<Cell> touched) {
+    cell.add(row);
+    touched.add(cell);
+  }
+
+  private Cell cell(Key key) {
+    return cells.computeIfAbsent(key, unused -> new Cell(design.cluster().isPresent()));
+  }
+
+  private PromptCells promptCells(JudgedResponse response) {
+    PromptCells found = new PromptCells(response.demands().size());
+    for (DemandRow row : response.demands()) {
+      String part = response.promptId() + "/" + row.part();
+      found.names.add(row.part() + "." + row.number() + " " + row.kind().word());
+      found.ofDemand.add(
+          List.of(
+              cell(Key.of(Dimension.ALL, "all")),
+              cell(Key.of(Dimension.KIND, row.kind().word())),
+              cell(Key.of(Dimension.VERB, row.verb())),
+              cell(Key.of(Dimension.PROMPT, response.promptId())),
+              cell(Key.of(Dimension.PART, part)),
+              cell(
+                  new Key(Dimension.DEMAND, part, String.valueOf(row.number()), row.kind().word())),
+              cell(Key.of(Dimension.POSITION, position(row.position())))));
+    }
+    return found;
+  }
+
+  /** Positions sort as text, so they are padded. */
+  private static String position(int position) {
+    return String.format(Locale.ROOT, "%03d", position);
+  }
+
+  private static String value(JudgedResponse response, String column) {
+    String value = response.groups().get(column);
+    if (value == null) {
+      throw new IllegalArgumentException("the responses have no column \"" + column + "\"");
+    }
+    return value;
+  }
+
+  private String groupValue(String column, String value) {
+    Set<String> seen = groupValues.computeIfAbsent(column, name -> new LinkedHashSet<>());
+    if (seen.add(value) && seen.size() > MOST_GROUP_VALUES) {
+      throw new IllegalArgumentException(
+          "the column \""
+              + column
+              + "\" has more than "
+              + MOST_GROUP_VALUES
+              + " values, so it is no group");
+    }
+    return value;
+  }
+
+  private void pair(PromptCells prompt, List<DemandRow> demands) {
+    EnumMap<DemandKind, Boolean> kinds = new EnumMap<>(DemandKind.class);
+    for (int first = 0; first < demands.size(); first++) {
+      DemandRow row = demands.get(first);
+      if (row.verdict() == Verdict.UNCHECKED) {
+        continue;
+      }
+      boolean missing = row.verdict() == Verdict.MISSING;
+      kinds.merge(row.kind(), missing, Boolean::logicalOr);
+      for (int second = first + 1; second < prompt.pairs.length; second++) {
+        Verdict other = demands.get(second).verdict();
+        if (other != Verdict.UNCHECKED) {
+          prompt.pairs[first][second][corner(missing, other == Verdict.MISSING)]++;
+        }
+      }
+    }
+    kinds.forEach(
+        (first, missing) ->
+            kinds.forEach(
+                (second, alsoMissing) -> {
+                  if (first.compareTo(second) < 0) {
+                    kindPairs.computeIfAbsent(first, kind -> new EnumMap<>(DemandKind.class))
+                        .computeIfAbsent(second, kind -> new long[4])[
+                        corner(missing, alsoMissing)]++;
+                  }
+                }));
+  }
+
+  private static int corner(boolean first, boolean second) {
+    return (first ? 0 : 2) + (second ? 0 : 1);
+  }
+
+  StudyDesign design() {
+    return design;
+  }
+
+  /** Returns the cells in the order of their keys. */
+  Map<Key, Cell> cells() {
+    Map<Key, Cell> sorted = new TreeMap<>(Key.ORDER);
+    sorted.putAll(cells);
+    return sorted;
+  }
+
+  long responses() {
+    return responses;
+  }
+
+  /** Returns how many responses leave no demand open. */
+  long complete() {
+    return complete;
+  }
+
+  /** Returns how many responses leave so many demands open, from none upwards. */
+  List<Long> byOpenDemands() {
+    List<Long> counts = new ArrayList<>();
+    int last = openDemands.length - 1;
+    while (last > 0 && openDemands[last] == 0) {
+      last--;
+    }
+    for (int open = 0; open <= last; open++) {
+      counts.add(openDemands[open]);
+    }
+    return counts;
+  }
+
+  DraftPairs drafts() {
+    return drafts;
+  }
+
+  /** Takes two things that can be left open together. */
+  interface PairSink {
+    void accept(String prompt, String first, String second, TwoByTwo table);
+  }
+
+  /** Hands on each two kinds that stand together in a prompt, and each two demands of a prompt. */
+  void forEachPair(PairSink sink) {
+    kindPairs.forEach(
+        (first, others) ->
+            others.forEach(
+                (second, counts) -> hand(sink, "", first.word(), second.word(), counts)));
+    prompts.forEach(
+        (id, prompt) -> {
+          for (int first = 0; first < prompt.pairs.length; first++) {
+            for (int second = first + 1; second < prompt.pairs.length; second++) {
+              hand(
+                  sink,
+                  id,
+                  prompt.names.get(first),
+                  prompt.names.get(second),
+                  prompt.pairs[first][second]);
+            }
+          }
+        });
+  }
+
+  private static void hand(
+      PairSink sink, String prompt, String first, String second, long[] counts) {
+    TwoByTwo table = new TwoByTwo(counts[0], counts[1], counts[2], counts[3]);
+    if (table.total() > 0) {
+      sink.accept(prompt, first, second, table);
+    }
+  }
+}

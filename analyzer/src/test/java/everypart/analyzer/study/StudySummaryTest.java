@@ -1,0 +1,227 @@
+package everypart.analyzer.study;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertNotEquals;
+import static org.junit.jupiter.api.Assertions.assertThrows;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import everypart.analyzer.coverage.Verdict;
+import everypart.analyzer.study.agreement.Agreement;
+import everypart.analyzer.study.agreement.CodedDemand;
+import everypart.analyzer.study.statistics.Level;
+import everypart.lexicon.DemandKind;
+import java.util.ArrayList;
+import java.util.Collections;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.Random;
+import org.junit.jupiter.api.Test;
+
+final class StudySummaryTest {
+  private static final StudyDesign DESIGN =
+      new StudyDesign(List.of("shift"), Optional.of("keeper"), Optional.of("draft"));
+
+  /** A response to a prompt with a describe and an explain demand. */
+  private static JudgedResponse response(
+      String id, Map<String, String> groups, Verdict describe, Verdict explain) {
+    return new JudgedResponse(
+        id,
+        "lamp",
+        12,
+        groups,
+        List.of(
+            new DemandRow("a", 1, 1, DemandKind.DESCRIBE, "describe", describe, 0.9, false),
+            new DemandRow("a", 2, 2, DemandKind.EXPLAIN, "why", explain, 0.6, true)));
+  }
+
+  private static Map<String, String> groups(String shift, String keeper, String draft) {
+    return Map.of("shift", shift, "keeper", keeper, "draft", draft);
+  }
+
+  private static List<JudgedResponse> study() {
+    List<JudgedResponse> responses = new ArrayList<>();
+    for (int keeper = 0; keeper < 60; keeper++) {
+      String shift = keeper % 2 == 0 ? "night" : "day";
+      String name = "k" + keeper;
+      boolean tired = keeper % 6 == 0;
+      responses.add(
+          response(
+              "r" + keeper + ".1",
+              groups(shift, name, "1"),
+              tired ? Verdict.MISSING : Verdict.ADDRESSED,
+              keeper % 3 == 0 ? Verdict.MISSING : Verdict.PARTLY));
+      responses.add(
+          response(
+              "r" + keeper + ".2",
+              groups(shift, name, "2"),
+              Verdict.ADDRESSED,
+              tired ? Verdict.MISSING : Verdict.ADDRESSED));
+    }
+    return responses;
+  }
+
+  private static StudySummary summary(List<JudgedResponse> responses) {
+    StudyTally tally = new StudyTally(DESIGN);
+    responses.forEach(tally::add);
+    return StudySummary.of(tally, Level.DEFAULT, Optional.empty());
+  }
+
+  private static StudySummary.Rate rate(StudySummary summary, Dimension dimension, String name) {
+    return summary.rates().stream()
+        .filter(rate -> rate.dimension() == dimension && rate.name().equals(name))
+        .findFirst()
+        .orElseThrow();
+  }
+
+  @Test
+  void countsMissingOverCheckedDemands() {
+    StudySummary summary = summary(study());
+    assertEquals(120, summary.responses());
+    // describe: 10 of 120; explain: 20 + 10 of 120.
+    assertEquals(10, rate(summary, Dimension.KIND, "describe").missing().orElseThrow().hits());
+    assertEquals(30, rate(summary, Dimension.KIND, "explain").missing().orElseThrow().hits());
+    assertEquals(240, rate(summary, Dimension.ALL, "all").missing().orElseThrow().total());
+    assertEquals(List.of(90L, 20L, 10L), summary.byOpenDemands());
+  }
+
+  @Test
+  void uncheckedDemandsCountNowhereButUnderTheirName() {
+    StudyTally tally = new StudyTally(StudyDesign.PLAIN);
+    tally.add(response("r1", Map.of(), Verdict.UNCHECKED, Verdict.MISSING));
+    StudySummary summary = StudySummary.of(tally, Level.DEFAULT, Optional.empty());
+    assertEquals(1, rate(summary, Dimension.ALL, "all").missing().orElseThrow().total());
+    assertTrue(rate(summary, Dimension.KIND, "describe").missing().isEmpty());
+    assertEquals(
+        1L, rate(summary, Dimension.KIND, "describe").verdicts().get(Verdict.UNCHECKED));
+    assertTrue(summary.coOmissions().isEmpty());
+  }
+
+  @Test
+  void orderOfResponsesChangesNothing() {
+    List<JudgedResponse> shuffled = new ArrayList<>(study());
+    StudySummary first = summary(shuffled);
+    Collections.shuffle(shuffled, new Random(4));
+    assertNotEquals(study().get(0), shuffled.get(0));
+    assertEquals(first, summary(shuffled));
+  }
+
+  @Test
+  void clustersPastTheLimitArePooledWhateverTheOrder() {
+    List<JudgedResponse> many = new ArrayList<>();
+    for (int keeper = 0; keeper < ClusterCounts.LIMIT + 500; keeper++) {
+      many.add(
+          response(
+              "r" + keeper,
+              groups("day", "k" + keeper, "1"),
+              keeper % 4 == 0 ? Verdict.MISSING : Verdict.ADDRESSED,
+              keeper % 4 == 0 ? Verdict.MISSING : Verdict.ADDRESSED));
+    }
+    StudySummary first = summary(many);
+    StudySummary.Rate all = rate(first, Dimension.ALL, "all");
+    assertTrue(all.clusters() <= ClusterCounts.POOLS);
+    // Both demands of a keeper share their fate, so the design effect is 2, give or take the pooling.
+    assertEquals(2, all.designEffect().orElseThrow(), 0.3);
+    assertEquals(1, first.notes().size());
+    Collections.reverse(many);
+    assertEquals(first, summary(many));
+  }
+
+  @Test
+  void groupsAreComparedAndTheFamilyCorrected() {
+    StudySummary summary = summary(study());
+    var overall =
+        summary.comparisons().stream().filter(one -> one.kind().isEmpty()).toList();
+    assertEquals(1, overall.size());
+    assertEquals("day", overall.get(0).first());
+    // All 10 + 10 tired ones are on night, and half of the other 10 missing explanations.
+    assertEquals(10 / 120.0, overall.get(0).rates().first().rate(), 1e-12);
+    assertEquals(30 / 120.0, overall.get(0).rates().second().rate(), 1e-12);
+    assertTrue(overall.get(0).test().orElseThrow().p() < 0.01);
+    assertTrue(
+        overall.get(0).clusteredTest().orElseThrow().p() > overall.get(0).test().orElseThrow().p());
+    assertEquals(2, summary.comparisons().stream().filter(one -> one.kind().isPresent()).count());
+  }
+
+  @Test
+  void coOmissionCountsResponsesThatLeaveBothOpen() {
+    var pair =
+        summary(study()).coOmissions().stream()
+            .filter(one -> one.prompt().isEmpty())
+            .findFirst()
+            .orElseThrow();
+    assertEquals(List.of(10L, 0L, 20L, 90L), List.of(pair.both(), pair.onlyFirst(), pair.onlySecond(), pair.neither()));
+    assertEquals(10.0 / 120 / ((10.0 / 120) * (30.0 / 120)), pair.lift().orElseThrow(), 1e-12);
+  }
+
+  @Test
+  void draftsArePairedByWriterInAnyOrder() {
+    List<JudgedResponse> responses = new ArrayList<>(study());
+    Collections.reverse(responses);
+    StudySummary summary = summary(responses);
+    assertEquals(60, summary.draftWriters());
+    var all = summary.changes().get(0);
+    // describe: 10 mended; explain: 10 mended, 10 still missing.
+    assertEquals(10, all.counts().both());
+    assertEquals(20, all.counts().before());
+    assertEquals(0, all.counts().after());
+    assertEquals(-20 / 120.0, all.change().orElseThrow().value(), 1e-12);
+  }
+
+  @Test
+  void draftsSortAsNumbersBeforeWords() {
+    assertTrue(DraftPairs.ORDER.compare("2", "10") < 0);
+    assertTrue(DraftPairs.ORDER.compare("10", "final") < 0);
+  }
+
+  @Test
+  void aColumnWithTooManyValuesIsNoGroup() {
+    StudyTally tally = new StudyTally(new StudyDesign(List.of("shift"), Optional.empty(), Optional.empty()));
+    var failure =
+        assertThrows(
+            IllegalArgumentException.class,
+            () -> {
+              for (int at = 0; at <= StudyTally.MOST_GROUP_VALUES; at++) {
+                tally.add(
+                    response("r" + at, groups("s" + at, "k", "1"), Verdict.MISSING, Verdict.MISSING));
+              }
+            });
+    assertTrue(failure.getMessage().contains("shift"));
+  }
+
+  @Test
+  void aSmallCodedSampleIsCalledTooSmall() {
+    StudyTally tally = new StudyTally(DESIGN);
+    study().forEach(tally::add);
+    List<CodedDemand> coded = new ArrayList<>();
+    for (int at = 0; at < 20; at++) {
+      coded.add(coded(at, at % 2 == 0, at % 2 == 0));
+    }
+    var correction =
+        StudySummary.of(tally, Level.DEFAULT, Optional.of(agreement(coded))).corrections().get(0);
+    assertTrue(correction.statement().orElseThrow().contains("too small"));
+    for (int at = 20; at < 200; at++) {
+      coded.add(coded(at, at % 2 == 0, at % 2 == 0 || at % 10 == 1));
+    }
+    var better =
+        StudySummary.of(tally, Level.DEFAULT, Optional.of(agreement(coded))).corrections().get(0);
+    assertTrue(better.statement().isEmpty());
+    assertTrue(better.corrected().orElseThrow().value() < better.apparent().rate());
+  }
+
+  private static Agreement agreement(List<CodedDemand> coded) {
+    return new Agreement(coded, Level.DEFAULT, 100, 1);
+  }
+
+  private static CodedDemand coded(int at, boolean missing, boolean calledMissing) {
+    return new CodedDemand(
+        "c" + at,
+        "a",
+        1,
+        DemandKind.EXPLAIN,
+        calledMissing ? Verdict.MISSING : Verdict.ADDRESSED,
+        0.8,
+        Map.of("ada", !missing),
+        1);
+  }
+}
