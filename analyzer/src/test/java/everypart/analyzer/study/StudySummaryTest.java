@@ -92,8 +92,7 @@ final class StudySummaryTest {
     StudySummary summary = StudySummary.of(tally, Level.DEFAULT, Optional.empty());
     assertEquals(1, rate(summary, Dimension.ALL, "all").missing().orElseThrow().total());
     assertTrue(rate(summary, Dimension.KIND, "describe").missing().isEmpty());
-    assertEquals(
-        1L, rate(summary, Dimension.KIND, "describe").verdicts().get(Verdict.UNCHECKED));
+    assertEquals(1L, rate(summary, Dimension.KIND, "describe").verdicts().get(Verdict.UNCHECKED));
     assertTrue(summary.coOmissions().isEmpty());
   }
 
@@ -120,7 +119,8 @@ final class StudySummaryTest {
     StudySummary first = summary(many);
     StudySummary.Rate all = rate(first, Dimension.ALL, "all");
     assertTrue(all.clusters() <= ClusterCounts.POOLS);
-    // Both demands of a keeper share their fate, so the design effect is 2, give or take the pooling.
+    // Both demands of a keeper share their fate, so the design effect is 2, give or take the
+    // pooling.
     assertEquals(2, all.designEffect().orElseThrow(), 0.3);
     assertEquals(1, first.notes().size());
     Collections.reverse(many);
@@ -130,8 +130,7 @@ final class StudySummaryTest {
   @Test
   void groupsAreComparedAndTheFamilyCorrected() {
     StudySummary summary = summary(study());
-    var overall =
-        summary.comparisons().stream().filter(one -> one.kind().isEmpty()).toList();
+    var overall = summary.comparisons().stream().filter(one -> one.kind().isEmpty()).toList();
     assertEquals(1, overall.size());
     assertEquals("day", overall.get(0).first());
     // All 10 + 10 tired ones are on night, and half of the other 10 missing explanations.
@@ -150,7 +149,9 @@ final class StudySummaryTest {
             .filter(one -> one.prompt().isEmpty())
             .findFirst()
             .orElseThrow();
-    assertEquals(List.of(10L, 0L, 20L, 90L), List.of(pair.both(), pair.onlyFirst(), pair.onlySecond(), pair.neither()));
+    assertEquals(
+        List.of(10L, 0L, 20L, 90L),
+        List.of(pair.both(), pair.onlyFirst(), pair.onlySecond(), pair.neither()));
     assertEquals(10.0 / 120 / ((10.0 / 120) * (30.0 / 120)), pair.lift().orElseThrow(), 1e-12);
   }
 
@@ -176,14 +177,16 @@ final class StudySummaryTest {
 
   @Test
   void aColumnWithTooManyValuesIsNoGroup() {
-    StudyTally tally = new StudyTally(new StudyDesign(List.of("shift"), Optional.empty(), Optional.empty()));
+    StudyTally tally =
+        new StudyTally(new StudyDesign(List.of("shift"), Optional.empty(), Optional.empty()));
     var failure =
         assertThrows(
             IllegalArgumentException.class,
             () -> {
               for (int at = 0; at <= StudyTally.MOST_GROUP_VALUES; at++) {
                 tally.add(
-                    response("r" + at, groups("s" + at, "k", "1"), Verdict.MISSING, Verdict.MISSING));
+                    response(
+                        "r" + at, groups("s" + at, "k", "1"), Verdict.MISSING, Verdict.MISSING));
               }
             });
     assertTrue(failure.getMessage().contains("shift"));
