@@ -189,7 +189,7 @@ final class StudySummaryTest {
                         "r" + at, groups("s" + at, "k", "1"), Verdict.MISSING, Verdict.MISSING));
               }
             });
-    assertTrue(failure.getMessage().contains("shift"));
+    assertTrue(String.valueOf(failure.getMessage()).contains("shift"));
   }
 
   @Test
