@@ -3,14 +3,19 @@ package everypart.cli.intake;
 import com.fasterxml.jackson.core.JsonProcessingException;
 import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.json.JsonMapper;
+import everypart.analyzer.coverage.Verdict;
+import everypart.analyzer.study.agreement.CodedDemand;
+import everypart.lexicon.DemandKind;
 import java.io.BufferedReader;
 import java.io.IOException;
 import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 import java.util.function.Consumer;
+import java.util.function.Predicate;
 
 /**
  * Reads people's codes, and the program's verdicts in {@code results.jsonl}, to set them side by
@@ -35,9 +40,61 @@ public final class Codes {
    * A verdict of the program.
    *
    * @param kind the kind of demand
-   * @param verdict the verdict's word
+   * @param verdict the verdict
+   * @param confidence the program's confidence in it
+   * @param look whether it asks for a person's eye
+   * @param quotes the words it relies on
+   * @param why the reasons in plain words
    */
-  public record Judged(String kind, String verdict) {}
+  public record Judged(
+      DemandKind kind,
+      Verdict verdict,
+      double confidence,
+      boolean look,
+      List<String> quotes,
+      List<String> why) {
+    /** Copies the lists. */
+    public Judged {
+      quotes = List.copyOf(quotes);
+      why = List.copyOf(why);
+    }
+  }
+
+  /**
+   * What people coded.
+   *
+   * @param coders for each coder the items coded, true where the demand is addressed; an empty code
+   *     says that the coder left the item open, and is not in it
+   * @param weights how many demands of the whole set an item stands for, where a column weight says
+   *     so
+   */
+  public record Coded(Map<String, Map<Item, Boolean>> coders, Map<Item, Double> weights) {
+    /** Returns whether anyone coded an item. */
+    public boolean has(Item item) {
+      return coders.values().stream().anyMatch(items -> items.containsKey(item));
+    }
+
+    /** Returns an item with its verdict and everyone's codes. */
+    public CodedDemand with(Item item, Judged judged) {
+      Map<String, Boolean> codes = new LinkedHashMap<>();
+      coders.forEach(
+          (coder, items) -> {
+            Boolean code = items.get(item);
+            if (code != null) {
+              codes.put(coder, code);
+            }
+          });
+      return new CodedDemand(
+          item.responseId(),
+          item.part(),
+          item.demand(),
+          judged.kind(),
+          judged.verdict(),
+          judged.confidence(),
+          codes,
+          weights.getOrDefault(item, 1.0));
+    }
+  }
 
   /**
    * Makes a reader.
@@ -50,21 +107,22 @@ public final class Codes {
   }
 
   /**
-   * Reads codes: for each coder the items coded, true where the demand is addressed. An empty code
-   * says that the coder left the item open, and is left out.
+   * Reads codes.
    *
    * @param name a CSV file with the columns response_id, part, demand and code; a column coder may
-   *     tell several coders apart
+   *     tell several coders apart, and a column weight may say how many demands a row stands for
    * @throws InputException when the file cannot be read or lacks a column
    */
-  public Map<String, Map<Item, Boolean>> codes(String name) throws InputException {
+  public Coded codes(String name) throws InputException {
     Map<String, Map<Item, Boolean>> codes = new LinkedHashMap<>();
+    Map<Item, Double> weights = new HashMap<>();
     try (CsvRows rows = new CsvRows(name, sources.reader(name))) {
       int id = rows.column("response_id");
       int part = rows.column("part");
       int demand = rows.column("demand");
       int code = rows.column("code");
       int coder = rows.header().indexOf("coder");
+      int weight = rows.header().indexOf("weight");
       for (CsvRows.Row row = rows.next(); row != null; row = rows.next()) {
         if (row.problem().isPresent()) {
           problems.accept(row.problem().get());
@@ -97,6 +155,16 @@ public final class Codes {
                 row.cells().get(id).strip(),
                 row.cells().get(part).strip(),
                 Integer.parseInt(number));
+        String share = weight < 0 ? "1" : row.cells().get(weight).strip();
+        if (!share.matches("[0-9]{1,12}([.][0-9]{1,12})?") || Double.parseDouble(share) == 0) {
+          problems.accept(
+              InputProblem.fault(
+                  row.place(),
+                  "weight is \"" + share + "\"",
+                  "give a number above 0, or leave the column out"));
+          continue;
+        }
+        weights.put(item, Double.parseDouble(share));
         if (codes.computeIfAbsent(person, key -> new LinkedHashMap<>()).put(item, value.equals("1"))
             != null) {
           problems.accept(
@@ -109,17 +177,47 @@ public final class Codes {
     } catch (IOException e) {
       throw new InputException(Sources.unreadable(name, e));
     }
-    return codes;
+    return new Coded(codes, weights);
+  }
+
+  /** Takes the verdicts of one response. */
+  public interface ResultSink {
+    /**
+     * Takes them.
+     *
+     * @param promptId names the prompt
+     * @param verdicts by demand, in reading order
+     */
+    void accept(String promptId, Map<Item, Judged> verdicts);
   }
 
   /**
-   * Reads the program's verdicts.
+   * Reads the program's verdicts on wanted demands.
    *
    * @param name a file as {@code study} and {@code screen} write it
    * @throws InputException when the file cannot be read
    */
-  public Map<Item, Judged> results(String name) throws InputException {
-    Map<Item, Judged> results = new HashMap<>();
+  public Map<Item, Judged> results(String name, Predicate<Item> wanted) throws InputException {
+    Map<Item, Judged> results = new LinkedHashMap<>();
+    forEachResult(
+        name,
+        (promptId, verdicts) ->
+            verdicts.forEach(
+                (item, judged) -> {
+                  if (wanted.test(item)) {
+                    results.put(item, judged);
+                  }
+                }));
+    return results;
+  }
+
+  /**
+   * Reads the program's verdicts response by response.
+   *
+   * @param name a file as {@code study} and {@code screen} write it
+   * @throws InputException when the file cannot be read
+   */
+  public void forEachResult(String name, ResultSink sink) throws InputException {
     Place place = Sources.place(name);
     try (BufferedReader lines = new BufferedReader(sources.reader(name))) {
       long number = 0;
@@ -129,7 +227,8 @@ public final class Codes {
           continue;
         }
         try {
-          result(MAPPER.readTree(line), results);
+          JsonNode result = MAPPER.readTree(line);
+          sink.accept(result.path("promptId").asText(), verdicts(result));
         } catch (JsonProcessingException | IllegalArgumentException e) {
           problems.accept(
               InputProblem.fault(
@@ -141,23 +240,31 @@ public final class Codes {
     } catch (IOException e) {
       throw new InputException(Sources.unreadable(name, e));
     }
-    return results;
   }
 
-  private static void result(JsonNode result, Map<Item, Judged> results) {
+  private static Map<Item, Judged> verdicts(JsonNode result) {
     if (!result.path("responseId").isTextual() || !result.path("parts").isArray()) {
       throw new IllegalArgumentException("no result");
     }
-    List<Map.Entry<Item, Judged>> found = new ArrayList<>();
+    Map<Item, Judged> found = new LinkedHashMap<>();
     for (JsonNode part : result.path("parts")) {
       int demand = 1;
       for (JsonNode one : part.path("demands")) {
-        found.add(
-            Map.entry(
-                new Item(result.path("responseId").asText(), part.path("label").asText(), demand++),
-                new Judged(one.path("kind").asText(), one.path("verdict").asText())));
+        List<String> quotes = new ArrayList<>();
+        one.path("evidence").forEach(quote -> quotes.add(quote.path("quote").asText()));
+        List<String> why = new ArrayList<>();
+        one.path("why").forEach(reason -> why.add(reason.asText()));
+        found.put(
+            new Item(result.path("responseId").asText(), part.path("label").asText(), demand++),
+            new Judged(
+                DemandKind.of(one.path("kind").asText()),
+                Verdict.valueOf(one.path("verdict").asText().toUpperCase(Locale.ROOT)),
+                one.path("confidence").asDouble(),
+                one.path("look").asBoolean(),
+                quotes,
+                why));
       }
     }
-    found.forEach(entry -> results.put(entry.getKey(), entry.getValue()));
+    return found;
   }
 }
