@@ -90,7 +90,7 @@ final class AgreeCommandTest {
     StringBuilder filled = new StringBuilder(lines.get(0) + "\n");
     for (String line : lines.subList(1, lines.size())) {
       weights += Double.parseDouble(line.substring(line.lastIndexOf(',') + 1));
-      filled.append(line.replace(",,,", ",ada,1,")).append("\n");
+      filled.append(line.replaceFirst(",,,([0-9.]+)$", ",ada,1,$1")).append("\n");
     }
     // Each stratum weighs its size, so all weigh the set.
     assertEquals(RESPONSES, weights, 1e-3);
