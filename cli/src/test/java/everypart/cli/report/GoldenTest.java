@@ -2,12 +2,17 @@ package everypart.cli.report;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
 
+import everypart.analyzer.coverage.Verdict;
+import everypart.analyzer.study.agreement.Agreement;
+import everypart.analyzer.study.agreement.CodedDemand;
+import everypart.analyzer.study.statistics.Level;
 import everypart.analyzer.text.TextReader;
 import everypart.cli.intake.InputProblem;
 import everypart.cli.intake.Place;
 import everypart.lexicon.ConceptMatch;
 import everypart.lexicon.CueMatch;
 import everypart.lexicon.CueType;
+import everypart.lexicon.DemandKind;
 import everypart.lexicon.TokenRange;
 import java.io.IOException;
 import java.io.PrintWriter;
@@ -117,19 +122,27 @@ class GoldenTest {
   }
 
   private static String agreement() {
-    Agreement agreement =
-        Agreement.NONE
-            .with(true, true)
-            .with(true, true)
-            .with(true, false)
-            .with(false, true)
-            .with(false, false);
+    List<CodedDemand> demands =
+        List.of(
+            coded("r1", Verdict.ADDRESSED, Map.of("c1", true, "c2", true)),
+            coded("r2", Verdict.PARTLY, Map.of("c1", true)),
+            coded("r3", Verdict.MISSING, Map.of("c1", true, "c2", true)),
+            coded("r4", Verdict.ADDRESSED, Map.of("c1", false, "c2", true)),
+            coded("r5", Verdict.MISSING, Map.of("c1", false, "c2", false)),
+            coded("r6", Verdict.UNCHECKED, Map.of("c1", false)));
     return written(
-        out -> {
-          Agreement.head(out);
-          agreement.line("program and c1", out);
-          Agreement.NONE.line("program and c2", out);
-        });
+        out ->
+            new AgreementText(out, Level.DEFAULT)
+                .write(
+                    new Agreement(demands, Level.DEFAULT, 100, 1),
+                    demand ->
+                        new Disagreement(
+                            "c1 1", List.of("the tide"), List.of("no ground"), Optional.empty()),
+                    5));
+  }
+
+  private static CodedDemand coded(String id, Verdict verdict, Map<String, Boolean> codes) {
+    return new CodedDemand(id, "a", 1, DemandKind.JUSTIFY, verdict, 0.8, codes, 1);
   }
 
   @TestFactory

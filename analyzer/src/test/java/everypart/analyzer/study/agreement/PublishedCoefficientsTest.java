@@ -49,6 +49,16 @@ final class PublishedCoefficientsTest {
     assertEquals(0.0567431504, kappa.standardError(), 1e-9);
   }
 
+  /**
+   * Two readers of 50 proposals, 20 both yes, 15 both no, 5 and 10 apart: agreement 0.70, chance
+   * 0.50, kappa 0.40 (the worked example of the article "Cohen's kappa" in Wikipedia).
+   */
+  @Test
+  void kappaMatchesTheFiftyProposals() {
+    var table = ConfusionTable.of(List.of("yes", "no"), new long[][] {{20, 5}, {10, 15}});
+    assertEquals(0.40, table.kappa(LEVEL).orElseThrow().estimate().value(), 1e-9);
+  }
+
   @Test
   void kappaIsNotGivenWhenBothAlwaysSayTheSame() {
     var table = ConfusionTable.of(List.of("0", "1"), new long[][] {{0, 0}, {0, 12}});
