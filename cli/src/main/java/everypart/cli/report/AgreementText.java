@@ -109,7 +109,7 @@ public final class AgreementText {
   }
 
   private void tables(List<Agreement.Pair> pairs) {
-    out.printf("%nCodes against codes, over all demands%n");
+    out.printf(Locale.ROOT, "%nCodes against codes, over all demands%n");
     for (Agreement.Pair pair : pairs) {
       List<List<Long>> counts = pair.table().counts();
       out.printf(
@@ -125,7 +125,7 @@ public final class AgreementText {
   }
 
   private void curve(ReliabilityCurve curve) {
-    out.printf("%nIs the program right as often as its confidence says?%n");
+    out.printf(Locale.ROOT, "%nIs the program right as often as its confidence says?%n");
     for (ReliabilityCurve.Bin bin : curve.bins()) {
       out.printf(
           Locale.ROOT,
