@@ -10,6 +10,7 @@ import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
+import java.util.Locale;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
@@ -17,6 +18,15 @@ import org.junit.jupiter.api.io.TempDir;
 /** Results are made up here, so that every count is known whatever the detectors do. */
 final class AgreeCommandTest {
   private static final int RESPONSES = 40;
+
+  private static final String RESULT =
+      """
+      {"responseId":"r%d","promptId":"p","verdict":"partly","parts":[{"label":"a","verdict":"x",\
+      "demands":[{"kind":"explain","verb":"why","count":1,"found":1,"verdict":"%s",\
+      "confidence":%s,"look":%s,"evidence":[{"start":0,"end":3,"quote":"the tide"}],\
+      "why":["a reason"],"points":[]},{"kind":"represent","verb":"draw","count":1,"found":0,\
+      "verdict":"unchecked","confidence":1,"look":true,"evidence":[],"why":[],"points":[]}]}]}
+      """;
 
   @TempDir private Path folder;
   private Path results = Path.of("");
@@ -31,18 +41,23 @@ final class AgreeCommandTest {
     for (int at = 0; at < RESPONSES; at++) {
       boolean missing = at % 4 == 0;
       lines.append(
-          """
-          {"responseId":"r%d","promptId":"p","verdict":"partly","parts":[{"label":"a","verdict":"x",\
-          "demands":[{"kind":"explain","verb":"why","count":1,"found":1,"verdict":"%s",\
-          "confidence":%s,"look":%s,"evidence":[{"start":0,"end":3,"quote":"the tide"}],\
-          "why":["a reason"],"points":[]},{"kind":"represent","verb":"draw","count":1,"found":0,\
-          "verdict":"unchecked","confidence":1,"look":true,"evidence":[],"why":[],"points":[]}]}]}
-          """
-              .formatted(at, missing ? "missing" : "addressed", at < 8 ? "0.6" : "0.9", at < 8));
+          String.format(
+              Locale.ROOT,
+              RESULT,
+              at,
+              missing ? "missing" : "addressed",
+              at < 8 ? "0.6" : "0.9",
+              at < 8));
       // ada differs from the program on r0 and r1; ben only on r1, and codes no more than 30.
       rows.append(
-          "r%d,a,1,ada,%d\n".formatted(at, missing == at < 1 || at == 1 ? 0 : missing ? 0 : 1));
-      rows.append("r%d,a,1,ben,%s\n".formatted(at, at >= 30 ? "" : missing || at == 1 ? "0" : "1"));
+          String.format(
+              Locale.ROOT,
+              "r%d,a,1,ada,%d\n",
+              at,
+              missing == at < 1 || at == 1 ? 0 : missing ? 0 : 1));
+      rows.append(
+          String.format(
+              Locale.ROOT, "r%d,a,1,ben,%s\n", at, at >= 30 ? "" : missing || at == 1 ? "0" : "1"));
     }
     Files.writeString(results, lines);
     Files.writeString(codes, rows);
