@@ -19,15 +19,6 @@ import org.junit.jupiter.api.io.TempDir;
 final class AgreeCommandTest {
   private static final int RESPONSES = 40;
 
-  private static final String RESULT =
-      """
-      {"responseId":"r%d","promptId":"p","verdict":"partly","parts":[{"label":"a","verdict":"x",\
-      "demands":[{"kind":"explain","verb":"why","count":1,"found":1,"verdict":"%s",\
-      "confidence":%s,"look":%s,"evidence":[{"start":0,"end":3,"quote":"the tide"}],\
-      "why":["a reason"],"points":[]},{"kind":"represent","verb":"draw","count":1,"found":0,\
-      "verdict":"unchecked","confidence":1,"look":true,"evidence":[],"why":[],"points":[]}]}]}
-      """;
-
   @TempDir private Path folder;
   private Path results = Path.of("");
   private Path codes = Path.of("");
@@ -43,7 +34,13 @@ final class AgreeCommandTest {
       lines.append(
           String.format(
               Locale.ROOT,
-              RESULT,
+              """
+      {"responseId":"r%d","promptId":"p","verdict":"partly","parts":[{"label":"a","verdict":"x",\
+      "demands":[{"kind":"explain","verb":"why","count":1,"found":1,"verdict":"%s",\
+      "confidence":%s,"look":%s,"evidence":[{"start":0,"end":3,"quote":"the tide"}],\
+      "why":["a reason"],"points":[]},{"kind":"represent","verb":"draw","count":1,"found":0,\
+      "verdict":"unchecked","confidence":1,"look":true,"evidence":[],"why":[],"points":[]}]}]}
+      """,
               at,
               missing ? "missing" : "addressed",
               at < 8 ? "0.6" : "0.9",
@@ -51,10 +48,7 @@ final class AgreeCommandTest {
       // ada differs from the program on r0 and r1; ben only on r1, and codes no more than 30.
       rows.append(
           String.format(
-              Locale.ROOT,
-              "r%d,a,1,ada,%d\n",
-              at,
-              missing == at < 1 || at == 1 ? 0 : missing ? 0 : 1));
+              Locale.ROOT, "r%d,a,1,ada,%d\n", at, at == 0 ? 1 : missing || at == 1 ? 0 : 1));
       rows.append(
           String.format(
               Locale.ROOT, "r%d,a,1,ben,%s\n", at, at >= 30 ? "" : missing || at == 1 ? "0" : "1"));
@@ -72,6 +66,9 @@ final class AgreeCommandTest {
     assertEquals(RESPONSES, section.path("coded").asInt());
     JsonNode pairs = section.path("pairs");
     assertEquals("majority", pairs.get(0).path("second").asText());
+    assertEquals("ada", pairs.get(1).path("second").asText());
+    assertEquals("[[9,1],[1,29]]", pairs.get(1).path("table").toString());
+    assertEquals("[[8,0],[1,21]]", pairs.get(2).path("table").toString());
     JsonNode people = pairs.get(pairs.size() - 1);
     assertEquals("ada", people.path("first").asText());
     assertEquals(30, people.path("n").asInt());
