@@ -170,7 +170,10 @@ final class Counter {
         return Math.max(claimsBefore(), 1);
       }
       OptionalInt number = Numbers.at(line, i);
-      if (number.isPresent() && i + 1 < line.size()) {
+      boolean figure = Character.isDigit(line.form(i).charAt(0));
+      if (number.isPresent()
+          && i + 1 < line.size()
+          && !(figure && (!isWord(i + 1) || line.form(i + 1).equals("and")))) {
         return number.getAsInt();
       }
     }

@@ -2,6 +2,7 @@ package everypart.analyzer.prompt;
 
 import everypart.analyzer.text.Sentence;
 import everypart.analyzer.text.Span;
+import everypart.analyzer.text.Tagger;
 import everypart.analyzer.text.Text;
 import everypart.analyzer.text.TextReader;
 import everypart.analyzer.text.Token;
@@ -107,6 +108,7 @@ final class DemandReader {
 
   private final TaskVerbs verbs;
   private final TextReader texts;
+  private final Tagger tagger = new Tagger();
 
   DemandReader(TaskVerbs verbs, TextReader texts) {
     this.verbs = verbs;
@@ -161,6 +163,47 @@ final class DemandReader {
   Reading read(PlainWording wording, int from, int to, Numbers numbers, int items) {
     Text text = texts.read(wording.text().substring(from, to));
     return new Pass(wording, from, numbers, items).run(text);
+  }
+
+  /**
+   * Reads a stretch in which no demand was found once more, for a command whose verb the lexicon
+   * does not know ("Transcribe the sequence."). Tags tell a command from a statement.
+   */
+  Optional<Demand> byUnknownVerb(PlainWording wording, int from, int to) {
+    Text text = texts.read(wording.text().substring(from, to));
+    for (Sentence sentence : text.sentences()) {
+      Token first = sentence.tokens().get(0);
+      boolean candidate =
+          sentence.size() > 2
+              && first.isWord()
+              && !wording.isQuiet(from + first.start(), from + first.end())
+              && !verbs.isAside(new WordLine(sentence), 0)
+              && !verbs.isOpening(first.form())
+              && verbs.verb(first.form()).isEmpty();
+      if (candidate && isCommand(tagger.tags(text, sentence), first.form())) {
+        WordLine line = new WordLine(sentence);
+        return Optional.of(
+            new Demand(
+                DemandKind.IDENTIFY,
+                first.form(),
+                1,
+                new Span(from + first.start(), from + sentence.end()),
+                About.of(line, sentence, wording.text(), from, 1, sentence.size()),
+                List.of(),
+                "\"" + first.form() + "\" is a command that the program does not know"));
+      }
+    }
+    return Optional.empty();
+  }
+
+  private static boolean isCommand(List<String> tags, String form) {
+    // A first word that the tagger takes for a name, joined to a verb, is a verb: "Transcribe and
+    // translate".
+    boolean joined = tags.get(1).equals("CCONJ") && tags.get(2).equals("VERB");
+    return (tags.get(0).equals("VERB") || joined)
+        && !form.endsWith("ed")
+        && !form.endsWith("ing")
+        && tags.stream().skip(1).noneMatch(tag -> tag.equals("AUX"));
   }
 
   /** The reading of one stretch. */
@@ -856,7 +899,7 @@ final class DemandReader {
         int count =
             counter.count(
                 rule, listed, itemsAreBullets || items > 0 ? items : 0, head.form() != Form.VERB);
-        if (UNCOUNTED.contains(kind)) {
+        if (UNCOUNTED.contains(kind) || head.form() == Form.YES_NO) {
           count = 1;
         }
         String about = about(head, end, kind);

@@ -313,7 +313,19 @@ public final class PromptReader {
       return table || (apart && !colon) ? Optional.empty() : Optional.of(new Span(start, to));
     }
 
-    private void addPart(String label, int from, int to, DemandReader.Reading reading) {
+    private void addPart(String label, int from, int to, DemandReader.Reading found) {
+      DemandReader.Reading reading = found;
+      if (found.demands().isEmpty()) {
+        Optional<Demand> unknown = reader.byUnknownVerb(wording, from, to);
+        if (unknown.isPresent()) {
+          reading = new DemandReader.Reading(List.of(unknown.get()), found.remarks());
+          remarks.add(
+              new Remark(
+                  Remark.Kind.LOOK,
+                  unknown.get().span(),
+                  "this reads like a command, but its verb is not in the list of task verbs"));
+        }
+      }
       int end = to;
       if (!reading.demands().isEmpty()) {
         end = cut(reading.demands(), from, to);

@@ -5,6 +5,7 @@ import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import everypart.lexicon.Lexicon;
+import everypart.lexicon.TaskVerbs;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
 import org.junit.jupiter.api.Test;
@@ -46,6 +47,40 @@ final class PromptReaderTest {
         assertFalse(demand.verb().isBlank());
       }
     }
+  }
+
+  static Stream<Arguments> innocent() {
+    return TaskVerbs.bundled().verbs().stream()
+        .flatMap(verb -> verb.never().stream())
+        .distinct()
+        .map(Arguments::of);
+  }
+
+  @ParameterizedTest(name = "{0}")
+  @MethodSource("innocent")
+  void readsNoDemandFromAPhraseThatTheListCallsInnocent(String phrase) {
+    String text = "On Monday " + phrase + ", as the ferry left at noon.";
+    assertEquals("1: none", outline(READER.read("p", text)), text);
+  }
+
+  @Test
+  void readsInTimeThatGrowsWithTheLength() {
+    String page = "(a) Describe two features of the coast. The sand is dry.\n\n".repeat(40);
+    time(page.repeat(20));
+    long ten = time(page.repeat(10));
+    long hundred = time(page.repeat(100));
+    // Linear is a factor of 10; a factor of 100 would be quadratic.
+    assertTrue(hundred < 40 * Math.max(ten, 1_000_000), () -> ten + " and " + hundred + " ns");
+  }
+
+  private static long time(String text) {
+    long best = Long.MAX_VALUE;
+    for (int i = 0; i < 3; i++) {
+      long start = System.nanoTime();
+      READER.read("p", text);
+      best = Math.min(best, System.nanoTime() - start);
+    }
+    return best;
   }
 
   static String outline(Prompt prompt) {
