@@ -58,6 +58,6 @@ final class TaskVerbsTest {
         assertThrows(
             IllegalArgumentException.class,
             () -> TaskVerbs.read("own.yaml", "verbs:\n  - {kind: [\n"));
-    assertTrue(wrong.getMessage().startsWith("own.yaml, line "), wrong.getMessage());
+    assertTrue(String.valueOf(wrong.getMessage()).startsWith("own.yaml, line "));
   }
 }

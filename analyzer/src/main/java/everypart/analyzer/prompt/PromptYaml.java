@@ -1,13 +1,21 @@
 package everypart.analyzer.prompt;
 
+import com.fasterxml.jackson.core.JsonParser;
 import com.fasterxml.jackson.core.JsonProcessingException;
+import com.fasterxml.jackson.core.JsonToken;
 import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.dataformat.yaml.YAMLMapper;
 import everypart.analyzer.text.Span;
 import everypart.lexicon.DemandKind;
+import java.io.IOException;
+import java.io.UncheckedIOException;
 import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.HashSet;
 import java.util.List;
 import java.util.Optional;
+import java.util.Set;
+import java.util.stream.Collectors;
 
 /**
  * Reads a prompt from YAML, the form in which an author can say more than the wording does: a
@@ -53,20 +61,35 @@ public final class PromptYaml {
     if (!stimulus.isEmpty()) {
       text.append(stimulus).append("\n\n");
     }
+    List<Integer> kindLines = linesOf("kind", yaml);
+    List<Integer> labelLines = linesOf("label", yaml);
+    int labels = 0;
+    Set<String> seen = new HashSet<>();
+    int[] demandsSeen = {0};
     List<Part> parts = new ArrayList<>();
     for (JsonNode node : root.path("parts")) {
+      String label = node.path("label").asText(String.valueOf(parts.size() + 1));
+      int line = node.has("label") && labels < labelLines.size() ? labelLines.get(labels++) : 0;
+      if (!seen.add(label)) {
+        throw new IllegalArgumentException(
+            at(line) + "two parts have the label \"" + label + "\"; give each its own");
+      }
       String wording = node.path("text").asText("").strip();
+      if (wording.isEmpty() && !node.path("demands").isArray()) {
+        throw new IllegalArgumentException(
+            at(line) + "part " + label + " has neither \"text\" nor \"demands\"; write one of them");
+      }
       int start = text.length();
       text.append(wording);
       Span span = new Span(start, text.length());
       text.append("\n\n");
       parts.add(
           new Part(
-              node.path("label").asText(String.valueOf(parts.size() + 1)),
+              label,
               wording,
               span,
               Optional.ofNullable(node.get("model_answer")).map(JsonNode::asText),
-              demands(node.path("demands"), wording, start, stimulus)));
+              demands(node.path("demands"), wording, start, stimulus, kindLines, demandsSeen)));
     }
     return new Prompt(
         root.path("id").asText(fallbackId),
@@ -77,7 +100,39 @@ public final class PromptYaml {
         List.of());
   }
 
-  private List<Demand> demands(JsonNode given, String wording, int offset, String stimulus) {
+  private static String at(int line) {
+    return line > 0 ? "line " + line + ": " : "";
+  }
+
+  private static String kinds() {
+    return "the kinds are "
+        + Arrays.stream(DemandKind.values())
+            .map(DemandKind::word)
+            .collect(Collectors.joining(", "));
+  }
+
+  /** Returns the lines on which a field stands, counted from 1, in order. */
+  private static List<Integer> linesOf(String field, String yaml) {
+    List<Integer> lines = new ArrayList<>();
+    try (JsonParser parser = MAPPER.createParser(yaml)) {
+      for (JsonToken token = parser.nextToken(); token != null; token = parser.nextToken()) {
+        if (token == JsonToken.FIELD_NAME && field.equals(parser.currentName())) {
+          lines.add(parser.currentTokenLocation().getLineNr());
+        }
+      }
+    } catch (IOException e) {
+      throw new UncheckedIOException(e);
+    }
+    return lines;
+  }
+
+  private List<Demand> demands(
+      JsonNode given,
+      String wording,
+      int offset,
+      String stimulus,
+      List<Integer> kindLines,
+      int[] seen) {
     List<Demand> demands = new ArrayList<>();
     if (!given.isArray()) {
       for (Demand demand : reader.demands(wording, stimulus)) {
@@ -95,7 +150,25 @@ public final class PromptYaml {
       return demands;
     }
     for (JsonNode node : given) {
-      DemandKind kind = DemandKind.of(node.path("kind").asText(""));
+      if (!node.has("kind")) {
+        throw new IllegalArgumentException(
+            "a demand of the part \"" + wording + "\" has no \"kind\"; " + kinds());
+      }
+      int line = seen[0] < kindLines.size() ? kindLines.get(seen[0]) : 0;
+      seen[0]++;
+      DemandKind kind;
+      try {
+        kind = DemandKind.of(node.path("kind").asText());
+      } catch (IllegalArgumentException e) {
+        throw new IllegalArgumentException(at(line) + e.getMessage() + "; " + kinds(), e);
+      }
+      if (node.has("count") && node.path("count").asInt(0) < 1) {
+        throw new IllegalArgumentException(
+            at(line)
+                + "the count of a demand is a whole number from 1, not \""
+                + node.path("count").asText()
+                + "\"");
+      }
       List<Point> points = new ArrayList<>();
       for (JsonNode point : node.path("points")) {
         List<String> phrases = new ArrayList<>();

@@ -1,0 +1,67 @@
+package everypart.analyzer.prompt;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertThrows;
+
+import everypart.lexicon.DemandKind;
+import everypart.lexicon.Lexicon;
+import java.util.List;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
+
+final class PromptYamlTest {
+  private final PromptYaml reader = new PromptYaml(new PromptReader(Lexicon.bundled()));
+
+  @Test
+  void readsDemandsFromTheWordingWhereNoneAreGiven() {
+    Prompt prompt =
+        reader.read(
+            "p",
+            "stimulus: Two rivers cross the plain.\n"
+                + "parts:\n"
+                + "  - label: a\n"
+                + "    text: Name the source of each river, and explain why one is dry.\n");
+    List<Demand> demands = prompt.parts().get(0).demands();
+    assertEquals(
+        List.of(DemandKind.IDENTIFY, DemandKind.EXPLAIN),
+        demands.stream().map(Demand::kind).toList());
+    assertEquals(2, demands.get(0).count());
+    assertEquals(
+        "Name the source of each river", demands.get(0).span().of(prompt.text()));
+  }
+
+  @Test
+  void takesDemandsAsGiven() {
+    Prompt prompt =
+        reader.read(
+            "p",
+            "parts:\n"
+                + "  - label: a\n"
+                + "    text: Explain the fog.\n"
+                + "    demands:\n"
+                + "      - {kind: describe, count: 2, points: [[cold air, chill], damp]}\n");
+    Demand demand = prompt.parts().get(0).demands().get(0);
+    assertEquals(DemandKind.DESCRIBE, demand.kind());
+    assertEquals(2, demand.count());
+    assertEquals(
+        List.of("cold air", "damp"), demand.points().stream().map(Point::name).toList());
+  }
+
+  @ParameterizedTest
+  @CsvSource(
+      delimiter = '|',
+      value = {
+        "parts:\\n  - label: a\\n    text: Go.\\n    demands:\\n      - kind: sing | line 5: \"sing\" is no kind of demand; the kinds are identify, define, describe, explain, predict, justify, compare, calculate, represent, propose, evaluate",
+        "parts:\\n  - label: a\\n    text: Go.\\n    demands:\\n      - {kind: define, count: many} | line 5: the count of a demand is a whole number from 1, not \"many\"",
+        "parts:\\n  - {label: a, text: Go.}\\n  - {label: a, text: Stay.} | line 3: two parts have the label \"a\"; give each its own",
+        "parts:\\n  - label: a | line 2: part a has neither \"text\" nor \"demands\"; write one of them",
+        "title: x | a prompt in YAML needs a list \"parts\" with at least one part"
+      })
+  void saysWhatIsWrongAndWhere(String yaml, String message) {
+    IllegalArgumentException wrong =
+        assertThrows(
+            IllegalArgumentException.class, () -> reader.read("p", yaml.replace("\\n", "\n")));
+    assertEquals(message, wrong.getMessage());
+  }
+}
