@@ -77,7 +77,10 @@ public final class PromptYaml {
       String wording = node.path("text").asText("").strip();
       if (wording.isEmpty() && !node.path("demands").isArray()) {
         throw new IllegalArgumentException(
-            at(line) + "part " + label + " has neither \"text\" nor \"demands\"; write one of them");
+            at(line)
+                + "part "
+                + label
+                + " has neither \"text\" nor \"demands\"; write one of them");
       }
       int start = text.length();
       text.append(wording);

@@ -27,8 +27,7 @@ final class PromptYamlTest {
         List.of(DemandKind.IDENTIFY, DemandKind.EXPLAIN),
         demands.stream().map(Demand::kind).toList());
     assertEquals(2, demands.get(0).count());
-    assertEquals(
-        "Name the source of each river", demands.get(0).span().of(prompt.text()));
+    assertEquals("Name the source of each river", demands.get(0).span().of(prompt.text()));
   }
 
   @Test
@@ -44,8 +43,7 @@ final class PromptYamlTest {
     Demand demand = prompt.parts().get(0).demands().get(0);
     assertEquals(DemandKind.DESCRIBE, demand.kind());
     assertEquals(2, demand.count());
-    assertEquals(
-        List.of("cold air", "damp"), demand.points().stream().map(Point::name).toList());
+    assertEquals(List.of("cold air", "damp"), demand.points().stream().map(Point::name).toList());
   }
 
   @ParameterizedTest
