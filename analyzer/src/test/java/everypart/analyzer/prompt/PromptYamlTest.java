@@ -18,10 +18,12 @@ final class PromptYamlTest {
     Prompt prompt =
         reader.read(
             "p",
-            "stimulus: Two rivers cross the plain.\n"
-                + "parts:\n"
-                + "  - label: a\n"
-                + "    text: Name the source of each river, and explain why one is dry.\n");
+            """
+            stimulus: Two rivers cross the plain.
+            parts:
+              - label: a
+                text: Name the source of each river, and explain why one is dry.
+            """);
     List<Demand> demands = prompt.parts().get(0).demands();
     assertEquals(
         List.of(DemandKind.IDENTIFY, DemandKind.EXPLAIN),
@@ -35,11 +37,13 @@ final class PromptYamlTest {
     Prompt prompt =
         reader.read(
             "p",
-            "parts:\n"
-                + "  - label: a\n"
-                + "    text: Explain the fog.\n"
-                + "    demands:\n"
-                + "      - {kind: describe, count: 2, points: [[cold air, chill], damp]}\n");
+            """
+            parts:
+              - label: a
+                text: Explain the fog.
+                demands:
+                  - {kind: describe, count: 2, points: [[cold air, chill], damp]}
+            """);
     Demand demand = prompt.parts().get(0).demands().get(0);
     assertEquals(DemandKind.DESCRIBE, demand.kind());
     assertEquals(2, demand.count());
