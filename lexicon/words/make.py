@@ -26,11 +26,12 @@ for line in open(f'{wordnet}/cntlist'):
     n, key, _ = line.split()
     lemma, rest = key.split('%')
     count[lemma][rest[0]] += int(n) if lemma not in NAMES else 1
+NOT_COMPARATIVE = {'after', 'fiver', 'later', 'former', 'number', 'corner', 'matter', 'ever', 'never', 'over', 'under', 'other'}
 VERB, NOUN = '2', '1'
 
 def index(part):
     return {l.split()[0] for l in open(f'{wordnet}/index.{part}') if not l.startswith(' ')}
-verbs, nouns, adjectives = index('verb'), index('noun'), index('adj')
+verbs, nouns, adjectives, adverbs = index('verb'), index('noun'), index('adj'), index('adv')
 kinds = collections.defaultdict(set)
 base_of = {}
 for verb in verbs:
@@ -46,7 +47,7 @@ for verb in verbs:
     for third in (verb + 's', verb + 'es', verb[:-1] + 'ies' if verb.endswith('y') else ''):
         if third in level:
             base_of.setdefault(third, verb)
-            if c[VERB] > c[NOUN]: kinds[third].add('s')
+            if c[VERB] * 2 >= c[NOUN] and (c[VERB] or verb not in nouns): kinds[third].add('s')
     for ing in (stem + 'ing', verb + 'ing', verb + verb[-1] + 'ing'):
         if ing in level: base_of.setdefault(ing, verb)
 for line in open(f'{wordnet}/verb.exc'):
@@ -60,12 +61,16 @@ for noun in nouns:
 for line in open(f'{wordnet}/noun.exc'):
     form, base = line.split()[:2]
     if form in level: base_of.setdefault(form, base)
+for adjective in adjectives:
+    c = count[adjective]
+    if adjective in level and (c['3'] + c['5'] > max(c[NOUN], c[VERB], c['4']) or (adjective not in nouns | verbs and adjective not in adverbs)):
+        kinds[adjective].add('a')
 irregular = {l.split()[0]: l.split()[1] for l in open(f'{wordnet}/adj.exc')}
 for adjective in adjectives:
     stem = adjective[:-1] if adjective.endswith('e') else adjective
     for form in (stem + 'er', adjective[:-1] + 'ier' if adjective.endswith('y') else '', adjective + adjective[-1] + 'er'):
         # A noun such as "water" or "number" that happens to look like one is none.
-        if form in level and level[form] <= 50 and sum(count[form].values()) == 0 and form not in verbs:
+        if form in level and level[form] <= 50 and not (count[form][NOUN] or count[form][VERB]) and form not in verbs and form not in NOT_COMPARATIVE:
             if count[adjective]['3'] + count[adjective]['5'] > 0: kinds[form].add('c')
 for form, base in irregular.items():
     if form in level and form.endswith('er') and base in level and sum(count[base].values()) > 0 and form not in nouns: kinds[form].add('c')
@@ -78,7 +83,7 @@ def total(word):
     return min(n, MOST)
 
 with gzip.GzipFile(out, 'wb', mtime=0) as z, io.TextIOWrapper(z, encoding='utf8', newline='\n') as f:
-    f.write('# Single English words: form, SCOWL size class, sense count in WordNet 3.1, kinds (v base verb, p past, s third person, c comparative)\n')
+    f.write('# Single English words: form, SCOWL size class, sense count in WordNet 3.1, kinds (v base verb, p past, s third person, c comparative, a adjective)\n')
     f.write('# Made by lexicon/words/make.py from SCOWL 2020.12.07 and WordNet 3.1. Licences: see NOTICE. Not edited by hand.\n')
     for word in sorted(level):
         f.write(f"{word}\t{level[word]}\t{total(word)}\t{''.join(sorted(kinds[word]))}\n")

@@ -79,6 +79,8 @@ final class Clauses {
           "won't",
           "wouldn't");
 
+  private static final Set<String> LEADS = Set.of("then", "that", "because", "also");
+
   private static final Set<String> AUXILIARIES =
       Set.of(
           "do",
@@ -250,7 +252,7 @@ final class Clauses {
   }
 
   private static boolean leads(String form) {
-    return COORDINATORS.contains(form) || form.equals("then");
+    return COORDINATORS.contains(form) || LEADS.contains(form);
   }
 
   private static boolean isEdge(String form) {

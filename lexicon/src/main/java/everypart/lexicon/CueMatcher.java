@@ -69,6 +69,16 @@ final class CueMatcher {
     Walk(WordSequence words) {
       this.words = words;
     }
+
+    /** Adds a match; of the ways one pattern is met from one token, the first has the shortest gaps. */
+    void add(Found match) {
+      for (int i = found.size() - 1; i >= 0 && found.get(i).from == match.from; i--) {
+        if (found.get(i).pattern == match.pattern) {
+          return;
+        }
+      }
+      found.add(match);
+    }
   }
 
   /** The places that a pattern has marked so far; -1 for those it has not. */
@@ -201,7 +211,7 @@ final class CueMatcher {
 
   private void visit(Node node, int at, Walk walk) {
     for (CuePattern pattern : node.ends) {
-      walk.found.add(new Found(pattern, walk.from, at, walk.marks));
+      walk.add(new Found(pattern, walk.from, at, walk.marks));
     }
     take(node, at, walk);
     for (Map.Entry<PatternPiece, Node> edge : node.byPiece.entrySet()) {
@@ -262,7 +272,10 @@ final class CueMatcher {
   }
 
   private boolean holds(Check check, int at, Walk walk) {
-    boolean there = at >= 0 && at < walk.words.size() && check.test().at(walk.words, at, lists);
+    boolean there =
+        at >= 0 && at < walk.words.size()
+            ? check.test().at(walk.words, at, lists)
+            : check.test().shapes().contains(WordShape.MARK);
     return there == check.wanted();
   }
 

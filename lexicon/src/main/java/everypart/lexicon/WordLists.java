@@ -133,9 +133,10 @@ final class WordLists {
    * @param past whether it is a past tense or past participle
    * @param third whether it is the third person singular of a verb
    * @param comparative whether it is the comparative of an adjective
+   * @param adjective whether it is an adjective more often than anything else
    */
   record Word(
-      int level, int count, boolean verb, boolean past, boolean third, boolean comparative) {}
+      int level, int count, boolean verb, boolean past, boolean third, boolean comparative, boolean adjective) {}
 
   private final Map<String, Word> words;
 
@@ -186,7 +187,8 @@ final class WordLists {
               kinds.indexOf('v') >= 0,
               kinds.indexOf('p') >= 0,
               kinds.indexOf('s') >= 0,
-              kinds.indexOf('c') >= 0));
+              kinds.indexOf('c') >= 0,
+              kinds.indexOf('a') >= 0));
     }
     return words;
   }
@@ -223,6 +225,12 @@ final class WordLists {
   boolean isComparative(String form) {
     Word word = words.get(form);
     return word != null && word.comparative();
+  }
+
+  /** Tells whether the form is an adjective more often than anything else. */
+  boolean isAdjective(String form) {
+    Word word = words.get(form);
+    return word != null && word.adjective();
   }
 
   /** Tells whether the form is a participle in -ing. */

@@ -47,6 +47,22 @@ enum WordShape {
       return lists.isBaseVerb(words.form(i));
     }
   },
+  /** A past tense that stands for itself: no form of "be" or "have" is before it. */
+  TENSE {
+    @Override
+    boolean at(WordSequence words, int i, WordLists lists) {
+      return lists.isPast(words.form(i))
+          && !(i > 0 && FORMS_BEFORE_PARTICIPLE.contains(words.form(i - 1)))
+          && !(i > 1 && FORMS_BEFORE_PARTICIPLE.contains(words.form(i - 2)));
+    }
+  },
+  /** An adjective. */
+  ADJECTIVE {
+    @Override
+    boolean at(WordSequence words, int i, WordLists lists) {
+      return lists.isAdjective(words.form(i));
+    }
+  },
   /** A comparative of one word. */
   COMPARATIVE {
     @Override
@@ -61,6 +77,11 @@ enum WordShape {
       return lists.isClauseFrom(words, i);
     }
   };
+
+  private static final Set<String> FORMS_BEFORE_PARTICIPLE =
+      Set.of(
+          "is", "are", "be", "been", "being", "gets", "get", "has", "have", "isn't", "aren't",
+          "it's", "they're");
 
   private static final Set<Character> BREAKS = Set.of('.', ';', ':', '?', '!', '(', ')');
 
