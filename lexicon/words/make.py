@@ -84,7 +84,7 @@ def total(word):
 
 with gzip.GzipFile(out, 'wb', mtime=0) as z, io.TextIOWrapper(z, encoding='utf8', newline='\n') as f:
     f.write('# Single English words: form, SCOWL size class, sense count in WordNet 3.1, kinds (v base verb, p past, s third person, c comparative, a adjective)\n')
-    f.write('# Made by lexicon/words/make.py from SCOWL 2020.12.07 and WordNet 3.1. Licences: see NOTICE. Not edited by hand.\n')
+    f.write('# Made by lexicon/words/make.py from SCOWL 2020.12.07 and WordNet 3.1. Licences: META-INF/NOTICE-words.txt. Not edited by hand.\n')
     for word in sorted(level):
         f.write(f"{word}\t{level[word]}\t{total(word)}\t{''.join(sorted(kinds[word]))}\n")
 print(len(level), 'words')

@@ -70,7 +70,9 @@ final class CueMatcher {
       this.words = words;
     }
 
-    /** Adds a match; of the ways one pattern is met from one token, the first has the shortest gaps. */
+    /**
+     * Adds a match; of the ways one pattern is met from one token, the first has the shortest gaps.
+     */
     void add(Found match) {
       for (int i = found.size() - 1; i >= 0 && found.get(i).from == match.from; i--) {
         if (found.get(i).pattern == match.pattern) {

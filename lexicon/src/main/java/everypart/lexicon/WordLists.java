@@ -136,7 +136,13 @@ final class WordLists {
    * @param adjective whether it is an adjective more often than anything else
    */
   record Word(
-      int level, int count, boolean verb, boolean past, boolean third, boolean comparative, boolean adjective) {}
+      int level,
+      int count,
+      boolean verb,
+      boolean past,
+      boolean third,
+      boolean comparative,
+      boolean adjective) {}
 
   private final Map<String, Word> words;
 

@@ -25,8 +25,8 @@ import org.junit.jupiter.api.Test;
  * ("call"), so the floor is far below one.
  */
 class CausationVerbsTest {
-  /** The share measured on 2026-11-25 is a little above it. */
-  private static final double FLOOR = 0.30;
+  /** Measured on 2026-11-25: 0.404 of 89 verbs. */
+  private static final double FLOOR = 0.38;
 
   @Test
   void theVerbsOfCausationAreKnown() throws JWNLException {

@@ -22,9 +22,7 @@ class CauseEffectTest {
   }
 
   private static List<CueMatch> causal(Words words) {
-    return LEXICON.cues(words).stream()
-        .filter(cue -> cue.type() == CueType.CAUSE_EFFECT)
-        .toList();
+    return LEXICON.cues(words).stream().filter(cue -> cue.type() == CueType.CAUSE_EFFECT).toList();
   }
 
   @ParameterizedTest(name = "{0}")

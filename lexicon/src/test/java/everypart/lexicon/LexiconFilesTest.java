@@ -33,7 +33,8 @@ class LexiconFilesTest {
   @Test
   void aFamilyOfAFolderIsAddedAndOneOfTheSameNameTakesThePlace() throws IOException {
     Lexicon added = with("cues-mine.yaml", family("methinks"));
-    assertTrue(added.cues(new Words("methinks so")).stream().anyMatch(c -> c.family().equals("mine")));
+    assertTrue(
+        added.cues(new Words("methinks so")).stream().anyMatch(c -> c.family().equals("mine")));
     Lexicon replaced =
         with("cues-mine.yaml", family("methinks").replace("family: mine", "family: hedge"));
     assertEquals(List.of(), replaced.cues(new Words("maybe")));
@@ -58,7 +59,8 @@ class LexiconFilesTest {
     refused("cues-a.yaml", family("one ..99 two"), 5, "a gap takes 1 to 15 words");
     refused("cues-a.yaml", family("one ..4"), 5, "a gap may stand between two words only");
     refused("cues-a.yaml", family("one//two"), 5, "an alternative is empty");
-    refused("cues-a.yaml", family("one").replace("hedge", "hegde"), 2, "\"hegde\" is no type of cue");
+    refused(
+        "cues-a.yaml", family("one").replace("hedge", "hegde"), 2, "\"hegde\" is no type of cue");
     refused("cues-a.yaml", family("one").replace("family", "famly"), 3, "\"famly\" is no key");
     refused("cues-a.yaml", family("one").replace("hedge", "cause-effect"), 2, "lacks \"cause\"");
     refused("cues-a.yaml", "cues: [", 1, "not valid YAML");
@@ -66,7 +68,8 @@ class LexiconFilesTest {
 
   @Test
   void aConceptWithoutAKeyOrGivenTwiceIsRefused() throws IOException {
-    refused("concepts-a.yaml", "- concept: wug\n  relates: []\n  field: x\n", 1, "lacks \"variants\"");
+    refused(
+        "concepts-a.yaml", "- concept: wug\n  relates: []\n  field: x\n", 1, "lacks \"variants\"");
     String wug = "- concept: wug\n  variants: []\n  relates: []\n  field: x\n";
     refused("concepts-a.yaml", wug + wug, 5, "stands on line 1 too");
   }
@@ -74,8 +77,7 @@ class LexiconFilesTest {
   @Test
   void aFileThatIsNotUtf8IsRefused() throws IOException {
     Files.write(folder.resolve("cues-a.yaml"), new byte[] {'a', ':', ' ', (byte) 0xe4});
-    LexiconException e =
-        assertThrows(LexiconException.class, () -> Lexicon.load(List.of(folder)));
+    LexiconException e = assertThrows(LexiconException.class, () -> Lexicon.load(List.of(folder)));
     assertTrue(String.valueOf(e.getMessage()).contains("save it as UTF-8"));
   }
 
