@@ -75,7 +75,7 @@ final class CueMatcher {
      */
     void add(Found match) {
       for (int i = found.size() - 1; i >= 0 && found.get(i).from == match.from; i--) {
-        if (found.get(i).pattern == match.pattern) {
+        if (found.get(i).pattern.equals(match.pattern)) {
           return;
         }
       }
@@ -275,7 +275,7 @@ final class CueMatcher {
 
   private boolean holds(Check check, int at, Walk walk) {
     boolean there =
-        at >= 0 && at < walk.words.size()
+        (at >= 0 && at < walk.words.size())
             ? check.test().at(walk.words, at, lists)
             : check.test().shapes().contains(WordShape.MARK);
     return there == check.wanted();
