@@ -546,7 +546,7 @@ final class PartReading {
       }
       i += step;
     }
-    // A list before the last option: "less than, greater than, or the same as".
+    // Options in a list before the last one, as in "north, south, or inland".
     if (step < 0) {
       for (int j = 0; j < at; j++) {
         Token token = question.tokens().get(j);

@@ -63,26 +63,6 @@ final class PromptReaderTest {
     assertEquals("1: none", outline(READER.read("p", text)), text);
   }
 
-  @Test
-  void readsInTimeThatGrowsWithTheLength() {
-    String page = "(a) Describe two features of the coast. The sand is dry.\n\n".repeat(40);
-    time(page.repeat(20));
-    long ten = time(page.repeat(10));
-    long hundred = time(page.repeat(100));
-    // Linear is a factor of 10; a factor of 100 would be quadratic.
-    assertTrue(hundred < 40 * Math.max(ten, 1_000_000), () -> ten + " and " + hundred + " ns");
-  }
-
-  private static long time(String text) {
-    long best = Long.MAX_VALUE;
-    for (int i = 0; i < 3; i++) {
-      long start = System.nanoTime();
-      READER.read("p", text);
-      best = Math.min(best, System.nanoTime() - start);
-    }
-    return best;
-  }
-
   static String outline(Prompt prompt) {
     return prompt.parts().stream()
         .map(

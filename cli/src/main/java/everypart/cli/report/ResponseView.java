@@ -50,7 +50,7 @@ record ResponseView(
    * @param next the next step; empty when addressed
    * @param points the author's points and whether each is mentioned
    * @param look whether a person should look
-   * @param sure how sure the program is, in per cent
+   * @param sure how strong the signs are, from 0 to 100; not a measured probability
    */
   record DemandView(
       String key,
