@@ -1,0 +1,4 @@
+@NullMarked
+package everypart.analyzer.detect;
+
+import org.jspecify.annotations.NullMarked;
