@@ -73,8 +73,7 @@ class DetectorCatalogueTest {
         detectors().stream().map(detector -> detector.kind().word()).collect(Collectors.toSet());
     assertEquals(kinds, names(PAGES, "", ".md"));
     assertEquals(
-        kinds,
-        names(Path.of("src/test/resources/everypart/analyzer/detect"), "cases-", ".tsv"));
+        kinds, names(Path.of("src/test/resources/everypart/analyzer/detect"), "cases-", ".tsv"));
   }
 
   private static Set<String> names(Path folder, String start, String end) throws IOException {
@@ -91,8 +90,7 @@ class DetectorCatalogueTest {
   @MethodSource("named")
   void theDetectorHasASummaryAPageAndCases(Detector detector) throws IOException {
     DemandKind kind = detector.kind();
-    String page =
-        Files.readString(PAGES.resolve(kind.word() + ".md"), StandardCharsets.UTF_8);
+    String page = Files.readString(PAGES.resolve(kind.word() + ".md"), StandardCharsets.UTF_8);
     List<CaseRow> rows = CaseRow.of(kind);
     assertAll(
         () -> assertFalse(detector.summary().isBlank(), "the summary is blank"),
