@@ -87,7 +87,7 @@ public final class TaskVerbs {
     for (String list : List.of("objects", "questions", "yes-no", "trailers", "drawn")) {
       verbs.readRules(name, list, root.path(list));
     }
-    for (String list : List.of("licences", "asides", "includes", "pairs", "inserts")) {
+    for (String list : List.of("licences", "asides", "includes", "pairs", "inserts", "optional")) {
       verbs.readPatterns(name, list, root.path(list));
     }
     for (String list : List.of("openings", "adverbs", "objectStarts")) {
@@ -333,6 +333,11 @@ public final class TaskVerbs {
   /** Returns where words end that stand between a verb and its object, as "in your own words". */
   public OptionalInt insert(WordLine line, int from) {
     return first("inserts", line, from);
+  }
+
+  /** Returns where words end that say that what follows may be left out, as "bonus:". */
+  public OptionalInt optional(WordLine line, int from) {
+    return first("optional", line, from);
   }
 
   private OptionalInt first(String list, WordLine line, int from) {

@@ -56,10 +56,11 @@ public final class CoverageAnalyzer {
     Reading reading = detectors.read(prompt, text, assignment);
     List<PartCoverage> parts = new ArrayList<>();
     for (Part part : prompt.parts()) {
-      List<DemandCoverage> demands = new ArrayList<>();
+      List<DemandCoverage> judged = new ArrayList<>();
       for (int place = 0; place < part.demands().size(); place++) {
-        demands.add(judge(reading, part, place));
+        judged.add(judge(reading, part, place));
       }
+      List<DemandCoverage> demands = Standings.applied(judged);
       parts.add(
           new PartCoverage(
               part, Verdict.over(demands.stream().map(DemandCoverage::verdict).toList()), demands));

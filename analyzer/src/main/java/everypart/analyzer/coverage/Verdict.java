@@ -11,7 +11,7 @@ public enum Verdict {
   PARTLY,
   /** Nothing of it was found by the program. */
   MISSING,
-  /** It cannot be read from text. */
+  /** It cannot be read from text, or it may be left out and was. */
   UNCHECKED;
 
   /** Returns the word that the public formats use. */

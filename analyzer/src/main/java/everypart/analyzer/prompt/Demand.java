@@ -14,6 +14,7 @@ import java.util.List;
  * @param about what it is about, cleaned for display and for matching; empty when not known
  * @param points what a full answer mentions, when the author listed it
  * @param why how it was read, in plain words
+ * @param standing whether it has to be met
  */
 public record Demand(
     DemandKind kind,
@@ -22,7 +23,8 @@ public record Demand(
     Span span,
     String about,
     List<Point> points,
-    String why) {
+    String why,
+    Standing standing) {
   /**
    * Copies the points.
    *
@@ -33,5 +35,37 @@ public record Demand(
     if (count < 1) {
       throw new IllegalArgumentException("a demand's count is at least 1, not " + count);
     }
+  }
+
+  /** Makes a demand that has to be met. */
+  public Demand(
+      DemandKind kind,
+      String verb,
+      int count,
+      Span span,
+      String about,
+      List<Point> points,
+      String why) {
+    this(kind, verb, count, span, about, points, why, Standing.REQUIRED);
+  }
+
+  /** Returns this demand, read from other words. */
+  Demand at(Span words) {
+    return new Demand(kind, verb, count, words, about, points, why, standing);
+  }
+
+  /** Returns this demand with another count, and why it is that. */
+  Demand times(int number, String reason) {
+    return new Demand(kind, verb, number, span, about, points, why + reason, standing);
+  }
+
+  /** Returns this demand with something more to say of how it was read. */
+  Demand saying(String more) {
+    return new Demand(kind, verb, count, span, about, points, why + more, standing);
+  }
+
+  /** Returns this demand with another standing, and why it has it. */
+  Demand as(Standing other, String reason) {
+    return new Demand(kind, verb, count, span, about, points, why + reason, other);
   }
 }

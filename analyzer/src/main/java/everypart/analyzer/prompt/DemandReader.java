@@ -105,6 +105,9 @@ final class DemandReader {
   private static final Set<DemandKind> UNCOUNTED =
       EnumSet.of(DemandKind.REPRESENT, DemandKind.EVALUATE);
   private static final int LONGEST_INSERT = 14;
+  private static final String ONE_OF_TWO = "; of the alternatives one is enough";
+  private static final String ONE_BRANCH =
+      "; only the branch that fits the writer's own answer is asked for";
 
   private final TaskVerbs verbs;
   private final TextReader texts;
@@ -196,6 +199,39 @@ final class DemandReader {
     return Optional.empty();
   }
 
+  /**
+   * Returns the sentence of a stretch without demands that a person should look at: a question, else
+   * one that speaks to the writer or holds a task verb, else the last.
+   */
+  Span likeliest(PlainWording wording, int from, int to) {
+    Text text = texts.read(wording.text().substring(from, to));
+    Span best = new Span(from, to);
+    int most = -1;
+    for (Sentence sentence : text.sentences()) {
+      int signs = signs(sentence);
+      if (signs >= most) {
+        most = signs;
+        best = new Span(from + sentence.start(), from + sentence.end());
+      }
+    }
+    return best;
+  }
+
+  private int signs(Sentence sentence) {
+    WordLine line = new WordLine(sentence);
+    int signs = 0;
+    for (int i = 0; i < line.size(); i++) {
+      String form = line.form(i);
+      if (form.startsWith("?")) {
+        return 2;
+      }
+      if (form.equals("you") || form.equals("your") || verbs.verbAt(line, i).isPresent()) {
+        signs = 1;
+      }
+    }
+    return signs;
+  }
+
   private static boolean isCommand(List<String> tags, String form) {
     // A first word that the tagger takes for a name, joined to a verb, is a verb: "Transcribe and
     // translate".
@@ -217,6 +253,7 @@ final class DemandReader {
     private final List<Boolean> branches = new ArrayList<>();
     private boolean supposedBefore;
     private boolean listAnnounced;
+    private boolean optional;
 
     Pass(PlainWording wording, int offset, Numbers numbers, int itemsAfter) {
       this.wording = wording;
@@ -250,6 +287,7 @@ final class DemandReader {
       private boolean question;
       private boolean opening;
       private boolean aside;
+      private boolean inPassing;
 
       SentenceReading(Sentence sentence, int items, boolean itemsAreBullets) {
         this.sentence = sentence;
@@ -263,6 +301,7 @@ final class DemandReader {
       void run() {
         numbers.learn(line);
         closeQuietWords();
+        findOptional();
         start = firstWord();
         if (start >= size) {
           return;
@@ -336,14 +375,25 @@ final class DemandReader {
           }
           i++;
         }
-        if ((i < size && isLabelled("bonus", i)) || (i < size && isLabelled("optional", i))) {
-          return i + 2 < size ? i + 2 : i;
-        }
-        return i;
+        OptionalInt behind = i < size ? verbs.optional(line, i) : OptionalInt.empty();
+        return behind.isPresent() && behind.getAsInt() < size ? behind.getAsInt() : i;
       }
 
-      private boolean isLabelled(String word, int i) {
-        return line.form(i).equals(word) && i + 1 < size && line.form(i + 1).equals(":");
+      /** Looks for "bonus:", "(optional)" and the like. */
+      private void findOptional() {
+        for (int i = 0; i < size; i++) {
+          boolean bracket = line.form(i).equals("(") || line.form(i).equals("[");
+          OptionalInt end =
+              bracket || i == 0 || line.form(i - 1).equals("and")
+                  ? verbs.optional(line, i)
+                  : OptionalInt.empty();
+          if (end.isPresent()) {
+            inPassing = true;
+            int last = end.getAsInt() - 1;
+            optional |= last >= size - 1 || line.form(last).equals(":") || (bracket && i == 0);
+            return;
+          }
+        }
       }
 
       private boolean endsInQuestionMark() {
@@ -904,7 +954,7 @@ final class DemandReader {
         }
         String about = about(head, end, kind);
         String name = name(head, match);
-        String why = why(head, name, rule, verb);
+        String why = why(head, spoken(head, name, match), rule, verb);
         Demand demand =
             new Demand(kind, name, count, spanOf(head.from(), end), about, List.of(), why);
         add(demand, head);
@@ -917,31 +967,30 @@ final class DemandReader {
             && last >= 0
             && branches.get(last)
             && demands.get(last).kind() == demand.kind()) {
-          return; // the other branch of the same condition
+          demands.set(last, demands.get(last).saying(ONE_BRANCH));
+          return;
         }
         if (last >= 0
             && demands.get(last).kind() == demand.kind()
             && demand.count() > 1
             && demands.get(last).count() == 1
             && onlyCounts(head)) {
-          Demand counted = demands.get(last);
-          demands.set(
-              last,
-              new Demand(
-                  counted.kind(),
-                  counted.verb(),
-                  demand.count(),
-                  counted.span(),
-                  counted.about(),
-                  counted.points(),
-                  counted.why()));
+          demands.set(last, demands.get(last).times(demand.count(), ""));
           return;
         }
-        if (last >= 0 && alternative(head) && demands.get(last).kind() == demand.kind()) {
+        boolean other = last >= 0 && (alternative(head) || (branch && branches.get(last)));
+        if (other && demands.get(last).kind() == demand.kind()) {
+          demands.set(last, demands.get(last).saying(ONE_OF_TWO));
           return;
         }
-        demands.add(demand);
         branches.add(branch);
+        if (optional || inPassing) {
+          demands.add(demand.as(Standing.OPTIONAL, "; it may be left out"));
+        } else if (other) {
+          demands.add(demand.as(Standing.ALTERNATIVE, "; it may take the place of the one before"));
+        } else {
+          demands.add(isEither(head, demand) ? demand.saying(ONE_OF_TWO) : demand);
+        }
       }
 
       /** "Write about three differences" says how many of what was asked before. */
@@ -950,6 +999,24 @@ final class DemandReader {
         return Set.of("write about", "mention", "include", "consider", "talk about", "discuss")
                 .contains(verb)
             && size - head.object() <= 5;
+      }
+
+      /** "Describe either the coast or the hills". */
+      private boolean isEither(Head head, Demand demand) {
+        if (head.form() != Form.VERB) {
+          return false;
+        }
+        boolean either = false;
+        for (int i = head.from(); i < size; i++) {
+          if (offset + sentence.tokens().get(i).start() >= demand.span().end()) {
+            return false;
+          }
+          either |= line.form(i).equals("either");
+          if (either && line.form(i).equals("or")) {
+            return true;
+          }
+        }
+        return false;
       }
 
       private boolean alternative(Head head) {
@@ -1090,6 +1157,18 @@ final class DemandReader {
           to--;
         }
         return words(head.from(), to);
+      }
+
+      /** Returns the words a rule was matched by, as in "how would ... affect". */
+      private String spoken(Head head, String name, Optional<TaskMatch<TaskRule>> match) {
+        if (head.form() == Form.VERB || match.isEmpty() || match.get().range().length() <= 4) {
+          return name;
+        }
+        int last = Math.min(match.get().range().to(), size) - 1;
+        while (last > head.from() && !sentence.tokens().get(last).isWord()) {
+          last--;
+        }
+        return name + " ... " + words(last, last + 1);
       }
 
       private String words(int from, int to) {

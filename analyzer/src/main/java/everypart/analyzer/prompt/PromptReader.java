@@ -27,6 +27,9 @@ public final class PromptReader {
   private static final Pattern BLANK_LINE = Pattern.compile("\\n[ \\t]*\\n");
   private static final int LONGEST_TITLE = 80;
 
+  /** What is said of a prompt without labels in which nothing is asked. */
+  static final String NOTHING_ASKED = "no demand was found in this prompt";
+
   private final TextReader texts;
   private final DemandReader reader;
 
@@ -44,22 +47,16 @@ public final class PromptReader {
     return new Pass(text, wording, title).prompt(id);
   }
 
-  /** Reads the demands of a part's wording; spans count in the wording. */
-  public List<Demand> demands(String wording) {
-    return demands(wording, "");
-  }
-
   /**
-   * Reads the demands of a part's wording.
+   * Reads a part's wording as a prompt of its own.
    *
-   * @param stimulus the text that the part refers to, for counting "each volunteer" by it
-   * @return the demands; spans count in the wording
+   * @param stimulus the text that the part refers to
    */
-  List<Demand> demands(String wording, String stimulus) {
+  Prompt part(String wording, String stimulus) {
     PlainWording plain = PlainWording.of(wording);
     Pass pass = new Pass(wording, plain, Optional.empty());
     pass.learn(texts.read(stimulus));
-    return pass.prompt("").parts().stream().flatMap(part -> part.demands().stream()).toList();
+    return pass.prompt("");
   }
 
   /** A first line that is a heading: marked as one, or short, without a stop and alone. */
@@ -122,13 +119,6 @@ public final class PromptReader {
         keepAsStimulus(from, first);
         learn(texts.read(wording.text().substring(0, first)));
         group("", Math.min(from, first), first, nodes, true);
-      }
-      if (parts.stream().allMatch(part -> part.demands().isEmpty())) {
-        remarks.add(
-            new Remark(
-                Remark.Kind.LOOK,
-                new Span(0, text.length()),
-                "no demand was found in this prompt"));
       }
       remarks.sort(java.util.Comparator.comparingInt((Remark remark) -> remark.span().start()));
       return new Prompt(
@@ -281,15 +271,7 @@ public final class PromptReader {
       for (Demand demand : reading.demands()) {
         int start = Math.max(demand.span().start(), head.length());
         int end = Math.max(demand.span().end(), start);
-        demands.add(
-            new Demand(
-                demand.kind(),
-                demand.verb(),
-                demand.count(),
-                new Span(start + shift, end + shift),
-                demand.about(),
-                demand.points(),
-                demand.why()));
+        demands.add(demand.at(new Span(start + shift, end + shift)));
       }
       return new DemandReader.Reading(demands, List.of());
     }
@@ -341,7 +323,13 @@ public final class PromptReader {
       Span span = new Span(start, end);
       remarks.addAll(reading.remarks());
       if (reading.demands().isEmpty()) {
-        remarks.add(new Remark(Remark.Kind.LOOK, span, "no demand was found in part " + label));
+        remarks.add(
+            new Remark(
+                Remark.Kind.LOOK,
+                reader.likeliest(wording, start, Math.max(start, end)),
+                label.equals("1") && parts.isEmpty() && end >= text.stripTrailing().length()
+                    ? NOTHING_ASKED
+                    : "no demand was found in part " + label));
       }
       parts.add(new Part(label, span.of(text), span, Optional.empty(), reading.demands()));
     }

@@ -67,6 +67,7 @@ public final class PromptYaml {
     Set<String> seen = new HashSet<>();
     int[] demandsSeen = {0};
     List<Part> parts = new ArrayList<>();
+    List<Remark> remarks = new ArrayList<>();
     for (JsonNode node : root.path("parts")) {
       String label = node.path("label").asText(String.valueOf(parts.size() + 1));
       int line = node.has("label") && labels < labelLines.size() ? labelLines.get(labels++) : 0;
@@ -86,13 +87,34 @@ public final class PromptYaml {
       text.append(wording);
       Span span = new Span(start, text.length());
       text.append("\n\n");
+      List<Demand> demands;
+      if (node.path("demands").isArray()) {
+        demands = demands(node.path("demands"), wording, start, kindLines, demandsSeen);
+      } else {
+        Prompt read = reader.part(wording, stimulus);
+        demands =
+            read.parts().stream()
+                .flatMap(part -> part.demands().stream())
+                .map(demand -> demand.at(shifted(demand.span(), start)))
+                .toList();
+        for (Remark remark : read.remarks()) {
+          String message =
+              remark.message().equals(PromptReader.NOTHING_ASKED)
+                  ? "no demand was found in part " + label
+                  : remark.message();
+          remarks.add(new Remark(remark.kind(), shifted(remark.span(), start), message));
+        }
+      }
+      boolean optional = flag(node, "optional", line);
       parts.add(
           new Part(
               label,
               wording,
               span,
               Optional.ofNullable(node.get("model_answer")).map(JsonNode::asText),
-              demands(node.path("demands"), wording, start, stimulus, kindLines, demandsSeen)));
+              optional
+                  ? demands.stream().map(demand -> demand.as(Standing.OPTIONAL, "")).toList()
+                  : demands));
     }
     return new Prompt(
         root.path("id").asText(fallbackId),
@@ -100,7 +122,20 @@ public final class PromptYaml {
         text.toString(),
         stimulus,
         parts,
-        List.of());
+        remarks);
+  }
+
+  private static Span shifted(Span span, int by) {
+    return new Span(span.start() + by, span.end() + by);
+  }
+
+  private static boolean flag(JsonNode node, String name, int line) {
+    JsonNode value = node.path(name);
+    if (!value.isMissingNode() && !value.isBoolean()) {
+      throw new IllegalArgumentException(
+          at(line) + "\"" + name + "\" is true or false, not \"" + value.asText() + "\"");
+    }
+    return value.asBoolean(false);
   }
 
   private static String at(int line) {
@@ -133,25 +168,10 @@ public final class PromptYaml {
       JsonNode given,
       String wording,
       int offset,
-      String stimulus,
       List<Integer> kindLines,
       int[] seen) {
     List<Demand> demands = new ArrayList<>();
-    if (!given.isArray()) {
-      for (Demand demand : reader.demands(wording, stimulus)) {
-        Span span = new Span(demand.span().start() + offset, demand.span().end() + offset);
-        demands.add(
-            new Demand(
-                demand.kind(),
-                demand.verb(),
-                demand.count(),
-                span,
-                demand.about(),
-                demand.points(),
-                demand.why()));
-      }
-      return demands;
-    }
+    int last = 0;
     for (JsonNode node : given) {
       if (!node.has("kind")) {
         throw new IllegalArgumentException(
@@ -182,15 +202,33 @@ public final class PromptYaml {
         }
         points.add(new Point(phrases));
       }
+      String verb = node.path("verb").asText(kind.word());
+      String words = node.path("words").asText("").strip();
+      int at = words.isEmpty() ? -1 : wording.indexOf(words, last);
+      at = at < 0 && !words.isEmpty() ? wording.indexOf(words) : at;
+      if (at < 0 && !words.isEmpty()) {
+        throw new IllegalArgumentException(
+            at(line) + "the words \"" + words + "\" do not stand in the part's text");
+      }
+      last = Math.max(last, at);
+      Span span =
+          at < 0
+              ? new Span(offset, offset + wording.length())
+              : new Span(offset + at, offset + at + words.length());
+      Standing standing =
+          flag(node, "optional", line)
+              ? Standing.OPTIONAL
+              : flag(node, "alternative", line) ? Standing.ALTERNATIVE : Standing.REQUIRED;
       demands.add(
           new Demand(
               kind,
-              kind.word(),
+              verb,
               Math.max(1, node.path("count").asInt(1)),
-              new Span(offset, offset + wording.length()),
+              span,
               node.path("about").asText(""),
               points,
-              "given by the prompt's author"));
+              "given by the prompt's author",
+              standing));
     }
     return demands;
   }

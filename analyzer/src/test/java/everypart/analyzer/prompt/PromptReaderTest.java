@@ -6,11 +6,13 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import everypart.lexicon.Lexicon;
 import everypart.lexicon.TaskVerbs;
+import java.util.List;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.Arguments;
+import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.MethodSource;
 
 final class PromptReaderTest {
@@ -63,6 +65,41 @@ final class PromptReaderTest {
     assertEquals("1: none", outline(READER.read("p", text)), text);
   }
 
+  @ParameterizedTest(name = "{0}")
+  @CsvSource(
+      delimiter = '|',
+      value = {
+        "Describe the coast or describe the hills. | of the alternatives one is enough",
+        "Describe either the coast or the hills. | of the alternatives one is enough",
+        "If your answer is yes, explain why; if your answer is no, explain how. | only the branch",
+        "Name the poet or explain the title. | it may take the place of the one before",
+        "Name the poet. Bonus: name the poem. | it may be left out",
+        "How would a flood affect the voles? | \"how would ... affect\" asks for an outcome",
+      })
+  void saysHowItReadADemand(String text, String words) {
+    List<Demand> demands = READER.read("p", text).parts().get(0).demands();
+    String why = demands.get(demands.size() - 1).why();
+    assertTrue(why.contains(words), why);
+  }
+
+  @ParameterizedTest(name = "{0}")
+  @CsvSource(
+      delimiter = '|',
+      value = {
+        "The ferry leaves at noon. The sea is calm. | The sea is calm.",
+        "The ferry leaves at noon. Your boat is late. The sea is calm. | Your boat is late.",
+        "(a) Name it.\\n(b) The river is long. | The river is long.",
+      })
+  void pointsToTheSentenceToLookAtWhereNothingIsAsked(String text, String sentence) {
+    String prompt = text.replace("\\n", "\n");
+    List<String> looks =
+        READER.read("p", prompt).remarks().stream()
+            .filter(remark -> remark.kind() == Remark.Kind.LOOK)
+            .map(remark -> remark.span().of(prompt))
+            .toList();
+    assertEquals(List.of(sentence), looks);
+  }
+
   static String outline(Prompt prompt) {
     return prompt.parts().stream()
         .map(
@@ -78,6 +115,12 @@ final class PromptReaderTest {
   }
 
   private static String demand(Demand demand) {
-    return demand.kind().word() + (demand.count() > 1 ? "*" + demand.count() : "");
+    String standing =
+        switch (demand.standing()) {
+          case REQUIRED -> "";
+          case OPTIONAL -> "(optional)";
+          case ALTERNATIVE -> "(or)";
+        };
+    return demand.kind().word() + (demand.count() > 1 ? "*" + demand.count() : "") + standing;
   }
 }

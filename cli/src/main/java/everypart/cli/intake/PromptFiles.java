@@ -3,6 +3,10 @@ package everypart.cli.intake;
 import everypart.analyzer.prompt.Prompt;
 import everypart.analyzer.prompt.PromptReader;
 import everypart.analyzer.prompt.PromptYaml;
+import everypart.analyzer.prompt.Remark;
+import everypart.cli.intake.document.Document;
+import everypart.cli.intake.document.DocumentException;
+import everypart.cli.intake.document.Documents;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -14,13 +18,20 @@ import java.util.Map;
 import java.util.function.Consumer;
 import java.util.stream.Stream;
 
-/** Reads prompts from a file (.txt, .md, .yaml, .yml) or from a folder of such files. */
+/**
+ * Reads prompts from a file or from a folder of such files: .txt, .md, .yaml, .yml, and the documents
+ * that responses come in (.docx, .odt, .rtf, .pdf, .html). Of a document, headings and bold words keep
+ * their Markdown signs, and list numbers are written out, so that they serve as hints and labels.
+ */
 public final class PromptFiles {
-  private static final List<String> ENDINGS = List.of(".txt", ".md", ".yaml", ".yml");
+  private static final List<String> TEXTS = List.of(".txt", ".md", ".yaml", ".yml");
+
+  private static final int LONGEST_QUOTE = 160;
 
   private final Sources sources;
   private final PromptReader reader;
   private final Consumer<InputProblem> problems;
+  private final Documents documents = Documents.withMarkdown();
 
   /**
    * Makes a reader.
@@ -63,7 +74,8 @@ public final class PromptFiles {
           InputProblem.fault(
               Sources.place(name),
               "no prompt could be read",
-              "give a prompt as .txt, .md or .yaml, or a folder of such files"));
+              "give a prompt as .txt, .md, .yaml, .docx, .odt, .rtf, .pdf or .html, or a folder of such"
+                  + " files"));
     }
     return new PromptSet(prompts, from);
   }
@@ -75,7 +87,7 @@ public final class PromptFiles {
     try (Stream<Path> inside = Files.list(Path.of(name))) {
       List<String> found = new ArrayList<>();
       inside
-          .filter(path -> ENDINGS.contains(ending(path.toString())))
+          .filter(path -> isText(path.toString()) || Documents.reads(path.toString()))
           .filter(path -> !path.getFileName().toString().startsWith("."))
           .sorted()
           .forEach(path -> found.add(path.toString()));
@@ -86,8 +98,8 @@ public final class PromptFiles {
   }
 
   private Prompt one(String file) throws InputException {
-    String text = sources.text(file);
     Place place = Sources.place(file);
+    String text = text(file, place);
     if (text.isBlank()) {
       throw new InputException(
           InputProblem.fault(place, "the prompt is empty", "write the question into the file"));
@@ -104,15 +116,51 @@ public final class PromptFiles {
               "the prompt cannot be read: " + e.getMessage(),
               "mend the line, or see docs/formats.md for what a prompt may hold"));
     }
-    if (prompt.parts().stream().allMatch(part -> part.demands().isEmpty())) {
-      problems.accept(
-          InputProblem.note(
-              place,
-              "no demand was found in this prompt",
-              "say what is to be done (describe, explain, predict ...), or list the demands in a"
-                  + " .yaml prompt"));
+    boolean counted = isText(file) && !yaml;
+    for (Remark remark : prompt.remarks()) {
+      if (remark.kind() == Remark.Kind.LOOK) {
+        problems.accept(doubt(counted ? place.atLine(line(prompt, remark)) : place, prompt, remark));
+      }
     }
     return prompt;
+  }
+
+  /** Reads a text as it stands, or the text of a document. */
+  private String text(String file, Place place) throws InputException {
+    if (file.equals(Sources.STANDARD_INPUT) || isText(file) || !Documents.reads(file)) {
+      return sources.text(file);
+    }
+    try {
+      Document document = documents.read(Path.of(file));
+      document
+          .remarks()
+          .forEach(
+              remark -> problems.accept(InputProblem.note(place, remark.what(), remark.mend())));
+      return document.text();
+    } catch (DocumentException e) {
+      throw new InputException(InputProblem.fault(place, e.remark().what(), e.remark().mend()));
+    }
+  }
+
+  private static InputProblem doubt(Place place, Prompt prompt, Remark remark) {
+    String words = remark.span().of(prompt.text()).strip().replaceAll("\\s+", " ");
+    if (words.length() > LONGEST_QUOTE) {
+      words = words.substring(0, LONGEST_QUOTE).strip() + " ...";
+    }
+    return InputProblem.note(
+        place,
+        remark.message() + " (look at \"" + words + "\")",
+        "say what is to be done (describe, explain, predict ...), or list the demands in a .yaml"
+            + " prompt, which outline --to-yaml writes");
+  }
+
+  /** Returns the line, from 1, on which the words of a remark begin. */
+  private static long line(Prompt prompt, Remark remark) {
+    return 1 + prompt.text().substring(0, remark.span().start()).chars().filter(c -> c == '\n').count();
+  }
+
+  private static boolean isText(String name) {
+    return TEXTS.contains(ending(name));
   }
 
   private static String ending(String name) {

@@ -1,13 +1,14 @@
 package everypart.cli.report;
 
 import everypart.analyzer.coverage.Coverage;
+import java.util.List;
 
 /** The result of one response as one self-contained HTML file for its writer. */
 public final class CheckHtml {
   private CheckHtml() {}
 
   /** The page. */
-  record Page(String title, String question, ResponseView response, String caution) {}
+  record Page(String title, String question, ResponseView response, List<Doubts.Section> doubtful, String caution) {}
 
   /** Returns the page. */
   public static String of(Coverage coverage) {
@@ -17,6 +18,7 @@ public final class CheckHtml {
             coverage.prompt().title().orElse(coverage.prompt().id()),
             coverage.prompt().text().strip(),
             ResponseView.of(coverage, "r"),
+            Doubts.sections(List.of(coverage.prompt())),
             Cautions.WRITER));
   }
 }

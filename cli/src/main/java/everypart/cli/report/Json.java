@@ -3,6 +3,7 @@ package everypart.cli.report;
 import com.fasterxml.jackson.core.JsonGenerator;
 import com.fasterxml.jackson.core.StreamWriteFeature;
 import com.fasterxml.jackson.databind.json.JsonMapper;
+import everypart.analyzer.prompt.Demand;
 import everypart.analyzer.text.CodePoints;
 import everypart.analyzer.text.Span;
 import java.io.IOException;
@@ -48,5 +49,14 @@ final class Json {
   static void span(JsonGenerator json, CodePoints points, Span span) throws IOException {
     json.writeNumberField("start", points.of(span.start()));
     json.writeNumberField("end", points.of(span.end()));
+  }
+
+  /** Writes whether a demand may be left out, where it may. */
+  static void standing(JsonGenerator json, Demand demand) throws IOException {
+    switch (demand.standing()) {
+      case REQUIRED -> {}
+      case OPTIONAL -> json.writeBooleanField("optional", true);
+      case ALTERNATIVE -> json.writeBooleanField("alternative", true);
+    }
   }
 }

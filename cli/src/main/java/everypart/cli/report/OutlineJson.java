@@ -52,6 +52,7 @@ public final class OutlineJson {
         Json.span(json, points, demand.span());
         json.writeStringField("about", demand.about());
         json.writeStringField("why", demand.why());
+        Json.standing(json, demand);
         json.writeEndObject();
       }
       json.writeEndArray();

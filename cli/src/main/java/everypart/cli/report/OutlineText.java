@@ -2,12 +2,20 @@ package everypart.cli.report;
 
 import everypart.analyzer.prompt.Demand;
 import everypart.analyzer.prompt.Part;
+import everypart.analyzer.prompt.Point;
 import everypart.analyzer.prompt.Prompt;
 import everypart.analyzer.prompt.Remark;
 import java.io.PrintWriter;
+import java.util.List;
+import java.util.stream.Collectors;
 
-/** The parts and demands of a prompt as text for people. */
+/**
+ * The parts and demands of a prompt as text for people: why each demand was read, from which words,
+ * and what was set aside.
+ */
 public final class OutlineText {
+  private static final int LONGEST = 160;
+
   private OutlineText() {}
 
   /** Writes one prompt. */
@@ -19,22 +27,69 @@ public final class OutlineText {
             + Words.count(prompt.parts().size(), "part")
             + ", "
             + Words.count(demands, "demand"));
+    doubts(prompt, out);
     for (Part part : prompt.parts()) {
-      out.println("  part " + part.label());
+      out.println();
+      Lines.wrap(
+          out, "  part " + part.label() + "  ", "    ", Words.shortened(wording(part), LONGEST));
       if (part.demands().isEmpty()) {
         out.println("    no demand found");
       }
+      int number = 1;
       for (Demand demand : part.demands()) {
-        out.println("    " + Words.demand(demand) + "   [" + Words.oneLine(demand.verb()) + "]");
+        Lines.wrap(out, "    " + number++ + ". ", "       ", Words.demand(demand));
+        Lines.wrap(out, "       why   ", "             ", demand.why());
+        String read = Words.oneLine(demand.span().of(prompt.text()));
+        Lines.wrap(out, "       from  ", "             ", "\"" + read + "\"");
+        if (!demand.points().isEmpty()) {
+          String points =
+              demand.points().stream().map(Point::name).collect(Collectors.joining("; "));
+          Lines.wrap(out, "       points  ", "               ", points);
+        }
       }
     }
-    for (Remark remark : prompt.remarks()) {
-      out.println(
-          "  "
-              + (remark.kind() == Remark.Kind.LOOK ? "look: " : "set aside: ")
-              + remark.message()
-              + " \""
-              + Words.oneLine(remark.span().of(prompt.text()))
+    setAside(prompt, out);
+    out.println();
+  }
+
+  private static String wording(Part part) {
+    return part.text().isBlank() ? "(no wording)" : Words.oneLine(part.text());
+  }
+
+  private static void doubts(Prompt prompt, PrintWriter out) {
+    for (String doubt : Doubts.of(prompt)) {
+      Lines.wrap(out, "  look: ", "        ", doubt);
+    }
+  }
+
+  private static void setAside(Prompt prompt, PrintWriter out) {
+    List<Remark> remarks =
+        prompt.remarks().stream().filter(one -> one.kind() == Remark.Kind.SET_ASIDE).toList();
+    if (prompt.stimulus().isBlank() && remarks.isEmpty()) {
+      return;
+    }
+    out.println();
+    out.println("  set aside");
+    if (!prompt.stimulus().isBlank()) {
+      String stimulus = Words.oneLine(prompt.stimulus());
+      Lines.wrap(
+          out,
+          "    ",
+          "      ",
+          "stimulus, "
+              + Words.count(stimulus.split(" ").length, "word")
+              + ": \""
+              + Words.shortened(stimulus, LONGEST)
+              + "\"");
+    }
+    for (Remark remark : remarks) {
+      Lines.wrap(
+          out,
+          "    ",
+          "      ",
+          remark.message()
+              + ": \""
+              + Words.shortened(Words.oneLine(remark.span().of(prompt.text())), LONGEST)
               + "\"");
     }
   }

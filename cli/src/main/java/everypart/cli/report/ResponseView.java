@@ -7,6 +7,7 @@ import everypart.analyzer.coverage.PartCoverage;
 import everypart.analyzer.coverage.PointFound;
 import everypart.analyzer.coverage.Verdict;
 import everypart.analyzer.text.Span;
+import everypart.lexicon.DemandKind;
 import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.List;
@@ -190,8 +191,16 @@ record ResponseView(
                       .filter(words -> !words.isEmpty())
                       .toList()));
     }
-    if (all.size() > checked) {
-      said.add((all.size() - checked) + " cannot be read from text");
+    long left =
+        all.stream()
+            .filter(one -> one.verdict() == Verdict.UNCHECKED)
+            .filter(one -> one.demand().kind() != DemandKind.REPRESENT)
+            .count();
+    if (all.size() - left > checked) {
+      said.add((all.size() - left - checked) + " cannot be read from text");
+    }
+    if (left > 0) {
+      said.add(left + " may be left out and " + (left == 1 ? "was" : "were"));
     }
     return String.join("; ", said);
   }

@@ -81,6 +81,7 @@ public final class ResultJson {
     json.writeStringField("kind", demand.demand().kind().word());
     json.writeStringField("verb", demand.demand().verb());
     json.writeNumberField("count", demand.demand().count());
+    Json.standing(json, demand.demand());
     json.writeNumberField("found", demand.found());
     json.writeStringField("verdict", demand.verdict().word());
     json.writeNumberField("confidence", Math.round(demand.confidence() * 1000) / 1000.0);

@@ -77,6 +77,7 @@ public final class ScreenHtml {
       List<PromptView> prompts,
       List<String> problems,
       boolean troubled,
+      List<Doubts.Section> doubtful,
       String caution) {}
 
   /** Makes a report on responses to these prompts. */
@@ -221,6 +222,7 @@ public final class ScreenHtml {
             prompts,
             problems.stream().map(InputProblem::sentence).toList(),
             !problems.isEmpty(),
+            Doubts.sections(tally.prompts().stream().map(Tally.PromptTally::prompt).toList()),
             Cautions.READER));
   }
 

@@ -23,6 +23,7 @@ public final class StudyHtml {
       List<PromptView> prompts,
       List<String> problems,
       boolean troubled,
+      List<Doubts.Section> doubtful,
       String caution) {}
 
   /**
@@ -48,6 +49,7 @@ public final class StudyHtml {
             prompts,
             problems.stream().map(InputProblem::sentence).toList(),
             !problems.isEmpty(),
+            Doubts.sections(tally.prompts().stream().map(Tally.PromptTally::prompt).toList()),
             Cautions.READER);
     return Templates.render("study.html", page);
   }

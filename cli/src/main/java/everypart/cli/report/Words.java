@@ -13,7 +13,14 @@ final class Words {
 
   /** Returns a demand in a few words, as in "describe x 2: ways in which ...". */
   static String demand(Demand demand) {
-    return demand.kind().word()
+    String before =
+        switch (demand.standing()) {
+          case REQUIRED -> "";
+          case OPTIONAL -> "optional: ";
+          case ALTERNATIVE -> "or: ";
+        };
+    return before
+        + demand.kind().word()
         + (demand.count() > 1 ? " \u00d7 " + demand.count() : "")
         + (demand.about().isBlank() ? "" : ": " + oneLine(demand.about()));
   }

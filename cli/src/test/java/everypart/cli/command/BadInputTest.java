@@ -167,8 +167,32 @@ class BadInputTest {
   void aPromptWithoutDemandIsNamed() throws IOException {
     Path bare = write("bare.txt", "The sea.\n");
     Run run = Run.of("check", bare, write("s1.txt", "Blue."));
-    says(run, 3, "bare.txt: no demand was found in this prompt; say what is to be done");
+    says(run, 3, "bare.txt, line 1: no demand was found in this prompt (look at \"The sea.\"); say what is to");
     assertEquals(0, Run.of("outline", bare).status());
+  }
+
+  @Test
+  void aPartWithoutDemandIsNamedInTheOutlineAndAtTheTopOfEveryReport() throws IOException {
+    Path bare = write("bare.txt", "(a) Name the sea.\n(b) The sea is deep.\n");
+    Path response = write("s1.txt", "(a) The green sea.");
+    String doubt = "no demand was found in part b: look at \"The sea is deep.\"";
+    says(
+        Run.of("outline", bare),
+        0,
+        "bare.txt, line 2: no demand was found in part b (look at \"The sea is deep.\"); say");
+    assertTrue(Run.of("outline", bare).out().replaceAll("\\s+", " ").contains("look: " + doubt));
+    assertTrue(Run.of("check", bare, response).out().replaceAll("\\s+", " ").contains(doubt));
+    String escaped = doubt.replace("\"", "&quot;");
+    String page = Run.of("check", "--format", "html", bare, response).out();
+    assertTrue(page.indexOf(escaped) > 0 && page.indexOf(escaped) < page.indexOf("<main"), page);
+    Path out = folder.resolve("out");
+    Run.of("screen", bare, response, "--out", out);
+    String index = Files.readString(out.resolve("index.html"));
+    assertTrue(index.indexOf(escaped) > 0 && index.indexOf(escaped) < index.indexOf("<main"));
+    Path rows = write("rows.csv", "response_id,prompt_id,text\nr1,bare,The green sea.\n");
+    Run.of("study", "--prompts", bare, "--responses", rows, "--out", folder.resolve("study"));
+    String report = Files.readString(folder.resolve("study/report.html"));
+    assertTrue(report.indexOf(escaped) > 0 && report.indexOf(escaped) < report.indexOf("<main"));
   }
 
   @Test

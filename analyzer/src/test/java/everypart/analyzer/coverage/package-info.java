@@ -1,0 +1,4 @@
+@NullMarked
+package everypart.analyzer.coverage;
+
+import org.jspecify.annotations.NullMarked;
