@@ -200,8 +200,8 @@ final class DemandReader {
   }
 
   /**
-   * Returns the sentence of a stretch without demands that a person should look at: a question, else
-   * one that speaks to the writer or holds a task verb, else the last.
+   * Returns the sentence of a stretch without demands that a person should look at: a question,
+   * else one that speaks to the writer or holds a task verb, else the last.
    */
   Span likeliest(PlainWording wording, int from, int to) {
     Text text = texts.read(wording.text().substring(from, to));

@@ -165,11 +165,7 @@ public final class PromptYaml {
   }
 
   private List<Demand> demands(
-      JsonNode given,
-      String wording,
-      int offset,
-      List<Integer> kindLines,
-      int[] seen) {
+      JsonNode given, String wording, int offset, List<Integer> kindLines, int[] seen) {
     List<Demand> demands = new ArrayList<>();
     int last = 0;
     for (JsonNode node : given) {

@@ -25,8 +25,7 @@ final class StandingsTest {
       })
   void leavesOutWhatMayBeLeftOut(String prompt, String response, String verdicts) {
     Coverage coverage =
-        ANALYZER.analyze(
-            ANALYZER.prompts().read("p", prompt.replace("\\n", "\n")), "r", response);
+        ANALYZER.analyze(ANALYZER.prompts().read("p", prompt.replace("\\n", "\n")), "r", response);
     StringBuilder said = new StringBuilder();
     for (PartCoverage part : coverage.parts()) {
       said.append(said.isEmpty() ? "" : ", ").append(part.part().label());

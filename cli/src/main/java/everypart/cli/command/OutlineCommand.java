@@ -40,7 +40,8 @@ final class OutlineCommand implements Callable<Integer> {
 
   @Parameters(
       paramLabel = "PROMPT",
-      description = "A prompt (.txt, .md, .yaml, .docx, .odt, .rtf, .pdf, .html), a folder of prompts, or -"
+      description =
+          "A prompt (.txt, .md, .yaml, .docx, .odt, .rtf, .pdf, .html), a folder of prompts, or -"
               + " for standard input.")
   private String prompt = "";
 

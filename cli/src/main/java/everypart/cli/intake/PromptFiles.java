@@ -19,9 +19,10 @@ import java.util.function.Consumer;
 import java.util.stream.Stream;
 
 /**
- * Reads prompts from a file or from a folder of such files: .txt, .md, .yaml, .yml, and the documents
- * that responses come in (.docx, .odt, .rtf, .pdf, .html). Of a document, headings and bold words keep
- * their Markdown signs, and list numbers are written out, so that they serve as hints and labels.
+ * Reads prompts from a file or from a folder of such files: .txt, .md, .yaml, .yml, and the
+ * documents that responses come in (.docx, .odt, .rtf, .pdf, .html). Of a document, headings and
+ * bold words keep their Markdown signs, and list numbers are written out, so that they serve as
+ * hints and labels.
  */
 public final class PromptFiles {
   private static final List<String> TEXTS = List.of(".txt", ".md", ".yaml", ".yml");
@@ -119,7 +120,8 @@ public final class PromptFiles {
     boolean counted = isText(file) && !yaml;
     for (Remark remark : prompt.remarks()) {
       if (remark.kind() == Remark.Kind.LOOK) {
-        problems.accept(doubt(counted ? place.atLine(line(prompt, remark)) : place, prompt, remark));
+        problems.accept(
+            doubt(counted ? place.atLine(line(prompt, remark)) : place, prompt, remark));
       }
     }
     return prompt;
@@ -156,7 +158,8 @@ public final class PromptFiles {
 
   /** Returns the line, from 1, on which the words of a remark begin. */
   private static long line(Prompt prompt, Remark remark) {
-    return 1 + prompt.text().substring(0, remark.span().start()).chars().filter(c -> c == '\n').count();
+    return 1
+        + prompt.text().substring(0, remark.span().start()).chars().filter(c -> c == '\n').count();
   }
 
   private static boolean isText(String name) {

@@ -8,7 +8,12 @@ public final class CheckHtml {
   private CheckHtml() {}
 
   /** The page. */
-  record Page(String title, String question, ResponseView response, List<Doubts.Section> doubtful, String caution) {}
+  record Page(
+      String title,
+      String question,
+      ResponseView response,
+      List<Doubts.Section> doubtful,
+      String caution) {}
 
   /** Returns the page. */
   public static String of(Coverage coverage) {

@@ -26,7 +26,8 @@ public final class CheckText {
     }
     for (ResponseView.PartView part : view.parts()) {
       out.println();
-      Lines.wrap(out, "Part " + part.label() + "  ", "        ", Words.shortened(part.wording(), 160));
+      Lines.wrap(
+          out, "Part " + part.label() + "  ", "        ", Words.shortened(part.wording(), 160));
       if (part.demands().isEmpty()) {
         out.println("  no demand was found in this part");
       }
@@ -58,7 +59,8 @@ public final class CheckText {
       Lines.wrap(out, "      because    ", "                 ", demand.why());
     }
     for (ResponseView.PointView point : demand.points()) {
-      Lines.wrap(out, "      point      ", "                 ", point.name() + ": " + point.state());
+      Lines.wrap(
+          out, "      point      ", "                 ", point.name() + ": " + point.state());
     }
     if (demand.open()) {
       Lines.wrap(out, "      next       ", "                 ", demand.next());

@@ -167,7 +167,10 @@ class BadInputTest {
   void aPromptWithoutDemandIsNamed() throws IOException {
     Path bare = write("bare.txt", "The sea.\n");
     Run run = Run.of("check", bare, write("s1.txt", "Blue."));
-    says(run, 3, "bare.txt, line 1: no demand was found in this prompt (look at \"The sea.\"); say what is to");
+    says(
+        run,
+        3,
+        "bare.txt, line 1: no demand was found in this prompt (look at \"The sea.\"); say what is to");
     assertEquals(0, Run.of("outline", bare).status());
   }
 

@@ -136,9 +136,7 @@ final class PromptFilesTest {
             + " text:style-name='T1'>describe</text:span> his lamp.</text:p>"
             + "</office:text></office:body></office:document-content>";
     byte[] file =
-        zip(
-            Map.of(
-                "mimetype", "application/vnd.oasis.opendocument.text", "content.xml", content));
+        zip(Map.of("mimetype", "application/vnd.oasis.opendocument.text", "content.xml", content));
     assertEquals(EXPECTED, outline("lamp.odt", file));
   }
 
