@@ -27,10 +27,13 @@ final class DefineDetector implements Detector {
     boolean circular = false;
     for (int i = 0; i < given.own().size(); i++) {
       Clause clause = given.own().get(i);
-      boolean follows = clause.role() == Role.RESULT || clause.role() == Role.SUPPORT;
+      boolean goesOn =
+          i > 0 && given.own().get(i - 1).sentenceIndex() == clause.sentenceIndex();
+      boolean follows =
+          (clause.role() == Role.RESULT && i > 0) || (clause.role() == Role.SUPPORT && goesOn);
       boolean usesTerm = isCircular(given.part(), clause);
       circular |= usesTerm;
-      if ((follows && i > 0) || usesTerm || given.moves().isPadding(clause)) {
+      if (follows || usesTerm || given.moves().isPadding(clause)) {
         continue;
       }
       double novelty = given.novelty(clause);

@@ -10,11 +10,15 @@ import everypart.analyzer.text.TextReader;
 import everypart.lexicon.DemandKind;
 import everypart.lexicon.Lexicon;
 import java.util.ArrayList;
+import java.util.Collection;
 import java.util.EnumMap;
 import java.util.HashMap;
+import java.util.HashSet;
 import java.util.List;
 import java.util.Map;
+import java.util.Set;
 import java.util.concurrent.ConcurrentHashMap;
+import java.util.stream.Stream;
 
 /** The detectors, one for each kind of demand that text can answer. Serves all threads. */
 public final class Detectors {
@@ -26,7 +30,14 @@ public final class Detectors {
   private final TextReader texts;
   private final PointFinder points;
   private final Map<DemandKind, Detector> detectors = new EnumMap<>(DemandKind.class);
-  private final Map<Prompt, Map<String, PartReading>> prompts = new ConcurrentHashMap<>();
+  private final Map<Prompt, PromptReading> prompts = new ConcurrentHashMap<>();
+
+  /** A prompt as the detectors see it: its subject, and its parts by their labels. */
+  record PromptReading(Subject subject, Map<String, PartReading> parts) {
+    PromptReading {
+      parts = Map.copyOf(parts);
+    }
+  }
 
   /** Makes the detectors. */
   public Detectors(Lexicon lexicon) {
@@ -66,11 +77,11 @@ public final class Detectors {
       index++;
     }
     return new Reading(
-        text, placed, readingsOf(prompt), prompt.parts().stream().map(Part::label).toList(), this);
+        text, placed, readingOf(prompt), prompt.parts().stream().map(Part::label).toList(), this);
   }
 
-  private Map<String, PartReading> readingsOf(Prompt prompt) {
-    Map<String, PartReading> known = prompts.get(prompt);
+  private PromptReading readingOf(Prompt prompt) {
+    PromptReading known = prompts.get(prompt);
     if (known != null) {
       return known;
     }
@@ -84,10 +95,22 @@ public final class Detectors {
               .filter(other -> !other.part.label().equals(part.part.label()))
               .toList());
     }
+    PromptReading reading = new PromptReading(subject(prompt, parts.values()), parts);
     if (prompts.size() < MOST_PROMPTS) {
-      prompts.put(prompt, parts);
+      prompts.put(prompt, reading);
     }
-    return parts;
+    return reading;
+  }
+
+  private Subject subject(Prompt prompt, Collection<PartReading> parts) {
+    Set<String> said = new HashSet<>();
+    parts.forEach(part -> said.addAll(part.everything.words()));
+    List<String> answers =
+        prompt.parts().stream().flatMap(part -> part.modelAnswer().stream()).toList();
+    for (String text : Stream.concat(Stream.of(prompt.text()), answers.stream()).toList()) {
+      texts.read(text).sentences().forEach(s -> said.addAll(splitter.content(s.tokens())));
+    }
+    return new Subject(new Vocabulary(said));
   }
 
   PointFinder points() {

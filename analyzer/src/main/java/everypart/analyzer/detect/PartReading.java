@@ -85,7 +85,7 @@ final class PartReading {
   final Set<String> questionTokens;
   final Set<String> names;
   final boolean wantsAction;
-  final Set<String> verbatim;
+  private final CopiedWording copied;
   private final Set<String> distinct = new HashSet<>();
   final Set<String> askNumbers = new HashSet<>();
   private final List<Sentence> reported = new ArrayList<>();
@@ -204,13 +204,9 @@ final class PartReading {
             || lower.contains("procedure")
             || lower.contains("method")
             || lower.contains("steps");
-    this.verbatim = new HashSet<>();
-    for (Sentence sentence : whole) {
-      grams(sentence, verbatim);
-    }
-    for (Sentence sentence : all) {
-      grams(sentence, verbatim);
-    }
+    List<Sentence> wordings = new ArrayList<>(pieces(whole));
+    wordings.addAll(all);
+    this.copied = new CopiedWording(wordings, words);
   }
 
   /** Cuts the asking sentences where a task verb or question opens: a segment for each demand. */
@@ -363,35 +359,9 @@ final class PartReading {
   }
 
   private static final int LEAST_NAMED = 3;
-  private static final int GRAM = 4;
-
-  private static void grams(Sentence sentence, Set<String> grams) {
-    for (int i = 0; i + GRAM <= sentence.size(); i++) {
-      grams.add(gram(sentence, i));
-    }
-  }
-
-  private static String gram(Sentence sentence, int i) {
-    StringBuilder gram = new StringBuilder();
-    for (int j = i; j < i + GRAM; j++) {
-      gram.append(sentence.form(j)).append(' ');
-    }
-    return gram.toString();
-  }
-
   /** Tells whether a sentence is handed back from the prompt, word for word or nearly so. */
   boolean isCopied(Sentence sentence) {
-    int total = sentence.size() - GRAM + 1;
-    if (total < 2) {
-      return false;
-    }
-    int copied = 0;
-    for (int i = 0; i < total; i++) {
-      if (verbatim.contains(gram(sentence, i))) {
-        copied++;
-      }
-    }
-    return copied >= 0.85 * total;
+    return copied.holds(sentence);
   }
 
   /** Tells whether a sentence of the prompt asks for something. */

@@ -25,21 +25,26 @@ public final class Reading {
 
   private static final Set<String> LABEL_WORDS = Set.of("part", "question", "number", "answer");
 
+  /** Strength of the signs where the text is off the subject, or the prompt's own. */
+  private static final double OFF = 0.05;
+
   private final Text text;
   private final List<Placed> clauses;
   private final Map<String, PartReading> parts;
+  private final boolean offSubject;
   private final List<String> labels;
   private final Detectors detectors;
 
   Reading(
       Text text,
       List<Placed> clauses,
-      Map<String, PartReading> parts,
+      Detectors.PromptReading prompt,
       List<String> labels,
       Detectors detectors) {
     this.text = text;
     this.clauses = List.copyOf(clauses);
-    this.parts = Map.copyOf(parts);
+    this.parts = prompt.parts();
+    this.offSubject = prompt.subject().isLeftBy(clauses.stream().map(Placed::clause).toList());
     this.labels = List.copyOf(labels);
     this.detectors = detectors;
   }
@@ -54,8 +59,10 @@ public final class Reading {
     PartReading reading = reading(part);
     List<Clause> own = new ArrayList<>();
     List<Clause> rest = new ArrayList<>();
+    boolean copied = false;
     for (Placed placed : clauses) {
       if (reading.isCopied(placed.clause().sentence())) {
+        copied |= placed.part().filter(part.label()::equals).isPresent();
         continue;
       }
       if (isLabel(placed.clause(), part)) {
@@ -67,6 +74,13 @@ public final class Reading {
       } else if (reading.isNamedIn(placed.clause().sentence())) {
         rest.add(placed.clause());
       }
+    }
+    if (offSubject) {
+      return new Finding(
+          0, List.of(), List.of("the text has hardly a word in common with the question"), OFF);
+    }
+    if (copied && own.isEmpty() && rest.isEmpty()) {
+      return new Finding(0, List.of(), List.of("the question's wording is handed back"), OFF);
     }
     Finding here = detectors.judge(reading, place, reading.shareOf(place, own), text);
     if (here.found() > 0 || rest.isEmpty()) {
