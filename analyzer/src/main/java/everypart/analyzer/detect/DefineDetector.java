@@ -27,8 +27,7 @@ final class DefineDetector implements Detector {
     boolean circular = false;
     for (int i = 0; i < given.own().size(); i++) {
       Clause clause = given.own().get(i);
-      boolean goesOn =
-          i > 0 && given.own().get(i - 1).sentenceIndex() == clause.sentenceIndex();
+      boolean goesOn = i > 0 && given.own().get(i - 1).sentenceIndex() == clause.sentenceIndex();
       boolean follows =
           (clause.role() == Role.RESULT && i > 0) || (clause.role() == Role.SUPPORT && goesOn);
       boolean usesTerm = isCircular(given.part(), clause);

@@ -359,6 +359,7 @@ final class PartReading {
   }
 
   private static final int LEAST_NAMED = 3;
+
   /** Tells whether a sentence is handed back from the prompt, word for word or nearly so. */
   boolean isCopied(Sentence sentence) {
     return copied.holds(sentence);

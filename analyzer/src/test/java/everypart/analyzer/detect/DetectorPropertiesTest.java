@@ -143,8 +143,7 @@ class DetectorPropertiesTest {
     List<String> empty = new ArrayList<>();
     try (Reader in = Files.newBufferedReader(demo.resolve("class.csv"))) {
       for (CSVRecord row : format.parse(in)) {
-        Coverage coverage =
-            ANALYZER.analyze(prompt, row.get("response_id"), row.get("text"));
+        Coverage coverage = ANALYZER.analyze(prompt, row.get("response_id"), row.get("text"));
         if (coverage.verdict() == Verdict.MISSING) {
           empty.add(coverage.responseId());
         }
