@@ -114,7 +114,7 @@ class DetectorPropertiesTest {
     List<String> broken = new ArrayList<>();
     for (String text : prompts) {
       Prompt prompt = ANALYZER.prompts().read("p", text);
-      for (String copy : Set.of(text, text.toLowerCase(Locale.ROOT), text + " " + text)) {
+      for (String copy : List.of(text, text.toLowerCase(Locale.ROOT), text + " " + text)) {
         Coverage coverage = ANALYZER.analyze(prompt, "r", copy);
         coverage.parts().stream()
             .flatMap(part -> part.demands().stream())
@@ -162,7 +162,7 @@ class DetectorPropertiesTest {
       Prompt alone = ANALYZER.prompts().read("p", first.prompt());
       boolean single = alone.parts().size() == 1 && alone.parts().get(0).demands().size() == 1;
       for (CaseRow second : rows) {
-        boolean pair = second.prompt().equals(first.prompt()) && second != first;
+        boolean pair = second.prompt().equals(first.prompt()) && !second.equals(first);
         if (!single || !pair || !seen.add(first.answer() + "\n" + second.answer())) {
           continue;
         }
