@@ -1,0 +1,93 @@
+package everypart.cli.command;
+
+import everypart.analyzer.meaning.SentenceMeaning;
+import java.io.File;
+import java.lang.module.Configuration;
+import java.lang.module.FindException;
+import java.lang.module.ModuleFinder;
+import java.lang.module.ResolutionException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ServiceConfigurationError;
+import java.util.ServiceLoader;
+import java.util.Set;
+
+/**
+ * The jar with the model of sentence meaning, which lies beside the program's own.
+ *
+ * <p>It is opened as a layer of modules above the class path: its classes see the program's, the
+ * program finds its service, and no class that could open a network connection takes part.
+ */
+final class MeaningJar {
+  private static final String NAME = "everypart-meaning.jar";
+  private static final String MODULE = "everypart.meaning";
+
+  private final Path file;
+
+  /** Names the jar in a folder. */
+  MeaningJar(Path folder) {
+    this.file = folder.resolve(NAME);
+  }
+
+  /** Names the jar beside the one that the program was started from. */
+  static MeaningJar besideProgram() {
+    String first = System.getProperty("java.class.path", "").split(File.pathSeparator, 2)[0];
+    Path folder = Path.of(first).toAbsolutePath().getParent();
+    return new MeaningJar(folder == null ? Path.of("") : folder);
+  }
+
+  /**
+   * Opens the model, which takes a moment.
+   *
+   * @throws MissingMeaningException when the jar is not there, or does not run here
+   */
+  SentenceMeaning open() throws MissingMeaningException {
+    if (!Files.isRegularFile(file)) {
+      throw new MissingMeaningException(
+          "--meaning needs a second jar, and "
+              + file
+              + " is not there; put it beside everypart.jar (\"mvn -DskipTests package\" builds"
+              + " both), or leave --meaning out");
+    }
+    try {
+      Configuration configuration =
+          ModuleLayer.boot()
+              .configuration()
+              .resolve(ModuleFinder.of(file), ModuleFinder.of(), Set.of(MODULE));
+      ModuleLayer layer =
+          ModuleLayer.boot()
+              .defineModulesWithOneLoader(configuration, MeaningJar.class.getClassLoader());
+      return ServiceLoader.load(layer, SentenceMeaning.class)
+          .findFirst()
+          .orElseThrow(() -> new MissingMeaningException(broken("it holds no model")));
+    } catch (FindException | ResolutionException e) {
+      throw new MissingMeaningException(broken(String.valueOf(e.getMessage())), e);
+    } catch (ServiceConfigurationError | LinkageError e) {
+      throw new MissingMeaningException(
+          "the model of sentence meaning in "
+              + file
+              + " does not run on this system ("
+              + reason(e)
+              + "); it needs 64-bit Linux, macOS or Windows on a processor that ONNX Runtime knows:"
+              + " run there, or leave --meaning out",
+          e);
+    }
+  }
+
+  private String broken(String reason) {
+    return file
+        + " cannot be used ("
+        + reason
+        + "); build both jars again with \"mvn -DskipTests package\", or leave --meaning out";
+  }
+
+  /** Returns what went wrong at the bottom, in one line. */
+  private static String reason(Throwable thrown) {
+    Throwable cause = thrown;
+    while (cause.getCause() != null) {
+      cause = cause.getCause();
+    }
+    String said = cause.getMessage() == null ? cause.getClass().getSimpleName() : cause.getMessage();
+    return said.lines().findFirst().orElse("");
+  }
+}

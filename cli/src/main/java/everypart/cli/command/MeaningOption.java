@@ -1,0 +1,26 @@
+package everypart.cli.command;
+
+import everypart.analyzer.meaning.SentenceMeaning;
+import java.util.Optional;
+import picocli.CommandLine.Option;
+
+/** Whether sentences are also placed by their meaning. */
+final class MeaningOption {
+  @Option(
+      names = "--meaning",
+      description = {
+        "Where words leave open which part a sentence answers, also compare meanings, with a"
+            + " general model of English sentences. Slower; needs everypart-meaning.jar beside"
+            + " everypart.jar."
+      })
+  private boolean meaning;
+
+  /**
+   * Opens the model when it was asked for.
+   *
+   * @throws MissingMeaningException when it was asked for and cannot be had
+   */
+  Optional<SentenceMeaning> open() throws MissingMeaningException {
+    return meaning ? Optional.of(MeaningJar.besideProgram().open()) : Optional.empty();
+  }
+}
