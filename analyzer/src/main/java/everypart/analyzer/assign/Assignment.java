@@ -16,6 +16,11 @@ public record Assignment(List<Stretch> stretches, List<String> remarks) {
     remarks = List.copyOf(remarks);
   }
 
+  /** Returns how many stretches were placed with the help of their meaning. */
+  public long byMeaning() {
+    return stretches.stream().filter(Stretch::byMeaning).count();
+  }
+
   /** Returns the sentences that answer a part, in reading order. */
   public List<Sentence> of(String label) {
     return stretches.stream()

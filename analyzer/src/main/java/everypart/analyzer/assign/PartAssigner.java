@@ -1,5 +1,6 @@
 package everypart.analyzer.assign;
 
+import everypart.analyzer.meaning.SentenceMeaning;
 import everypart.analyzer.prompt.Prompt;
 import everypart.analyzer.text.Sentence;
 import everypart.analyzer.text.Text;
@@ -26,22 +27,45 @@ public final class PartAssigner {
   /** More than any words can weigh: a labelled sentence stays with its label. */
   private static final double LABELLED = 1000;
 
+  /** What the nearness in meaning weighs, beside the weight of words. */
+  private static final double MEANING = 1.5;
+
   private final Lexicon lexicon;
   private final TextReader texts;
   private final AlignmentSettings settings;
   private final Alignment alignment;
+  private final Optional<SentenceMeaning> meaning;
   private final Map<Prompt, Reading> read = new WeakHashMap<>();
   private final ReentrantLock lock = new ReentrantLock();
 
   /** What is read of a prompt once, for all its responses. */
-  private record Reading(Labels labels, List<PartProfile> profiles) {}
+  private record Reading(
+      Labels labels, List<PartProfile> profiles, Optional<MeaningMatch> meaning) {}
 
-  /** Makes an assigner. */
+  /** Makes an assigner that goes by labels and words alone. */
   public PartAssigner(Lexicon lexicon, TextReader texts) {
-    this(lexicon, texts, AlignmentSettings.standard());
+    this(lexicon, texts, Optional.empty());
+  }
+
+  /**
+   * Makes an assigner.
+   *
+   * @param meaning is asked about the sentences that labels and words leave open
+   */
+  public PartAssigner(Lexicon lexicon, TextReader texts, Optional<SentenceMeaning> meaning) {
+    this(lexicon, texts, AlignmentSettings.standard(), meaning);
   }
 
   PartAssigner(Lexicon lexicon, TextReader texts, AlignmentSettings settings) {
+    this(lexicon, texts, settings, Optional.empty());
+  }
+
+  PartAssigner(
+      Lexicon lexicon,
+      TextReader texts,
+      AlignmentSettings settings,
+      Optional<SentenceMeaning> meaning) {
+    this.meaning = meaning;
     this.lexicon = lexicon;
     this.texts = texts;
     this.settings = settings;
@@ -87,11 +111,28 @@ public final class PartAssigner {
       }
     }
     int[] path = alignment.align(response.raw(), pieces, reading.profiles(), bonus);
+    boolean[] asked = new boolean[pieces.size()];
+    if (reading.meaning().isPresent()) {
+      boolean any = false;
+      for (int i = 0; i < pieces.size(); i++) {
+        asked[i] = labelled.get(i).isEmpty();
+        if (asked[i]) {
+          any = true;
+          double[] nearness = reading.meaning().get().of(response.raw(), pieces.get(i));
+          for (int p = 0; p < parts.size(); p++) {
+            bonus[i][p] += MEANING * nearness[p];
+          }
+        }
+      }
+      if (any) {
+        path = alignment.align(response.raw(), pieces, reading.profiles(), bonus);
+      }
+    }
     List<Stretch> stretches = new ArrayList<>();
     for (int i = 0; i < pieces.size(); i++) {
       Optional<String> part =
           path[i] == parts.size() ? Optional.empty() : Optional.of(parts.get(path[i]));
-      stretches.add(new Stretch(pieces.get(i), part));
+      stretches.add(new Stretch(pieces.get(i), part, asked[i]));
     }
     return new Assignment(stretches, remarks);
   }
@@ -101,7 +142,11 @@ public final class PartAssigner {
     try {
       return read.computeIfAbsent(
           prompt,
-          key -> new Reading(new Labels(key), PartProfile.of(key, texts, lexicon, settings)));
+          key ->
+              new Reading(
+                  new Labels(key),
+                  PartProfile.of(key, texts, lexicon, settings),
+                  meaning.map(model -> new MeaningMatch(model, key, texts))));
     } finally {
       lock.unlock();
     }

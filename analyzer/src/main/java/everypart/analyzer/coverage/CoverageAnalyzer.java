@@ -5,6 +5,7 @@ import everypart.analyzer.assign.PartAssigner;
 import everypart.analyzer.detect.Detectors;
 import everypart.analyzer.detect.Finding;
 import everypart.analyzer.detect.Reading;
+import everypart.analyzer.meaning.SentenceMeaning;
 import everypart.analyzer.prompt.Demand;
 import everypart.analyzer.prompt.Part;
 import everypart.analyzer.prompt.Prompt;
@@ -15,6 +16,7 @@ import everypart.lexicon.DemandKind;
 import everypart.lexicon.Lexicon;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Optional;
 
 /**
  * Tells what a response covers of its prompt. Built once, shared by all threads.
@@ -29,8 +31,17 @@ public final class CoverageAnalyzer {
 
   /** Makes an analyzer with a lexicon. */
   public CoverageAnalyzer(Lexicon lexicon) {
+    this(lexicon, Optional.empty());
+  }
+
+  /**
+   * Makes an analyzer with a lexicon.
+   *
+   * @param meaning is asked about the sentences whose words leave open which part they answer
+   */
+  public CoverageAnalyzer(Lexicon lexicon, Optional<SentenceMeaning> meaning) {
     this.texts = new TextReader(lexicon.forms()::stem);
-    this.assigner = new PartAssigner(lexicon, texts);
+    this.assigner = new PartAssigner(lexicon, texts, meaning);
     this.detectors = new Detectors(lexicon);
     this.prompts = new PromptReader(lexicon);
   }

@@ -53,6 +53,7 @@ final class CheckCommand implements Callable<Integer> {
 
   @Mixin private final ColourOption colour = new ColourOption();
   @Mixin private final FailOnOption failOn = new FailOnOption();
+  @Mixin private final MeaningOption meaning = new MeaningOption();
 
   @Option(
       names = "--format",
@@ -77,12 +78,12 @@ final class CheckCommand implements Callable<Integer> {
   }
 
   @Override
-  public Integer call() throws InputException {
+  public Integer call() throws InputException, MissingMeaningException {
     if (prompt.equals(Sources.STANDARD_INPUT) && response.equals(Sources.STANDARD_INPUT)) {
       throw new ParameterException(
           spec.commandLine(), "only one of PROMPT and RESPONSE can come from standard input");
     }
-    Workshop workshop = new Workshop(console);
+    Workshop workshop = new Workshop(console, meaning.open());
     PromptSet prompts = workshop.prompts(prompt);
     if (prompts.all().size() > 1) {
       throw new ParameterException(

@@ -54,7 +54,7 @@ public final class Program {
       console.problem(input.problem());
       return ExitStatus.INPUT_LOST;
     }
-    if (failure instanceof OutputException) {
+    if (failure instanceof OutputException || failure instanceof MissingMeaningException) {
       console.message(String.valueOf(failure.getMessage()));
       return ExitStatus.WRONG_CALL;
     }

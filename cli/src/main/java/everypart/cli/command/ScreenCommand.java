@@ -45,6 +45,7 @@ final class ScreenCommand implements Callable<Integer> {
   private final Console console;
 
   @Mixin private final FailOnOption failOn = new FailOnOption();
+  @Mixin private final MeaningOption meaning = new MeaningOption();
 
   @Option(
       names = "--out",
@@ -74,8 +75,8 @@ final class ScreenCommand implements Callable<Integer> {
   }
 
   @Override
-  public Integer call() throws InputException, OutputException, IOException {
-    Workshop workshop = new Workshop(console);
+  public Integer call() throws InputException, OutputException, MissingMeaningException, IOException {
+    Workshop workshop = new Workshop(console, meaning.open());
     PromptSet prompts = workshop.prompts(prompt);
     if (prompts.all().stream()
         .allMatch(one -> one.parts().stream().allMatch(part -> part.demands().isEmpty()))) {

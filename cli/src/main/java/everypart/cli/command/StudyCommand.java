@@ -16,6 +16,7 @@ import java.io.IOException;
 import java.nio.file.Path;
 import java.util.concurrent.Callable;
 import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
 
 /** Judges many responses to many prompts. */
@@ -58,9 +59,7 @@ final class StudyCommand implements Callable<Integer> {
       description = "The folder for results.jsonl, demands.csv, summary.json and report.html.")
   private Path out = Path.of("");
 
-  @Option(names = "--meaning", hidden = true)
-  @SuppressWarnings("UnusedVariable") // accepted; nothing behind it yet
-  private boolean meaning;
+  @Mixin private final MeaningOption meaning = new MeaningOption();
 
   StudyCommand(Console console) {
     this.console = console;
@@ -75,8 +74,8 @@ final class StudyCommand implements Callable<Integer> {
   private record Outcome(Judgement judgement, String json, String rows) {}
 
   @Override
-  public Integer call() throws InputException, OutputException, IOException {
-    Workshop workshop = new Workshop(console);
+  public Integer call() throws InputException, OutputException, MissingMeaningException, IOException {
+    Workshop workshop = new Workshop(console, meaning.open());
     PromptSet set = workshop.prompts(prompts);
     try (ResponsesCsv rows = new ResponsesCsv(workshop.sources(), responses);
         Arrivals arrivals = new UniqueIds(rows, workshop.problems()::add)) {

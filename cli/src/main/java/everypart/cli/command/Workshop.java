@@ -1,11 +1,13 @@
 package everypart.cli.command;
 
 import everypart.analyzer.coverage.CoverageAnalyzer;
+import everypart.analyzer.meaning.SentenceMeaning;
 import everypart.cli.intake.InputException;
 import everypart.cli.intake.PromptFiles;
 import everypart.cli.intake.PromptSet;
 import everypart.cli.intake.Sources;
 import everypart.lexicon.Lexicon;
+import java.util.Optional;
 
 /**
  * What every command needs for one run: the console, the problems met, the inputs, the analyzer.
@@ -15,9 +17,14 @@ final class Workshop {
   private final Problems problems;
   private final Sources sources;
   private final Lexicon lexicon = Lexicon.bundled();
-  private final CoverageAnalyzer analyzer = new CoverageAnalyzer(lexicon);
+  private final CoverageAnalyzer analyzer;
 
   Workshop(Console console) {
+    this(console, Optional.empty());
+  }
+
+  Workshop(Console console, Optional<SentenceMeaning> meaning) {
+    this.analyzer = new CoverageAnalyzer(lexicon, meaning);
     this.console = console;
     this.problems = new Problems(console);
     this.sources = new Sources(console.in(), problems::add);

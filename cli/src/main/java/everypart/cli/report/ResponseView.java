@@ -26,7 +26,7 @@ import java.util.stream.Stream;
  * @param parts the parts
  * @param pieces the whole response, cut where a mark or a part begins or ends
  * @param empty whether there is no text at all
- * @param remarks what was odd about the writer's labels
+ * @param remarks what was odd about the writer's labels, and whether meanings were compared
  */
 record ResponseView(
     String id,
@@ -132,7 +132,20 @@ record ResponseView(
         List.copyOf(parts),
         pieces(coverage, key),
         coverage.text().isBlank(),
-        coverage.assignment().remarks());
+        remarks(coverage));
+  }
+
+  private static List<String> remarks(Coverage coverage) {
+    List<String> remarks = new ArrayList<>(coverage.assignment().remarks());
+    long placed = coverage.assignment().byMeaning();
+    if (placed > 0) {
+      remarks.add(
+          "words left open where "
+              + Words.count(placed, "sentence")
+              + (placed == 1 ? " belongs" : " belong")
+              + "; meanings were compared as well (--meaning)");
+    }
+    return List.copyOf(remarks);
   }
 
   private static DemandView demand(

@@ -54,9 +54,15 @@ public final class ResultJson {
       json.writeStartObject();
       Json.span(json, points, stretch.sentence().span());
       json.writeStringField("part", stretch.part().orElse(null));
+      if (stretch.byMeaning()) {
+        json.writeBooleanField("meaning", true);
+      }
       json.writeEndObject();
     }
     json.writeEndArray();
+    if (coverage.assignment().byMeaning() > 0) {
+      json.writeNumberField("meaning", coverage.assignment().byMeaning());
+    }
     if (!groups.isEmpty()) {
       json.writeObjectFieldStart("groups");
       for (Map.Entry<String, String> group : groups.entrySet()) {

@@ -320,6 +320,7 @@ public final class ScreenHtml {
         + Words.count(responses, "response")
         + (open == 1 ? " leaves" : " leave")
         + " something open"
-        + (most.isEmpty() ? "" : "; most often " + String.join(", ", most));
+        + (most.isEmpty() ? "" : "; most often " + String.join(", ", most))
+        + Words.byMeaning(tally.byMeaning());
   }
 }

@@ -45,7 +45,8 @@ public final class StudyHtml {
             "Coverage study",
             Words.count(tally.responses(), "response")
                 + " to "
-                + Words.count(tally.prompts().size(), "prompt"),
+                + Words.count(tally.prompts().size(), "prompt")
+                + Words.byMeaning(tally.byMeaning()),
             prompts,
             problems.stream().map(InputProblem::sentence).toList(),
             !problems.isEmpty(),

@@ -23,6 +23,9 @@ public final class SummaryJson {
       throws IOException {
     json.writeStartObject();
     json.writeNumberField("responses", tally.responses());
+    if (tally.byMeaning() > 0) {
+      json.writeNumberField("meaning", tally.byMeaning());
+    }
     json.writeArrayFieldStart("prompts");
     for (Tally.PromptTally prompt : tally.prompts()) {
       json.writeStartObject();

@@ -41,12 +41,18 @@ public final class Tally {
     return prompts.values().stream().mapToLong(PromptTally::responses).sum();
   }
 
+  /** Returns in how many responses meanings were compared, because words left something open. */
+  public long byMeaning() {
+    return prompts.values().stream().mapToLong(prompt -> prompt.byMeaning).sum();
+  }
+
   /** The counts of one prompt. */
   public static final class PromptTally {
     private final Prompt prompt;
     private final List<DemandTally> demands = new ArrayList<>();
     private final EnumMap<Verdict, Long> verdicts = new EnumMap<>(Verdict.class);
     private long responses;
+    private long byMeaning;
 
     PromptTally(Prompt prompt) {
       this.prompt = prompt;
@@ -60,6 +66,7 @@ public final class Tally {
 
     private void add(Coverage coverage) {
       responses++;
+      byMeaning += coverage.assignment().byMeaning() > 0 ? 1 : 0;
       verdicts.merge(coverage.verdict(), 1L, Long::sum);
       List<DemandCoverage> judged =
           coverage.parts().stream().flatMap(part -> part.demands().stream()).toList();

@@ -6,6 +6,11 @@ import everypart.analyzer.prompt.Demand;
 final class Words {
   private Words() {}
 
+  /** Returns a clause on how many responses meanings were compared in; nothing for none. */
+  static String byMeaning(long responses) {
+    return responses == 0 ? "" : "; meanings were compared in " + responses + " of them (--meaning)";
+  }
+
   /** Returns a number with its noun, as in "1 part" and "2 parts". */
   static String count(long number, String noun) {
     return number + " " + noun + (number == 1 ? "" : "s");

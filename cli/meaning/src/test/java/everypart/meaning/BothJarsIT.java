@@ -1,0 +1,157 @@
+package everypart.meaning;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
+import static org.junit.jupiter.api.Assertions.assertNotNull;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import com.fasterxml.jackson.databind.JsonNode;
+import com.fasterxml.jackson.databind.json.JsonMapper;
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.jar.JarFile;
+import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+
+/** Both jars as a user runs them, in a folder of their own. */
+class BothJarsIT {
+  private static final Path BUILT = Path.of("..", "target");
+  private static final Path DEMO = Path.of("..", "..", "demo-data").toAbsolutePath().normalize();
+  private static final String PROMPT = DEMO.resolve("prompts/lost-star.txt").toString();
+  private static final String CLASS = DEMO.resolve("class.csv").toString();
+
+  @TempDir
+  @SuppressWarnings("NullAway.Init")
+  Path folder;
+
+  private record Ended(int status, String out, String err) {}
+
+  @BeforeEach
+  void installTheProgram() throws IOException {
+    Files.copy(BUILT.resolve("everypart.jar"), folder.resolve("everypart.jar"));
+  }
+
+  private void installTheModel() throws IOException {
+    Files.copy(BUILT.resolve("everypart-meaning.jar"), folder.resolve("everypart-meaning.jar"));
+  }
+
+  private Ended run(List<String> options, String... arguments) throws Exception {
+    List<String> command = new ArrayList<>();
+    command.add(Path.of(System.getProperty("java.home"), "bin", "java").toString());
+    command.addAll(options);
+    command.addAll(List.of("-jar", folder.resolve("everypart.jar").toString()));
+    command.addAll(List.of(arguments));
+    Path out = Files.createTempFile(folder, "out", "");
+    Path err = Files.createTempFile(folder, "err", "");
+    Process process =
+        new ProcessBuilder(command)
+            .redirectOutput(out.toFile())
+            .redirectError(err.toFile())
+            .start();
+    int status = process.waitFor();
+    return new Ended(status, Files.readString(out), Files.readString(err));
+  }
+
+  private Ended screen(String name, String... more) throws Exception {
+    List<String> arguments = new ArrayList<>();
+    arguments.addAll(List.of("screen", PROMPT, CLASS, "--out", folder.resolve(name).toString()));
+    arguments.addAll(List.of(more));
+    return run(List.of(), arguments.toArray(String[]::new));
+  }
+
+  private String results(String name) throws IOException {
+    return Files.readString(folder.resolve(name).resolve("results.jsonl"));
+  }
+
+  private void assertOneSentence(Ended ended, String... said) {
+    assertEquals(2, ended.status(), ended.err());
+    assertEquals("", ended.out());
+    assertEquals(1, ended.err().lines().count(), ended.err());
+    for (String words : said) {
+      assertTrue(ended.err().contains(words), ended.err());
+    }
+  }
+
+  @Test
+  void withoutTheSecondJarItSaysWhatIsMissingAndWhere() throws Exception {
+    assertOneSentence(
+        run(List.of(), "check", PROMPT, CLASS, "--meaning"),
+        folder.resolve("everypart-meaning.jar").toString(),
+        "is not there",
+        "mvn -DskipTests package");
+    assertOneSentence(screen("out", "--meaning"), "is not there");
+    assertFalse(Files.exists(folder.resolve("out")));
+  }
+
+  @Test
+  void aBrokenSecondJarIsSaidToBeBroken() throws Exception {
+    Files.writeString(folder.resolve("everypart-meaning.jar"), "no jar at all");
+    assertOneSentence(
+        run(List.of(), "check", PROMPT, CLASS, "--meaning"), "cannot be used", "leave --meaning out");
+  }
+
+  @Test
+  void aSystemThatTheRuntimeDoesNotKnowIsSaidToBeOne() throws Exception {
+    installTheModel();
+    assertOneSentence(
+        run(List.of("-Dos.arch=abacus"), "check", PROMPT, CLASS, "--meaning"),
+        "does not run on this system",
+        "abacus",
+        "leave --meaning out");
+  }
+
+  @Test
+  void resultsSayThatMeaningsWereComparedAndAreTheSameEveryTime() throws Exception {
+    installTheModel();
+    assertEquals(0, screen("first", "--meaning").status());
+    assertEquals(0, screen("second", "--meaning").status());
+    assertEquals(results("first"), results("second"));
+    int compared = 0;
+    for (String line : results("first").lines().toList()) {
+      JsonNode result = new JsonMapper().readTree(line);
+      int sentences = 0;
+      for (JsonNode sentence : result.path("sentences")) {
+        sentences += sentence.path("meaning").asBoolean() ? 1 : 0;
+      }
+      assertEquals(sentences, result.path("meaning").asInt(), line);
+      compared += sentences;
+    }
+    assertTrue(compared > 0, "no sentence of the demo data was compared");
+    assertTrue(
+        Files.readString(folder.resolve("first").resolve("index.html")).contains("(--meaning)"));
+  }
+
+  @Test
+  void withoutTheFlagTheSecondJarChangesNothing() throws Exception {
+    assertEquals(0, screen("alone").status());
+    installTheModel();
+    assertEquals(0, screen("beside").status());
+    for (String name : List.of("results.jsonl", "index.html", "matrix.csv", "demands.csv")) {
+      assertEquals(
+          Files.readString(folder.resolve("alone").resolve(name)),
+          Files.readString(folder.resolve("beside").resolve(name)),
+          name);
+    }
+    assertFalse(results("alone").contains("\"meaning\""));
+  }
+
+  @Test
+  void theProgramsJarHoldsNothingOfTheRuntimeAndTheSecondItsLicences() throws Exception {
+    try (JarFile program = new JarFile(BUILT.resolve("everypart.jar").toFile());
+        JarFile second = new JarFile(BUILT.resolve("everypart-meaning.jar").toFile())) {
+      assertTrue(program.stream().noneMatch(entry -> entry.getName().contains("onnx")));
+      for (String name :
+          List.of(
+              "META-INF/NOTICE",
+              "META-INF/license.txt",
+              "META-INF/licenses/onnxruntime.txt",
+              "ThirdPartyNotices.txt")) {
+        assertNotNull(second.getEntry(name), name);
+      }
+    }
+  }
+}
