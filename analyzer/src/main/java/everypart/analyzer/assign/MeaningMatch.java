@@ -8,8 +8,8 @@ import java.util.ArrayList;
 import java.util.List;
 
 /**
- * How near a sentence is in meaning to each part of a prompt: the cosine of their vectors. A part is
- * its wording and, where the author gives one, its model answer sentence by sentence.
+ * How near a sentence is in meaning to each part of a prompt: the cosine of their vectors. A part
+ * is its wording and, where the author gives one, its model answer sentence by sentence.
  */
 final class MeaningMatch {
   private final SentenceMeaning meaning;

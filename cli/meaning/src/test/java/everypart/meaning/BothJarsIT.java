@@ -91,7 +91,9 @@ class BothJarsIT {
   void aBrokenSecondJarIsSaidToBeBroken() throws Exception {
     Files.writeString(folder.resolve("everypart-meaning.jar"), "no jar at all");
     assertOneSentence(
-        run(List.of(), "check", PROMPT, CLASS, "--meaning"), "cannot be used", "leave --meaning out");
+        run(List.of(), "check", PROMPT, CLASS, "--meaning"),
+        "cannot be used",
+        "leave --meaning out");
   }
 
   @Test

@@ -24,10 +24,19 @@ class MiniLmMeaningTest {
    */
   private static final List<Pair> PUBLISHED =
       List.of(
-          new Pair(5, "The bird is bathing in the sink.", "Birdie is washing itself in the water basin."),
-          new Pair(4, "Two boys on a couch are playing video games.", "Two boys are playing a video game."),
+          new Pair(
+              5,
+              "The bird is bathing in the sink.",
+              "Birdie is washing itself in the water basin."),
+          new Pair(
+              4,
+              "Two boys on a couch are playing video games.",
+              "Two boys are playing a video game."),
           new Pair(2, "They flew out of the nest in groups.", "They flew into the nest together."),
-          new Pair(1, "The woman is playing the violin.", "The young lady enjoys listening to the guitar."),
+          new Pair(
+              1,
+              "The woman is playing the violin.",
+              "The young lady enjoys listening to the guitar."),
           new Pair(
               0,
               "The black dog is running through the snow.",
@@ -81,8 +90,7 @@ class MiniLmMeaningTest {
   void aParaphraseWithoutASharedContentWordIsNearerThanAnUnrelatedSentence() {
     // Our own sentences; that a model of meaning must do this is common practice, no source.
     String question = "Why does the harbour freeze over in winter?";
-    double answer =
-        dot(model.vector(question), model.vector("Cold weather turns the bay to ice."));
+    double answer = dot(model.vector(question), model.vector("Cold weather turns the bay to ice."));
     double other = dot(model.vector(question), model.vector("The lantern keeper sells oil."));
     assertTrue(answer > other + 0.2, "answer " + answer + ", other " + other);
   }

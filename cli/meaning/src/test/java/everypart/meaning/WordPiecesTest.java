@@ -22,8 +22,8 @@ import java.util.stream.Stream;
 import org.junit.jupiter.api.Test;
 
 /**
- * The word pieces, against Hugging Face's tokenizers library, which made the tokenizer file (through
- * its binding for Java, ai.djl.huggingface:tokenizers).
+ * The word pieces, against Hugging Face's tokenizers library, which made the tokenizer file
+ * (through its binding for Java, ai.djl.huggingface:tokenizers).
  */
 class WordPiecesTest {
   private static final Path DEMO = Path.of("..", "..", "demo-data");
@@ -86,9 +86,7 @@ class WordPiecesTest {
     IOException refused =
         assertThrows(
             IOException.class,
-            () ->
-                WordPieces.read(
-                    new ByteArrayInputStream("{}".getBytes(StandardCharsets.UTF_8))));
+            () -> WordPieces.read(new ByteArrayInputStream("{}".getBytes(StandardCharsets.UTF_8))));
     assertEquals(
         "the tokenizer file holds no vocabulary or no greatest length", refused.getMessage());
   }

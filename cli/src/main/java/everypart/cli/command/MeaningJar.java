@@ -87,7 +87,8 @@ final class MeaningJar {
     while (cause.getCause() != null) {
       cause = cause.getCause();
     }
-    String said = cause.getMessage() == null ? cause.getClass().getSimpleName() : cause.getMessage();
+    String said =
+        cause.getMessage() == null ? cause.getClass().getSimpleName() : cause.getMessage();
     return said.lines().findFirst().orElse("");
   }
 }

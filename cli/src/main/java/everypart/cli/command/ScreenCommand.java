@@ -75,7 +75,8 @@ final class ScreenCommand implements Callable<Integer> {
   }
 
   @Override
-  public Integer call() throws InputException, OutputException, MissingMeaningException, IOException {
+  public Integer call()
+      throws InputException, OutputException, MissingMeaningException, IOException {
     Workshop workshop = new Workshop(console, meaning.open());
     PromptSet prompts = workshop.prompts(prompt);
     if (prompts.all().stream()

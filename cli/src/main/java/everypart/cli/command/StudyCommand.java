@@ -74,7 +74,8 @@ final class StudyCommand implements Callable<Integer> {
   private record Outcome(Judgement judgement, String json, String rows) {}
 
   @Override
-  public Integer call() throws InputException, OutputException, MissingMeaningException, IOException {
+  public Integer call()
+      throws InputException, OutputException, MissingMeaningException, IOException {
     Workshop workshop = new Workshop(console, meaning.open());
     PromptSet set = workshop.prompts(prompts);
     try (ResponsesCsv rows = new ResponsesCsv(workshop.sources(), responses);
