@@ -1,14 +1,23 @@
 package everypart.cli.command;
 
+import everypart.analyzer.points.PointProposer;
+import everypart.analyzer.points.Proposals;
 import everypart.analyzer.prompt.Prompt;
 import everypart.cli.intake.InputException;
+import everypart.cli.intake.InputProblem;
+import everypart.cli.intake.Sources;
 import everypart.cli.report.OutlineJson;
 import everypart.cli.report.OutlineText;
+import everypart.cli.report.OutlineYaml;
 import java.util.List;
+import java.util.Optional;
 import java.util.concurrent.Callable;
 import picocli.CommandLine.Command;
+import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
+import picocli.CommandLine.ParameterException;
 import picocli.CommandLine.Parameters;
+import picocli.CommandLine.Spec;
 
 /** Shows the parts and demands of prompts. */
 @Command(
@@ -20,6 +29,8 @@ import picocli.CommandLine.Parameters;
       "Examples:",
       "  everypart outline question.txt",
       "  everypart outline questions/ --format jsonl",
+      "  everypart outline question.docx --to-yaml > question.yaml",
+      "  everypart outline question.txt --model-answer notes.txt --to-yaml > question.yaml",
       "",
       "Exit status: 0 done; 2 the call was wrong; 3 a prompt could not be read, the rest was done."
     })
@@ -38,6 +49,25 @@ final class OutlineCommand implements Callable<Integer> {
       defaultValue = "text")
   private Format format = Format.text;
 
+  @Option(
+      names = "--to-yaml",
+      description =
+          "Writes one prompt in YAML with the demands that were read, for its author to correct.")
+  private boolean toYaml;
+
+  @Option(
+      names = "--model-answer",
+      paramLabel = "FILE",
+      description =
+          "A model answer or scoring notes for one prompt. Proposes points for each demand: the"
+              + " concepts and noun phrases it names, rarest first. With --to-yaml they stand in"
+              + " comments; nothing is taken over unseen.")
+  private String modelAnswer = "";
+
+  @Spec
+  @SuppressWarnings("NullAway.Init") // picocli sets it
+  private CommandSpec spec;
+
   @Parameters(
       paramLabel = "PROMPT",
       description =
@@ -52,12 +82,52 @@ final class OutlineCommand implements Callable<Integer> {
   @Override
   public Integer call() throws InputException {
     Workshop workshop = new Workshop(console);
+    if (prompt.equals(Sources.STANDARD_INPUT) && modelAnswer.equals(Sources.STANDARD_INPUT)) {
+      throw wrong("only one of PROMPT and --model-answer can come from standard input");
+    }
+    boolean forAuthor = toYaml || !modelAnswer.isEmpty();
+    if (!modelAnswer.isEmpty() && !toYaml && format != Format.text) {
+      throw wrong("--model-answer goes with --to-yaml or --format text");
+    }
     List<Prompt> prompts = List.copyOf(workshop.prompts(prompt).all());
+    if (forAuthor && prompts.size() > 1) {
+      throw wrong(prompt + " holds several prompts; give one of them");
+    }
+    if (forAuthor) {
+      Optional<Proposals> proposals = proposals(workshop, prompts.get(0));
+      if (toYaml) {
+        OutlineYaml.write(prompts.get(0), proposals, console.out());
+      } else {
+        OutlineText.write(prompts.get(0), proposals, console.out());
+      }
+      return workshop.problems().exitStatus();
+    }
     switch (format) {
       case jsonl -> prompts.forEach(one -> console.out().println(OutlineJson.line(one)));
       case json -> console.out().println(OutlineJson.list(prompts));
       case text -> prompts.forEach(one -> OutlineText.write(one, console.out()));
     }
     return workshop.problems().exitStatus();
+  }
+
+  private Optional<Proposals> proposals(Workshop workshop, Prompt question)
+      throws InputException {
+    if (modelAnswer.isEmpty()) {
+      return Optional.empty();
+    }
+    String text = workshop.promptFiles().text(modelAnswer);
+    if (text.isBlank()) {
+      throw new InputException(
+          InputProblem.fault(
+              Sources.place(modelAnswer),
+              "the model answer is empty",
+              "write into it what a full answer says"));
+    }
+    return Optional.of(
+        new PointProposer(workshop.lexicon(), workshop.analyzer()).propose(question, text));
+  }
+
+  private ParameterException wrong(String sentence) {
+    return new ParameterException(spec.commandLine(), sentence);
   }
 }

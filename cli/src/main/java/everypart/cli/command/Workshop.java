@@ -50,7 +50,11 @@ final class Workshop {
     return analyzer;
   }
 
+  PromptFiles promptFiles() {
+    return new PromptFiles(sources, analyzer.prompts(), problems::add);
+  }
+
   PromptSet prompts(String name) throws InputException {
-    return new PromptFiles(sources, analyzer.prompts(), problems::add).read(name);
+    return promptFiles().read(name);
   }
 }

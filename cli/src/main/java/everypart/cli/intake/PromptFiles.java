@@ -100,7 +100,7 @@ public final class PromptFiles {
 
   private Prompt one(String file) throws InputException {
     Place place = Sources.place(file);
-    String text = text(file, place);
+    String text = text(file);
     if (text.isBlank()) {
       throw new InputException(
           InputProblem.fault(place, "the prompt is empty", "write the question into the file"));
@@ -127,8 +127,13 @@ public final class PromptFiles {
     return prompt;
   }
 
-  /** Reads a text as it stands, or the text of a document. */
-  private String text(String file, Place place) throws InputException {
+  /**
+   * Reads a text as it stands, or the text of a document.
+   *
+   * @throws InputException when it cannot be read
+   */
+  public String text(String file) throws InputException {
+    Place place = Sources.place(file);
     if (file.equals(Sources.STANDARD_INPUT) || isText(file) || !Documents.reads(file)) {
       return sources.text(file);
     }

@@ -1,5 +1,6 @@
 package everypart.cli.report;
 
+import everypart.analyzer.points.Proposals;
 import everypart.analyzer.prompt.Demand;
 import everypart.analyzer.prompt.Part;
 import everypart.analyzer.prompt.Point;
@@ -7,6 +8,7 @@ import everypart.analyzer.prompt.Prompt;
 import everypart.analyzer.prompt.Remark;
 import java.io.PrintWriter;
 import java.util.List;
+import java.util.Optional;
 import java.util.stream.Collectors;
 
 /**
@@ -20,6 +22,15 @@ public final class OutlineText {
 
   /** Writes one prompt. */
   public static void write(Prompt prompt, PrintWriter out) {
+    write(prompt, Optional.empty(), out);
+  }
+
+  /**
+   * Writes one prompt.
+   *
+   * @param proposals what a model answer suggests, when one was given
+   */
+  public static void write(Prompt prompt, Optional<Proposals> proposals, PrintWriter out) {
     int demands = prompt.parts().stream().mapToInt(part -> part.demands().size()).sum();
     out.println(
         prompt.title().map(title -> title + " (" + prompt.id() + ")").orElse(prompt.id())
@@ -28,7 +39,8 @@ public final class OutlineText {
             + ", "
             + Words.count(demands, "demand"));
     doubts(prompt, out);
-    for (Part part : prompt.parts()) {
+    for (int place = 0; place < prompt.parts().size(); place++) {
+      Part part = prompt.parts().get(place);
       out.println();
       Lines.wrap(
           out, "  part " + part.label() + "  ", "    ", Words.shortened(wording(part), LONGEST));
@@ -46,10 +58,21 @@ public final class OutlineText {
               demand.points().stream().map(Point::name).collect(Collectors.joining("; "));
           Lines.wrap(out, "       points  ", "               ", points);
         }
+        if (proposals.isPresent()) {
+          propose(proposals.get().parts().get(place).points().get(number - 2), out);
+        }
       }
     }
     setAside(prompt, out);
     out.println();
+  }
+
+  private static void propose(List<Point> points, PrintWriter out) {
+    String names =
+        points.isEmpty()
+            ? "none found in the model answer"
+            : points.stream().map(Point::name).collect(Collectors.joining("; "));
+    Lines.wrap(out, "       proposed points  ", "                        ", names);
   }
 
   private static String wording(Part part) {

@@ -199,6 +199,22 @@ class BadInputTest {
   }
 
   @Test
+  void aModelAnswerGoesWithOnePromptAndIsNotEmpty() throws IOException {
+    write("prompts/p.md", QUESTION);
+    write("prompts/q.txt", QUESTION);
+    Path folderOfTwo = folder.resolve("prompts");
+    assertEquals(2, Run.of("outline", "--to-yaml", folderOfTwo).status());
+    assertEquals(
+        2, Run.of("outline", question, "--format", "json", "--model-answer", question).status());
+    Path empty = write("empty.txt", " \n");
+    says(
+        Run.of("outline", question, "--model-answer", empty),
+        3,
+        "empty.txt: the model answer is empty; write into it what a full answer says");
+    says(Run.of("outline", question, "--model-answer", folder.resolve("none.txt")), 3, "none.txt");
+  }
+
+  @Test
   void brokenYamlIsNamedWithItsLineAndTheOtherPromptsAreRead() throws IOException {
     write("prompts/bad.yaml", "parts:\n  - label: a\n   text: [\n");
     write("prompts/good.txt", QUESTION);

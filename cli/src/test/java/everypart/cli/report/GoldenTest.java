@@ -45,6 +45,10 @@ class GoldenTest {
       new TreeMap<>(
           Map.ofEntries(
               Map.entry("outline.jsonl", () -> OutlineJson.line(Samples.prompt()) + "\n"),
+              Map.entry(
+                  "outline.yaml",
+                  () ->
+                      written(out -> OutlineYaml.write(Samples.prompt(), Optional.empty(), out))),
               Map.entry("outline.json", () -> OutlineJson.list(List.of(Samples.prompt())) + "\n"),
               Map.entry(
                   "outline.txt", () -> written(out -> OutlineText.write(Samples.prompt(), out))),

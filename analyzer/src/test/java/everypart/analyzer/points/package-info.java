@@ -1,0 +1,4 @@
+@NullMarked
+package everypart.analyzer.points;
+
+import org.jspecify.annotations.NullMarked;
