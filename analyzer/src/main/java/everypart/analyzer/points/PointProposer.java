@@ -28,8 +28,8 @@ import java.util.regex.Pattern;
 
 /**
  * Proposes points from a model answer: the concepts and noun phrases that it names and the question
- * does not, the rarest in general English first. Words that the prompt already holds come later, those of the
- * part itself not at all.
+ * does not, the rarest in general English first. Words that the prompt already holds come later,
+ * those of the part itself not at all.
  *
  * <p>The model answer is read as a response is: its labels, or else its words, say which part each
  * sentence answers, and the evidence found for a demand says which sentences answer that. Rareness
@@ -41,7 +41,8 @@ public final class PointProposer {
   /** What words that the prompt already holds, outside the part, keep of their weight. */
   private static final double GIVEN = 0.5;
 
-  private static final Pattern LABEL = Pattern.compile("^\\(?(?:[a-z]|[ivx]{2,4}|\\d{1,2})[).:]\\s+");
+  private static final Pattern LABEL =
+      Pattern.compile("^\\(?(?:[a-z]|[ivx]{2,4}|\\d{1,2})[).:]\\s+");
   private static final Set<String> NOUNS = Set.of("NOUN", "PROPN");
 
   /** Nouns that point at something else, and so are no point by themselves. */
@@ -74,7 +75,8 @@ public final class PointProposer {
       Set<String> asked = stems(part.part().text());
       List<List<Point>> points = new ArrayList<>();
       for (int i = 0; i < part.demands().size(); i++) {
-        points.add(points(text, part.demands().get(i), sentences(part, i, own, text), asked, given));
+        points.add(
+            points(text, part.demands().get(i), sentences(part, i, own, text), asked, given));
       }
       StringBuilder words = new StringBuilder();
       for (Sentence sentence : own) {
@@ -102,9 +104,7 @@ public final class PointProposer {
       PartCoverage part, int place, List<Sentence> own, Text text) {
     List<Span> evidence = part.demands().get(place).evidence();
     List<Sentence> found =
-        text.sentences().stream()
-            .filter(sentence -> touches(sentence, evidence))
-            .toList();
+        text.sentences().stream().filter(sentence -> touches(sentence, evidence)).toList();
     if (found.isEmpty() || part.demands().size() == 1) {
       return own.isEmpty() ? found : own;
     }
@@ -147,9 +147,10 @@ public final class PointProposer {
         .toList();
   }
 
-  /** Adds the values of a calculation with the word behind each; the last one, its result, leads. */
-  private static void values(
-      Text text, Sentence sentence, Map<Set<String>, Candidate> candidates) {
+  /**
+   * Adds the values of a calculation with the word behind each; the last one, its result, leads.
+   */
+  private static void values(Text text, Sentence sentence, Map<Set<String>, Candidate> candidates) {
     List<Token> tokens = sentence.tokens();
     for (int i = 0; i < tokens.size(); i++) {
       if (tokens.get(i).isNumber()) {
@@ -182,10 +183,13 @@ public final class PointProposer {
       }
       Set<String> phrases = new LinkedHashSet<>();
       phrases.add(lower(at.of(text.raw())));
-      lexicon
-          .concept(match.concept())
-          .ifPresent(concept -> phrases.addAll(names(concept)));
-      add(candidates, new Point(List.copyOf(phrases)), Set.of("concept " + match.concept()), tokens, given);
+      lexicon.concept(match.concept()).ifPresent(concept -> phrases.addAll(names(concept)));
+      add(
+          candidates,
+          new Point(List.copyOf(phrases)),
+          Set.of("concept " + match.concept()),
+          tokens,
+          given);
     }
     return named;
   }
@@ -239,7 +243,8 @@ public final class PointProposer {
         .allMatch(
             token ->
                 token.end() - token.start() < 2
-                    || EMPTY_NOUNS.contains(token.stem()) || EMPTY_NOUNS.contains(token.form()));
+                    || EMPTY_NOUNS.contains(token.stem())
+                    || EMPTY_NOUNS.contains(token.form()));
   }
 
   private void add(
@@ -249,7 +254,10 @@ public final class PointProposer {
       List<Token> tokens,
       Set<String> given) {
     double rareness =
-        tokens.stream().mapToDouble(token -> lexicon.weights().weight(token.stem())).max().orElse(0);
+        tokens.stream()
+            .mapToDouble(token -> lexicon.weights().weight(token.stem()))
+            .max()
+            .orElse(0);
     if (isAsked(tokens, given)) {
       rareness *= GIVEN;
     }

@@ -110,8 +110,7 @@ final class OutlineCommand implements Callable<Integer> {
     return workshop.problems().exitStatus();
   }
 
-  private Optional<Proposals> proposals(Workshop workshop, Prompt question)
-      throws InputException {
+  private Optional<Proposals> proposals(Workshop workshop, Prompt question) throws InputException {
     if (modelAnswer.isEmpty()) {
       return Optional.empty();
     }

@@ -40,8 +40,11 @@ public final class OutlineYaml {
   }
 
   private void write(Prompt prompt, Optional<Proposals> proposals) {
-    comment("", "The demands below were read by the program. Correct what was read wrongly and keep");
-    comment("", "this file as the prompt: what it says then holds. docs/formats.md tells what it may say.");
+    comment(
+        "", "The demands below were read by the program. Correct what was read wrongly and keep");
+    comment(
+        "",
+        "this file as the prompt: what it says then holds. docs/formats.md tells what it may say.");
     for (String doubt : Doubts.of(prompt)) {
       comment("", "look: " + doubt);
     }
@@ -116,8 +119,14 @@ public final class OutlineYaml {
   }
 
   private void propose(Demand demand, List<Point> points) {
-    comment("        ", "Proposed from the model answer, rarest first. To use a point, take away its number");
-    comment("        ", "sign" + (demand.points().isEmpty() ? " and that of \"points:\"" : "") + "; add other wordings beside it.");
+    comment(
+        "        ",
+        "Proposed from the model answer, rarest first. To use a point, take away its number");
+    comment(
+        "        ",
+        "sign"
+            + (demand.points().isEmpty() ? " and that of \"points:\"" : "")
+            + "; add other wordings beside it.");
     if (demand.points().isEmpty()) {
       out.println("        # points:");
     }

@@ -47,8 +47,7 @@ class GoldenTest {
               Map.entry("outline.jsonl", () -> OutlineJson.line(Samples.prompt()) + "\n"),
               Map.entry(
                   "outline.yaml",
-                  () ->
-                      written(out -> OutlineYaml.write(Samples.prompt(), Optional.empty(), out))),
+                  () -> written(out -> OutlineYaml.write(Samples.prompt(), Optional.empty(), out))),
               Map.entry("outline.json", () -> OutlineJson.list(List.of(Samples.prompt())) + "\n"),
               Map.entry(
                   "outline.txt", () -> written(out -> OutlineText.write(Samples.prompt(), out))),
