@@ -20,14 +20,17 @@ final class PointProposerTest {
           .prompts()
           .read(
               "pool",
-              "The pool is full of kelp. Tollops graze there.\n\n"
-                  + "(a) Explain why the snail swells in the rain.\n"
-                  + "(b) Calculate the gain in mass.");
+              """
+              The pool is full of kelp. Tollops graze there.
+
+              (a) Explain why the snail swells in the rain.
+              (b) Calculate the gain in mass.
+              """);
 
   private static final String MODEL =
-      "(a) Water enters its cells by osmosis, because the rain makes the pool less salty. The kelp"
-          + " does not matter.\n"
-          + "(b) 5.9 - 5.0 = 0.9 g";
+      """
+      (a) Water enters its cells by osmosis, because the rain makes the pool less salty. The kelp does not matter.
+      (b) 5.9 - 5.0 = 0.9 g""";
 
   private static List<List<String>> points(int part) {
     return new PointProposer(LEXICON, ANALYZER)

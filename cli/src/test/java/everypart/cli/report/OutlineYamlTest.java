@@ -77,8 +77,15 @@ final class OutlineYamlTest {
   @Test
   void keepsWhatTheAuthorGave() {
     String given =
-        "id: n\nparts:\n  - label: '1.10'\n    text: Go on.\n    model_answer: We go.\n    demands:\n"
-            + "      - {kind: describe, count: 2, points: [[on, 'a, b'], '5.0'], optional: true}\n";
+        """
+        id: n
+        parts:
+          - label: '1.10'
+            text: Go on.
+            model_answer: We go.
+            demands:
+              - {kind: describe, count: 2, points: [[on, 'a, b'], '5.0'], optional: true}
+        """;
     Prompt prompt = READER.read("p", given);
     assertEquals(told(prompt), told(READER.read("p", yaml(prompt, Optional.empty()))));
   }
