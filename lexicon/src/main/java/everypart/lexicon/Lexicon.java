@@ -10,6 +10,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.stream.Stream;
+import org.jspecify.annotations.Nullable;
 
 /**
  * The way into the lexicon: cue patterns and concepts, found in a run of tokens.
@@ -25,6 +26,7 @@ public final class Lexicon {
   private final CueMatcher cues;
   private final Map<String, Concept> concepts;
   private final ConceptMatcher conceptMatcher;
+  private volatile @Nullable ConceptIndex conceptIndex;
 
   private Lexicon(WordForms forms, CueFile cueFile, Collection<ConceptFile.Entry> entries) {
     this.forms = forms;
@@ -103,6 +105,27 @@ public final class Lexicon {
   /** Returns a concept by its name. */
   public Optional<Concept> concept(String name) {
     return Optional.ofNullable(concepts.get(name));
+  }
+
+  /**
+   * Looks concepts up, as a person would: by some words of a name, of another name, or of a concept
+   * that goes with it. Inflections do not matter, and small slips of spelling are forgiven.
+   *
+   * @param words the words looked for
+   * @param most the most concepts to return, 1 or more
+   * @return the concepts, best match first; empty where none has any of the words
+   * @throws IllegalArgumentException when {@code most} is below 1
+   */
+  public List<Concept> search(String words, int most) {
+    if (most < 1) {
+      throw new IllegalArgumentException("most is " + most + "; it must be 1 or more");
+    }
+    ConceptIndex index = conceptIndex;
+    if (index == null) {
+      index = new ConceptIndex(concepts.values(), forms);
+      conceptIndex = index;
+    }
+    return index.search(words, most);
   }
 
   /** Returns how much each word tells of what a text is about. */
