@@ -80,8 +80,7 @@ final class ConceptIndex {
       int edits = stem.length() < 4 ? 0 : stem.length() < 8 ? 1 : 2;
       if (edits > 0) {
         query.add(
-            new BoostQuery(new FuzzyQuery(name, edits, 1), LIKE_BOOST),
-            BooleanClause.Occur.SHOULD);
+            new BoostQuery(new FuzzyQuery(name, edits, 1), LIKE_BOOST), BooleanClause.Occur.SHOULD);
       }
     }
     try {

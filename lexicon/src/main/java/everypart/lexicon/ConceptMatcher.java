@@ -55,8 +55,7 @@ final class ConceptMatcher {
   private static FST<Long> compile(TreeMap<IntsRef, Long> sorted) {
     PositiveIntOutputs outputs = PositiveIntOutputs.getSingleton();
     try {
-      FSTCompiler<Long> compiler =
-          new FSTCompiler.Builder<>(FST.INPUT_TYPE.BYTE4, outputs).build();
+      FSTCompiler<Long> compiler = new FSTCompiler.Builder<>(FST.INPUT_TYPE.BYTE4, outputs).build();
       for (Map.Entry<IntsRef, Long> name : sorted.entrySet()) {
         compiler.add(name.getKey(), name.getValue());
       }

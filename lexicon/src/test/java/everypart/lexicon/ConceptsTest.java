@@ -96,7 +96,9 @@ class ConceptsTest {
         stream.end();
       }
       assertEquals(
-          reference, LEXICON.concepts(words).stream().map(ConceptMatch::concept).toList(), row.get(1));
+          reference,
+          LEXICON.concepts(words).stream().map(ConceptMatch::concept).toList(),
+          row.get(1));
       compared += reference.size();
     }
     assertTrue(compared >= 100, "concepts compared: " + compared);
