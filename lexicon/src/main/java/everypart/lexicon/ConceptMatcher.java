@@ -7,6 +7,7 @@ import java.util.Collection;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.SortedMap;
 import java.util.TreeMap;
 import org.apache.lucene.util.IntsRef;
 import org.apache.lucene.util.IntsRefBuilder;
@@ -32,7 +33,7 @@ final class ConceptMatcher {
 
   ConceptMatcher(Collection<Concept> concepts, WordForms forms) {
     this.forms = forms;
-    TreeMap<IntsRef, Long> sorted = new TreeMap<>();
+    SortedMap<IntsRef, Long> sorted = new TreeMap<>();
     for (Concept concept : concepts) {
       long number = this.concepts.size();
       this.concepts.add(concept.name());
@@ -52,7 +53,7 @@ final class ConceptMatcher {
     return numbers.get();
   }
 
-  private static FST<Long> compile(TreeMap<IntsRef, Long> sorted) {
+  private static FST<Long> compile(SortedMap<IntsRef, Long> sorted) {
     PositiveIntOutputs outputs = PositiveIntOutputs.getSingleton();
     try {
       FSTCompiler<Long> compiler = new FSTCompiler.Builder<>(FST.INPUT_TYPE.BYTE4, outputs).build();
