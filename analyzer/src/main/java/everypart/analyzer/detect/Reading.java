@@ -12,6 +12,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.stream.Collectors;
 import java.util.Set;
 
 /** A response as the detectors see it, read once and asked once a demand. */
@@ -30,6 +31,7 @@ public final class Reading {
 
   private final Text text;
   private final List<Placed> clauses;
+  private final Map<Integer, List<Clause>> bySentence;
   private final Map<String, PartReading> parts;
   private final boolean offSubject;
   private final List<String> labels;
@@ -43,6 +45,10 @@ public final class Reading {
       Detectors detectors) {
     this.text = text;
     this.clauses = List.copyOf(clauses);
+    this.bySentence =
+        clauses.stream()
+            .map(Placed::clause)
+            .collect(Collectors.groupingBy(Clause::sentenceIndex));
     this.parts = prompt.parts();
     this.offSubject = prompt.subject().isLeftBy(clauses.stream().map(Placed::clause).toList());
     this.labels = List.copyOf(labels);
@@ -128,11 +134,7 @@ public final class Reading {
 
   /** "that is for part b": the clause says which part it answers. */
   private Optional<String> pointedAt(Clause clause) {
-    List<Clause> same =
-        clauses.stream()
-            .map(Placed::clause)
-            .filter(other -> other.sentenceIndex() == clause.sentenceIndex())
-            .toList();
+    List<Clause> same = bySentence.getOrDefault(clause.sentenceIndex(), List.of());
     Optional<String> running = Optional.empty();
     for (int i = 0; i < same.size(); i++) {
       Optional<String> reference = reference(same.get(i));

@@ -4,7 +4,9 @@ import everypart.analyzer.coverage.Coverage;
 import everypart.analyzer.prompt.Prompt;
 import everypart.cli.intake.InputException;
 import everypart.cli.intake.InputProblem;
+import everypart.cli.intake.OneResponse;
 import everypart.cli.intake.PromptSet;
+import everypart.cli.intake.Response;
 import everypart.cli.intake.Sources;
 import everypart.cli.report.CheckHtml;
 import everypart.cli.report.CheckText;
@@ -31,7 +33,7 @@ import picocli.CommandLine.Spec;
     footer = {
       "",
       "Examples:",
-      "  everypart check question.txt answer.txt",
+      "  everypart check question.txt answer.docx",
       "  everypart check question.txt answer.txt --format html > report.html",
       "  everypart check question.yaml - < answer.txt",
       "",
@@ -70,7 +72,7 @@ final class CheckCommand implements Callable<Integer> {
   @Parameters(
       index = "1",
       paramLabel = "RESPONSE",
-      description = "The answer: a text file, or - for standard input.")
+      description = "The answer: .docx, .odt, .rtf, .pdf, .html, .txt or .md; - reads text from standard input.")
   private String response = "";
 
   CheckCommand(Console console) {
@@ -93,7 +95,9 @@ final class CheckCommand implements Callable<Integer> {
     if (question.parts().stream().allMatch(part -> part.demands().isEmpty())) {
       return ExitStatus.INPUT_LOST;
     }
-    String text = workshop.sources().text(response);
+    Response answer =
+        OneResponse.read(workshop.sources(), question, response, workshop.problems()::add);
+    String text = answer.text();
     if (text.isBlank()) {
       workshop
           .problems()
@@ -103,8 +107,7 @@ final class CheckCommand implements Callable<Integer> {
                   "the response is empty",
                   "check that the right file was saved"));
     }
-    Coverage coverage =
-        workshop.analyzer().analyze(question, Sources.place(response).source(), text);
+    Coverage coverage = workshop.analyzer().analyze(question, answer.id(), text);
     switch (format) {
       case text -> new CheckText(colour.choose(console)).write(coverage, console.out());
       case json -> console.out().println(ResultJson.pretty(coverage));

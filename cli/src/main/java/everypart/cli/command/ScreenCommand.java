@@ -1,7 +1,9 @@
 package everypart.cli.command;
 
 import everypart.cli.intake.Arrivals;
+import everypart.cli.intake.Choices;
 import everypart.cli.intake.InputException;
+import everypart.cli.intake.NamePattern;
 import everypart.cli.intake.PromptSet;
 import everypart.cli.intake.ResponseFiles;
 import everypart.cli.intake.UniqueIds;
@@ -11,12 +13,19 @@ import everypart.cli.report.ResultJson;
 import everypart.cli.report.ScreenHtml;
 import java.io.IOException;
 import java.nio.file.Path;
+import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Map;
+import java.util.Optional;
 import java.util.concurrent.Callable;
+import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
+import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
+import picocli.CommandLine.ParameterException;
 import picocli.CommandLine.Parameters;
+import picocli.CommandLine.Spec;
 
 /** Screens a class set, for its teacher. */
 @Command(
@@ -29,13 +38,16 @@ import picocli.CommandLine.Parameters;
           + " with a browser. results.jsonl, matrix.csv and demands.csv hold the same for other"
           + " programs.",
       "",
-      "Where there are several questions, the column prompt_id says which one a response answers."
+      "Where there are several questions, the column prompt_id, a column for each question, or the"
+          + " folder a file lies in says which one a response answers."
     },
     footer = {
       "",
       "Examples:",
       "  everypart screen question.txt class.csv --out report",
       "  everypart screen question.md answers/ --out report",
+      "  everypart screen question.md class.xlsx --columns id=Name,text=Answer --out report",
+      "  everypart screen question.md handed-in.zip --id-from '{id}_*' --newest --out report",
       "  everypart screen questions/ class.csv --out report",
       "",
       "Exit status: 0 done; 1 --fail-on found something; 2 the call was wrong;",
@@ -43,6 +55,10 @@ import picocli.CommandLine.Parameters;
     })
 final class ScreenCommand implements Callable<Integer> {
   private final Console console;
+
+  @Spec
+  @SuppressWarnings("NullAway.Init") // picocli sets it
+  private CommandSpec spec;
 
   @Mixin private final FailOnOption failOn = new FailOnOption();
   @Mixin private final MeaningOption meaning = new MeaningOption();
@@ -53,6 +69,31 @@ final class ScreenCommand implements Callable<Integer> {
       paramLabel = "DIR",
       description = "The folder for index.html, results.jsonl, matrix.csv and demands.csv.")
   private Path out = Path.of("");
+
+  @Option(
+      names = "--columns",
+      paramLabel = "WHAT=COLUMN",
+      split = ",",
+      description = {
+        "What a sheet's columns hold, where the guess is wrong: WHAT is id, text, prompt, a part's"
+            + " label (one column a part) or a prompt's id (one column a prompt); COLUMN its header,"
+            + " the header's beginning, or its number. Several with commas."
+      })
+  private Map<String, String> columns = new LinkedHashMap<>();
+
+  @Option(
+      names = "--id-from",
+      paramLabel = "PATTERN",
+      description = {
+        "Where the student's id stands in a file's name, as in {id}_essay or {id}/*: * is anything;"
+            + " {prompt} is a prompt's id. Without it, the id is the name without its ending."
+      })
+  private @Nullable String idFrom;
+
+  @Option(
+      names = "--newest",
+      description = "Of several submissions of one student, take the one changed last.")
+  private boolean newest;
 
   @Parameters(
       index = "0",
@@ -65,13 +106,23 @@ final class ScreenCommand implements Callable<Integer> {
       arity = "1..*",
       paramLabel = "RESPONSES",
       description = {
-        "A .csv file with the columns response_id and text (further columns are kept), text files"
-            + " with one response each, or folders of them; - reads CSV from standard input."
+        "Documents with one response each (.docx, .odt, .rtf, .pdf, .html, .txt, .md), sheets with"
+            + " a row for each student (.csv, .tsv, .xlsx), and folders and .zip files of them;"
+            + " - reads CSV from standard input."
       })
   private List<String> responses = List.of();
 
   ScreenCommand(Console console) {
     this.console = console;
+  }
+
+  private Optional<NamePattern> namePattern() {
+    try {
+      return Optional.ofNullable(idFrom).map(NamePattern::of);
+    } catch (IllegalArgumentException e) {
+      throw new ParameterException(
+          spec.commandLine(), "--id-from " + idFrom + ": " + e.getMessage(), e);
+    }
   }
 
   @Override
@@ -89,7 +140,13 @@ final class ScreenCommand implements Callable<Integer> {
     int[] counts = {0, 0};
     try (Arrivals arrivals =
             new UniqueIds(
-                new ResponseFiles(workshop.sources(), responses), workshop.problems()::add);
+                new ResponseFiles(
+                    workshop.sources(),
+                    prompts.all(),
+                    new Choices(columns, namePattern(), newest),
+                    responses,
+                    workshop.problems()::add),
+                workshop.problems()::add);
         OutputFile results = new OutputFile(folder.resolve("results.jsonl"))) {
       OrderedPipeline.run(
           arrivals,

@@ -47,7 +47,7 @@ public final class PromptSet {
           InputProblem.fault(
               response.place(),
               "response \"" + response.id() + "\" names no prompt, and there are " + prompts.size(),
-              "fill in the column prompt_id"));
+              "fill in the column prompt_id, or put its file into a folder that bears the prompt's id"));
     }
     Prompt prompt = prompts.get(id.get());
     if (prompt == null) {

@@ -1,152 +1,310 @@
 package everypart.cli.intake;
 
+import everypart.analyzer.prompt.Prompt;
+import everypart.cli.intake.document.Document;
+import everypart.cli.intake.document.DocumentException;
+import everypart.cli.intake.document.Documents;
+import everypart.cli.intake.document.FileTree;
+import everypart.cli.intake.document.FoundFile;
+import everypart.cli.intake.document.Remark;
+import everypart.cli.intake.document.Sheet;
+import java.io.Closeable;
 import java.io.IOException;
+import java.io.InputStream;
 import java.io.UncheckedIOException;
-import java.nio.file.DirectoryIteratorException;
-import java.nio.file.Files;
 import java.nio.file.Path;
+import java.time.Instant;
 import java.util.ArrayDeque;
 import java.util.ArrayList;
+import java.util.Collection;
 import java.util.Deque;
+import java.util.HashMap;
+import java.util.HashSet;
+import java.util.LinkedHashMap;
 import java.util.List;
-import java.util.Locale;
 import java.util.Map;
 import java.util.NoSuchElementException;
 import java.util.Optional;
-import java.util.stream.Stream;
+import java.util.Set;
+import java.util.function.Consumer;
 import org.jspecify.annotations.Nullable;
 
 /**
- * Responses from files as they come: a CSV file with a row for each, a text file with one, or a
- * folder of such files.
+ * Responses from files as they come: documents with one response each, class sheets with a row for
+ * each student, and folders and zip files of either.
  *
- * <p>A text file's id is its name without its ending. Hidden files, and those that office programs
- * keep beside an open document ({@code ~$...}), are no inputs.
+ * <p>A document's id is its name without its ending, unless each student has a folder with one
+ * document: then it is the folder's name. Where there are several prompts, a folder or a document
+ * that bears a prompt's id answers that prompt.
  */
 public final class ResponseFiles implements Arrivals {
-  private static final List<String> TEXT = List.of(".txt", ".md");
+  private static final Instant UNKNOWN = Instant.MIN;
 
   private final Sources sources;
-  private final Deque<String> waiting = new ArrayDeque<>();
-  private @Nullable ResponsesCsv rows;
-  private @Nullable Arrival next;
+  private final Consumer<InputProblem> notes;
+  private final Collection<Prompt> prompts;
+  private final Choices choices;
+  private final Documents documents = new Documents();
+  private final Deque<String> names;
+  private final Deque<Arrival> waiting = new ArrayDeque<>();
+  private @Nullable FileTree tree;
+  private @Nullable Arrivals rows;
+  private Instant changed = UNKNOWN;
+  private boolean byFolder;
+
+  /**
+   * A response and how new it is.
+   *
+   * @param changed when its file was last changed
+   */
+  private record Dated(Response response, Instant changed) {}
 
   /**
    * Takes inputs in the order given; files in a folder are taken by name.
    *
-   * @param names files, folders, or "-" for CSV on standard input
+   * @param names files, folders, zip files, or "-" for CSV on standard input
+   * @param notes is told of each choice a person should know of
    */
-  public ResponseFiles(Sources sources, List<String> names) {
+  public ResponseFiles(
+      Sources sources,
+      Collection<Prompt> prompts,
+      Choices choices,
+      List<String> names,
+      Consumer<InputProblem> notes) {
     this.sources = sources;
-    this.waiting.addAll(names);
-    this.next = read();
+    this.prompts = List.copyOf(prompts);
+    this.choices = choices;
+    this.names = new ArrayDeque<>(names);
+    this.notes = notes;
+    if (choices.newest()) {
+      waiting.addAll(newest());
+    }
   }
 
   @Override
   public boolean hasNext() {
-    return next != null;
+    while (waiting.isEmpty()) {
+      if (rows != null && rows.hasNext()) {
+        waiting.add(rows.next());
+      } else {
+        close(rows);
+        rows = null;
+        if (tree != null && tree.hasNext()) {
+          take(tree.next());
+        } else {
+          close(tree);
+          tree = null;
+          String name = names.poll();
+          if (name == null) {
+            return false;
+          }
+          open(name);
+        }
+      }
+    }
+    return true;
   }
 
   @Override
   public Arrival next() {
-    Arrival now = next;
-    if (now == null) {
+    if (!hasNext()) {
       throw new NoSuchElementException();
     }
-    next = read();
-    return now;
+    return waiting.remove();
   }
 
-  private @Nullable Arrival read() {
-    while (true) {
-      if (rows != null) {
-        if (rows.hasNext()) {
-          return rows.next();
-        }
-        closeRows();
-      }
-      String name = waiting.poll();
-      if (name == null) {
-        return null;
-      }
-      try {
-        if (!name.equals(Sources.STANDARD_INPUT) && Files.isDirectory(Path.of(name))) {
-          List<String> inside = inside(name);
-          for (int i = inside.size() - 1; i >= 0; i--) {
-            waiting.addFirst(inside.get(i));
-          }
-          if (inside.isEmpty()) {
-            return InputProblem.fault(
-                Sources.place(name),
-                "there is no file in this folder",
-                "give the folder of the class set");
-          }
-          continue;
-        }
-        String ending = ending(name);
-        if (name.equals(Sources.STANDARD_INPUT) || ending.equals(".csv")) {
-          rows = new ResponsesCsv(sources, name);
-          continue;
-        }
-        if (TEXT.contains(ending)) {
-          return new Response(
-              stem(name), Optional.empty(), sources.text(name), Map.of(), Sources.place(name));
-        }
-        return InputProblem.fault(
-            Sources.place(name),
-            "files of this kind (" + (ending.isEmpty() ? "no ending" : ending) + ") are not read",
-            "save it as .txt, or put all responses into one .csv");
+  private void open(String name) {
+    if (name.equals(Sources.STANDARD_INPUT)) {
+      try (InputStream in = sources.open(name)) {
+        changed = UNKNOWN;
+        sheet(Sources.place(name).source(), "input.csv", in.readAllBytes());
       } catch (InputException e) {
-        return e.problem();
+        waiting.add(e.problem());
+      } catch (IOException e) {
+        waiting.add(Sources.unreadable(name, e));
+      }
+      return;
+    }
+    byFolder = choices.idFrom().isEmpty() && eachHasAFolder(name);
+    if (byFolder) {
+      notes.accept(
+          InputProblem.note(
+              Sources.place(name),
+              "each folder in it holds one file of the same name, so the folders' names are taken"
+                  + " as ids",
+              "say with --id-from where the ids stand if that is wrong"));
+    }
+    tree = new FileTree(Path.of(name), shown(name));
+  }
+
+  private static String shown(String name) {
+    return name.length() > 1 && name.endsWith("/") ? name.substring(0, name.length() - 1) : name;
+  }
+
+  /** Tells whether names repeat from folder to folder, while no folder holds two documents. */
+  private boolean eachHasAFolder(String name) {
+    Set<String> stems = new HashSet<>();
+    Set<String> folders = new HashSet<>();
+    boolean repeated = false;
+    try (FileTree files = new FileTree(Path.of(name), name)) {
+      while (files.hasNext()) {
+        FoundFile file = files.next();
+        if (Documents.reads(file.name()) && file.lost().isEmpty()) {
+          repeated |= !stems.add(stem(file.name()));
+          if (own(file.folders()).isEmpty() || !folders.add(String.join("/", file.folders()))) {
+            return false;
+          }
+        }
+      }
+    } catch (IOException e) {
+      return false;
+    }
+    return repeated && stems.size() * 2 <= folders.size();
+  }
+
+  private void take(FoundFile file) {
+    Place place = Place.file(file.shown());
+    changed = file.changed().orElse(UNKNOWN);
+    try {
+      if (Sheet.reads(file.name()) && file.lost().isEmpty()) {
+        sheet(file.shown(), file.name(), file.bytes());
+      } else {
+        waiting.add(response(file, documents.read(file.name(), file.bytes()), place));
+      }
+    } catch (DocumentException e) {
+      waiting.add(InputProblem.fault(place, e.remark().what(), e.remark().mend()));
+    } catch (InputException e) {
+      waiting.add(e.problem());
+    }
+  }
+
+  private void sheet(String shown, String name, byte[] bytes) throws InputException {
+    rows = new SheetResponses(shown, name, bytes, choices.columns(), prompts, notes);
+  }
+
+  /** Returns the response in a document; one without a word in it is a problem. */
+  private Arrival response(FoundFile file, Document document, Place place) {
+    if (document.text().isBlank()) {
+      Remark why =
+          document.remarks().isEmpty()
+              ? new Remark("there is no text in this file", "check that the right file was saved")
+              : document.remarks().get(0);
+      return InputProblem.fault(place, why.what(), why.mend());
+    }
+    document
+        .remarks()
+        .forEach(remark -> notes.accept(InputProblem.note(place, remark.what(), remark.mend())));
+    String stem = stem(file.name());
+    Optional<NamePattern.Told> told =
+        choices.idFrom().flatMap(pattern -> pattern.read(file.folders(), stem));
+    if (told.isEmpty() && choices.idFrom().isPresent()) {
+      notes.accept(
+          InputProblem.note(
+              place,
+              "its name does not fit --id-from, so all of it is taken as the id",
+              "rename the file, or correct --id-from"));
+    }
+    List<String> own = own(file.folders());
+    Optional<String> prompt = told.flatMap(NamePattern.Told::prompt).or(() -> promptOf(file, stem));
+    String id = told.map(NamePattern.Told::id).orElse(byFolder ? last(own) : stem);
+    if (told.isEmpty() && prompt.isPresent() && isPrompt(stem) && !own.isEmpty()) {
+      id = last(own);
+    }
+    Map<String, String> groups = new LinkedHashMap<>();
+    if (prompt.isPresent()) {
+      groups.put(SheetResponses.STUDENT, id);
+      id = id + "/" + prompt.get();
+    }
+    return new Response(id, prompt, document.text(), groups, place);
+  }
+
+  private static String last(List<String> folders) {
+    return folders.get(folders.size() - 1);
+  }
+
+  /** Returns the folders that do not bear a prompt's id. */
+  private List<String> own(List<String> folders) {
+    return folders.stream().filter(folder -> !isPrompt(folder)).toList();
+  }
+
+  private boolean isPrompt(String name) {
+    return id(name).isPresent();
+  }
+
+  private Optional<String> promptOf(FoundFile file, String stem) {
+    List<String> names = new ArrayList<>(file.folders());
+    names.add(stem);
+    return names.stream().map(this::id).flatMap(Optional::stream).findFirst();
+  }
+
+  /** Returns the id of the prompt that a file or folder is named for, where there are several. */
+  private Optional<String> id(String name) {
+    return prompts.size() < 2
+        ? Optional.empty()
+        : prompts.stream().map(Prompt::id).filter(id -> id.equalsIgnoreCase(name)).findFirst();
+  }
+
+  /** Reads everything and keeps the newest of each id; of rows in one sheet, the last. */
+  private List<Arrival> newest() {
+    Map<String, Dated> best = new HashMap<>();
+    Map<String, Integer> counts = new HashMap<>();
+    List<Arrival> all = new ArrayList<>();
+    while (hasNext()) {
+      Arrival arrival = next();
+      all.add(arrival);
+      if (arrival instanceof Response response) {
+        counts.merge(response.id(), 1, Integer::sum);
+        best.merge(
+            response.id(),
+            new Dated(response, changed),
+            (old, now) -> now.changed().isBefore(old.changed()) ? old : now);
       }
     }
-  }
-
-  private static List<String> inside(String folder) throws InputException {
-    try (Stream<Path> files = Files.list(Path.of(folder))) {
-      List<String> names = new ArrayList<>();
-      files
-          .filter(
-              path -> {
-                String last = String.valueOf(path.getFileName());
-                return !last.startsWith(".") && !last.startsWith("~$");
-              })
-          .sorted()
-          .forEach(path -> names.add(path.toString()));
-      return names;
-    } catch (IOException e) {
-      throw new InputException(Sources.unreadable(folder, e));
-    } catch (DirectoryIteratorException | UncheckedIOException e) {
-      throw new InputException(Sources.unreadable(folder, new IOException(e.getCause())));
+    List<Arrival> kept = new ArrayList<>();
+    for (Arrival arrival : all) {
+      if (arrival instanceof Response response) {
+        Dated newest = best.get(response.id());
+        if (newest == null || newest.response() != response) {
+          continue;
+        }
+        int count = counts.getOrDefault(response.id(), 1);
+        if (count > 1) {
+          notes.accept(
+              InputProblem.note(
+                  response.place(),
+                  "\""
+                      + response.id()
+                      + "\" came "
+                      + (count == 2 ? "twice" : count + " times")
+                      + ", and this one is the newest, so it was taken",
+                  "leave out --newest to have all of them"));
+        }
+      }
+      kept.add(arrival);
     }
-  }
-
-  private static String ending(String name) {
-    String last = String.valueOf(Path.of(name).getFileName());
-    int dot = last.lastIndexOf('.');
-    return dot < 0 ? "" : last.substring(dot).toLowerCase(Locale.ROOT);
+    return kept;
   }
 
   private static String stem(String name) {
-    String last = String.valueOf(Path.of(name).getFileName());
-    int dot = last.lastIndexOf('.');
-    return dot <= 0 ? last : last.substring(0, dot);
+    int dot = name.lastIndexOf('.');
+    return dot <= 0 ? name : name.substring(0, dot);
   }
 
-  private void closeRows() {
+  private static void close(@Nullable Closeable open) {
     try {
-      close();
+      if (open != null) {
+        open.close();
+      }
     } catch (IOException e) {
       throw new UncheckedIOException(e);
     }
   }
 
   @Override
-  public void close() throws IOException {
-    ResponsesCsv open = rows;
+  public void close() {
+    close(rows);
+    close(tree);
     rows = null;
-    if (open != null) {
-      open.close();
-    }
+    tree = null;
   }
 }

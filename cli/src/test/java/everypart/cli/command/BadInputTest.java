@@ -86,7 +86,7 @@ class BadInputTest {
     says(
         Run.of("check", question, file),
         0,
-        "old.txt, line 2: this is not UTF-8",
+        "old.txt: the file does not say its encoding, and it is not UTF-8",
         "save it as UTF-8");
     assertTrue(Run.of("check", question, file).out().contains("na\u00efve"));
   }
@@ -135,14 +135,15 @@ class BadInputTest {
   @Test
   void aCsvWithoutItsColumnIsNamedWithTheColumnsItHas() throws IOException {
     says(
-        screen(write("class.csv", "response_id,answer\nr1,The pool.\n")),
+        screen(write("class.csv", "response_id,mark\nr1,7\n")),
         3,
-        "class.csv, line 1: the header has no column \"text\" (it has: response_id, answer)");
+        "class.csv, line 1: the header has no column that holds the answers (it has: response_id,"
+            + " mark)");
   }
 
   @Test
   void anEmptyCsvIsNamed() throws IOException {
-    says(screen(write("class.csv", "")), 3, "class.csv: there is not one line in this file");
+    says(screen(write("class.csv", "")), 3, "class.csv: the file is empty (0 bytes)");
   }
 
   @Test

@@ -106,7 +106,7 @@ class ProgramTest {
         Run.of(
                 "screen",
                 question,
-                empty,
+                write("s1.csv", "response_id,text\ns1,\n"),
                 "--out",
                 folder.resolve("out"),
                 "--fail-on",

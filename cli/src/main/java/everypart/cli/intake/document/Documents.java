@@ -46,6 +46,11 @@ public final class Documents {
     return Format.ofName(name).isPresent();
   }
 
+  /** Tells by its name whether a file is plain text or Markdown. */
+  public static boolean isPlainText(String name) {
+    return Format.ofName(name).filter(Format.TEXT::equals).isPresent();
+  }
+
   /** Returns the endings of the files that are read, with their dots. */
   public static List<String> endings() {
     List<String> endings = new ArrayList<>();

@@ -7,6 +7,8 @@ import java.io.UncheckedIOException;
 import java.nio.file.DirectoryIteratorException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.nio.file.attribute.FileTime;
+import java.time.Instant;
 import java.util.ArrayDeque;
 import java.util.ArrayList;
 import java.util.Arrays;
@@ -112,8 +114,17 @@ public final class FileTree implements Iterator<FoundFile>, Closeable {
               step.shown,
               name,
               step.folders,
+              changed(step.path),
               Optional.empty(),
               () -> Documents.bytes(step.path, limits)));
+    }
+  }
+
+  private static Optional<Instant> changed(Path file) {
+    try {
+      return Optional.of(Files.getLastModifiedTime(file).toInstant());
+    } catch (IOException e) {
+      return Optional.empty();
     }
   }
 
@@ -227,7 +238,14 @@ public final class FileTree implements Iterator<FoundFile>, Closeable {
               folders,
               new Remark("a zip file inside a zip file is not opened", "unpack it first")));
     } else {
-      packed.add(new FoundFile(shown, last, folders, Optional.empty(), () -> bytes(opened, entry)));
+      packed.add(
+          new FoundFile(
+              shown,
+              last,
+              folders,
+              Optional.ofNullable(entry.getLastModifiedTime()).map(FileTime::toInstant),
+              Optional.empty(),
+              () -> bytes(opened, entry)));
     }
   }
 

@@ -1,5 +1,6 @@
 package everypart.cli.intake.document;
 
+import java.time.Instant;
 import java.util.List;
 import java.util.Optional;
 
@@ -10,11 +11,17 @@ import java.util.Optional;
  *     the path of that
  * @param name its own name, with its ending
  * @param folders the folders it stands in, below the folder or zip file that was given
+ * @param changed when it was last changed, as far as the folder or the zip file tells
  * @param lost why it cannot be read; empty for a file
  * @param content gives its bytes, until the tree moves on
  */
 public record FoundFile(
-    String shown, String name, List<String> folders, Optional<Remark> lost, Content content) {
+    String shown,
+    String name,
+    List<String> folders,
+    Optional<Instant> changed,
+    Optional<Remark> lost,
+    Content content) {
   /** Gives a file's bytes. */
   public interface Content {
     /**
@@ -35,6 +42,7 @@ public record FoundFile(
         shown,
         name,
         folders,
+        Optional.empty(),
         Optional.of(why),
         () -> {
           throw new DocumentException(why);

@@ -12,7 +12,9 @@ import java.util.Iterator;
 import java.util.List;
 import java.util.NoSuchElementException;
 import java.util.Optional;
+import java.util.OptionalLong;
 import java.util.Set;
+import java.util.function.LongSupplier;
 import java.util.regex.Pattern;
 import java.util.stream.Stream;
 import org.apache.commons.csv.CSVFormat;
@@ -44,12 +46,20 @@ public final class Sheet implements Iterator<SheetRow>, Closeable {
   private final Closeable source;
   private final List<Remark> remarks;
   private final boolean pad;
+  private final LongSupplier line;
   private int width;
   private @Nullable SheetRow next;
   private @Nullable DocumentException fault;
+  private long faultLine;
 
-  private Sheet(Iterator<SheetRow> rows, Closeable source, List<Remark> remarks, boolean pad) {
+  private Sheet(
+      Iterator<SheetRow> rows,
+      Closeable source,
+      List<Remark> remarks,
+      boolean pad,
+      LongSupplier line) {
     this.rows = rows;
+    this.line = line;
     this.pad = pad;
     this.source = source;
     this.remarks = List.copyOf(remarks);
@@ -131,7 +141,11 @@ public final class Sheet implements Iterator<SheetRow>, Closeable {
           }
         };
     return new Sheet(
-        rows, parser, decoded.guessed() ? List.of(PlainTextReader.GUESSED) : List.of(), false);
+        rows,
+        parser,
+        decoded.guessed() ? List.of(PlainTextReader.GUESSED) : List.of(),
+        false,
+        () -> line[0]);
   }
 
   /** Tells what stands between cells: what the header has most of, outside quotes. */
@@ -185,11 +199,12 @@ public final class Sheet implements Iterator<SheetRow>, Closeable {
               book.close();
             },
             remarks,
-            true);
+            true,
+            () -> 0);
       }
       stream.close();
     }
-    return new Sheet(List.<SheetRow>of().iterator(), book, remarks, true);
+    return new Sheet(List.<SheetRow>of().iterator(), book, remarks, true, () -> 0);
   }
 
   private static List<String> cells(Row row) {
@@ -236,6 +251,11 @@ public final class Sheet implements Iterator<SheetRow>, Closeable {
     return fault == null ? Optional.empty() : Optional.of(fault.remark());
   }
 
+  /** Returns the line of the fault, counted from 1; empty when there is none to name. */
+  public OptionalLong faultLine() {
+    return faultLine < 1 ? OptionalLong.empty() : OptionalLong.of(faultLine);
+  }
+
   @Override
   public boolean hasNext() {
     return next != null;
@@ -266,9 +286,10 @@ public final class Sheet implements Iterator<SheetRow>, Closeable {
       }
       return new SheetRow(row.number(), cells);
     } catch (UncheckedIOException | IllegalStateException e) {
+      faultLine = line.getAsLong();
       fault =
           new DocumentException(
-              "a quote is wrong in the row behind the last one read, so the rest was not read",
+              "a quote is wrong in the row that begins here, so the rest of the file was not read",
               "close the quote, and double the quotes inside a cell");
     } catch (RuntimeException e) {
       fault = new DocumentException(Faults.DAMAGED);
