@@ -12,8 +12,8 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
-import java.util.stream.Collectors;
 import java.util.Set;
+import java.util.stream.Collectors;
 
 /** A response as the detectors see it, read once and asked once a demand. */
 public final class Reading {
@@ -46,9 +46,7 @@ public final class Reading {
     this.text = text;
     this.clauses = List.copyOf(clauses);
     this.bySentence =
-        clauses.stream()
-            .map(Placed::clause)
-            .collect(Collectors.groupingBy(Clause::sentenceIndex));
+        clauses.stream().map(Placed::clause).collect(Collectors.groupingBy(Clause::sentenceIndex));
     this.parts = prompt.parts();
     this.offSubject = prompt.subject().isLeftBy(clauses.stream().map(Placed::clause).toList());
     this.labels = List.copyOf(labels);

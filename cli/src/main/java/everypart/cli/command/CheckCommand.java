@@ -72,7 +72,8 @@ final class CheckCommand implements Callable<Integer> {
   @Parameters(
       index = "1",
       paramLabel = "RESPONSE",
-      description = "The answer: .docx, .odt, .rtf, .pdf, .html, .txt or .md; - reads text from standard input.")
+      description =
+          "The answer: .docx, .odt, .rtf, .pdf, .html, .txt or .md; - reads text from standard input.")
   private String response = "";
 
   CheckCommand(Console console) {

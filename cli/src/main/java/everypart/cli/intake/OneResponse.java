@@ -67,7 +67,9 @@ public final class OneResponse {
   /** An empty response is one, for its writer. */
   private static boolean isBlank(Path file) {
     try {
-      return Files.isRegularFile(file) && Files.size(file) < 1024 && Files.readString(file).isBlank();
+      return Files.isRegularFile(file)
+          && Files.size(file) < 1024
+          && Files.readString(file).isBlank();
     } catch (IOException e) {
       return false;
     }

@@ -24,8 +24,7 @@ import java.util.stream.IntStream;
  * @param answers the responses of a row
  * @param header the names of all columns
  */
-record SheetColumns(
-    OptionalInt id, OptionalInt prompt, List<Answer> answers, List<String> header) {
+record SheetColumns(OptionalInt id, OptionalInt prompt, List<Answer> answers, List<String> header) {
   /**
    * A response in a row.
    *
@@ -162,10 +161,7 @@ record SheetColumns(
     private final Collection<Prompt> prompts;
 
     Settling(
-        Place file,
-        List<String> header,
-        List<List<String>> sample,
-        Collection<Prompt> prompts) {
+        Place file, List<String> header, List<List<String>> sample, Collection<Prompt> prompts) {
       this.file = file.atLine(1);
       this.header = header;
       this.plain = header.stream().map(SheetColumns::plain).toList();
@@ -216,7 +212,8 @@ record SheetColumns(
       if (begin.size() == 1) {
         return begin.get(0);
       }
-      if (name.strip().matches("[1-9]\\d{0,4}") && Integer.parseInt(name.strip()) <= header.size()) {
+      if (name.strip().matches("[1-9]\\d{0,4}")
+          && Integer.parseInt(name.strip()) <= header.size()) {
         return Integer.parseInt(name.strip()) - 1;
       }
       throw new InputException(
@@ -341,7 +338,8 @@ record SheetColumns(
         String wording = plain(part.text());
         for (int i = 0; i < plain.size(); i++) {
           String name = plain.get(i);
-          String bare = name.replaceFirst("^(?:part |question |q ?)?(?:\\d{1,2} ?)?" + label + " ", "");
+          String bare =
+              name.replaceFirst("^(?:part |question |q ?)?(?:\\d{1,2} ?)?" + label + " ", "");
           if (called.matcher(name).matches()
               || (bare.length() >= ECHO && wording.startsWith(bare))
               || (wording.length() >= ECHO && bare.contains(wording))) {

@@ -70,8 +70,7 @@ final class SheetResponses implements Arrivals {
       ahead.add(sheet.next());
     }
     this.columns =
-        SheetColumns.of(
-            file, header, ahead.stream().map(SheetRow::cells).toList(), asked, prompts);
+        SheetColumns.of(file, header, ahead.stream().map(SheetRow::cells).toList(), asked, prompts);
     if (!columns.arePublic()) {
       notes.accept(
           InputProblem.note(
@@ -123,10 +122,7 @@ final class SheetResponses implements Arrivals {
       waiting.add(
           InputProblem.fault(
               place,
-              "this row has "
-                  + cells.size()
-                  + " cells, the header has "
-                  + columns.header().size(),
+              "this row has " + cells.size() + " cells, the header has " + columns.header().size(),
               "put quotes round cells that hold commas, and double the quotes inside them"));
       return;
     }

@@ -19,7 +19,9 @@ import org.apache.poi.xssf.usermodel.XSSFWorkbook;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
-/** A class set as it really arrives: one call, a row for every good file, a sentence for a bad one. */
+/**
+ * A class set as it really arrives: one call, a row for every good file, a sentence for a bad one.
+ */
 class ClassSetTest {
   private static final JsonMapper JSON = new JsonMapper();
   private static final Path QUESTION = Path.of("..", "demo-data", "prompts", "lost-star.txt");
@@ -73,8 +75,7 @@ class ClassSetTest {
             "student-002.pdf: the file is protected by a password",
             "student-008.pdf: scanned page: no text to read",
             "student-010.txt: the file is empty (0 bytes)")) {
-      assertEquals(
-          1, run.err().lines().filter(line -> line.contains(sentence)).count(), run.err());
+      assertEquals(1, run.err().lines().filter(line -> line.contains(sentence)).count(), run.err());
     }
     assertEquals(good.size() + 1, Files.readAllLines(folder.resolve("out/matrix.csv")).size());
 
@@ -124,7 +125,11 @@ class ClassSetTest {
     Path sheet =
         write(
             "class.tsv",
-            "who\tmark\tSay, in your words, what happens\nFerrin\t3\t" + A + "\nOda\t4\t" + B + "\n");
+            "who\tmark\tSay, in your words, what happens\nFerrin\t3\t"
+                + A
+                + "\nOda\t4\t"
+                + B
+                + "\n");
     assertEquals(0, screen(QUESTION, sheet, "--columns", "id=who,text=3").status());
     assertEquals(List.of("Ferrin", "Oda"), ids());
     assertEquals(0, screen(QUESTION, sheet, "--columns", "id=1,text=Say").status());
@@ -174,7 +179,8 @@ class ClassSetTest {
     assertEquals(0, run.status(), run.err());
     assertEquals(List.of("ferrin", "oda"), ids());
     assertTrue(run.err().contains("1/ferrin.txt: \"ferrin\" came twice"), run.err());
-    assertTrue(Files.readString(folder.resolve("out/index.html")).contains("tollops will increase"));
+    assertTrue(
+        Files.readString(folder.resolve("out/index.html")).contains("tollops will increase"));
   }
 
   @Test
@@ -188,7 +194,8 @@ class ClassSetTest {
     assertEquals(0, run.status(), run.err());
     assertEquals(List.of("oda/mist", "oda/pool"), ids());
     Path sheet =
-        write("class.csv", "student,Pool,Mist\noda,It is deep and cold.,It rises because of heat.\n");
+        write(
+            "class.csv", "student,Pool,Mist\noda,It is deep and cold.,It rises because of heat.\n");
     run = screen(prompts, sheet);
     assertEquals(0, run.status(), run.err());
     assertEquals(List.of("oda/mist", "oda/pool"), ids());

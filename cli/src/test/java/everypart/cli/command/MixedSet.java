@@ -68,8 +68,7 @@ final class MixedSet {
     Map<Path, String> good = new LinkedHashMap<>();
     for (int i = 0; i < FILES; i++) {
       String format = FORMATS.get(i % FORMATS.size());
-      Path file =
-          folder.resolve(i < FILES / 2 ? "east" : "west").resolve(name(i) + "." + format);
+      Path file = folder.resolve(i < FILES / 2 ? "east" : "west").resolve(name(i) + "." + format);
       Files.createDirectories(file.getParent());
       String text = texts.get(i % texts.size());
       switch (i) {
@@ -201,7 +200,8 @@ final class MixedSet {
   }
 
   private static byte[] rtf(String text) {
-    StringBuilder out = new StringBuilder("{\\rtf1\\ansi\\ansicpg1252\\uc1{\\fonttbl{\\f0 Serif;}}");
+    StringBuilder out =
+        new StringBuilder("{\\rtf1\\ansi\\ansicpg1252\\uc1{\\fonttbl{\\f0 Serif;}}");
     for (char c : text.replace("\n\n", "\r").toCharArray()) {
       switch (c) {
         case '\r' -> out.append("\\par\n");
