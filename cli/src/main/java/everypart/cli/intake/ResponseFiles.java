@@ -53,11 +53,12 @@ public final class ResponseFiles implements Arrivals {
   private boolean byFolder;
 
   /**
-   * A response and how new it is.
+   * How new a response is.
    *
+   * @param number its running number among all that came
    * @param changed when its file was last changed
    */
-  private record Dated(Response response, Instant changed) {}
+  private record Dated(int number, Instant changed) {}
 
   /**
    * Takes inputs in the order given; files in a folder are taken by name.
@@ -256,15 +257,16 @@ public final class ResponseFiles implements Arrivals {
         counts.merge(response.id(), 1, Integer::sum);
         best.merge(
             response.id(),
-            new Dated(response, changed),
+            new Dated(all.size(), changed),
             (old, now) -> now.changed().isBefore(old.changed()) ? old : now);
       }
     }
     List<Arrival> kept = new ArrayList<>();
-    for (Arrival arrival : all) {
+    for (int i = 0; i < all.size(); i++) {
+      Arrival arrival = all.get(i);
       if (arrival instanceof Response response) {
         Dated newest = best.get(response.id());
-        if (newest == null || newest.response() != response) {
+        if (newest == null || newest.number() != i + 1) {
           continue;
         }
         int count = counts.getOrDefault(response.id(), 1);
