@@ -12,10 +12,12 @@ import everypart.lexicon.PatternPiece.Word;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.HashMap;
+import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
 
 /**
  * All cue patterns in one automaton.
@@ -107,6 +109,7 @@ final class CueMatcher {
   }
 
   private final Node root = new Node();
+  private final Set<String> forms = new HashSet<>();
   private final WordLists lists;
   private final Clauses clauses;
 
@@ -143,6 +146,9 @@ final class CueMatcher {
         continue;
       }
       node = node.next(piece);
+      if (piece instanceof Word word) {
+        forms.addAll(word.test().forms());
+      }
       if (!begun && piece instanceof Word) {
         begun = true;
         for (PatternPiece look : behind) {
@@ -151,6 +157,11 @@ final class CueMatcher {
       }
     }
     node.ends.add(pattern);
+  }
+
+  /** Returns the words that patterns take exactly. */
+  Set<String> forms() {
+    return forms;
   }
 
   /** Returns the cues in a run of tokens, by where they begin, then longest first. */

@@ -5,10 +5,13 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.Collection;
+import java.util.HashMap;
+import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
 import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 
@@ -22,17 +25,24 @@ public final class Lexicon {
       List.of("concepts-biology.yaml", "concepts-science.yaml");
 
   private final WordForms forms;
+  private final Spelling spelling;
   private final List<CuePattern> patterns;
   private final CueMatcher cues;
   private final Map<String, Concept> concepts;
   private final ConceptMatcher conceptMatcher;
   private volatile @Nullable ConceptIndex conceptIndex;
 
-  private Lexicon(WordForms forms, CueFile cueFile, Collection<ConceptFile.Entry> entries) {
-    this.forms = forms;
+  private Lexicon(CueFile cueFile, Collection<ConceptFile.Entry> entries) {
     this.patterns = cueFile.patterns();
     this.cues =
         new CueMatcher(patterns, new PatternParser(cueFile.wordSets()), WordLists.bundled());
+    Set<String> words = new HashSet<>(cues.forms());
+    for (ConceptFile.Entry entry : entries) {
+      words.addAll(NameSplitter.split(entry.concept().name()));
+      entry.concept().variants().forEach(variant -> words.addAll(NameSplitter.split(variant)));
+    }
+    this.spelling = new Spelling(words, WordLists.bundled(), new WordForms());
+    this.forms = new WordForms(spelling::mend);
     Map<String, Concept> byName = new LinkedHashMap<>();
     for (ConceptFile.Entry entry : entries) {
       byName.put(entry.concept().name(), entry.concept());
@@ -69,7 +79,7 @@ public final class Lexicon {
         }
       }
     }
-    return new Lexicon(new WordForms(), cueFile, ConceptFile.byName(entries).values());
+    return new Lexicon(cueFile, ConceptFile.byName(entries).values());
   }
 
   private static List<Path> filesIn(Path folder) {
@@ -80,14 +90,62 @@ public final class Lexicon {
     }
   }
 
-  /** Returns the stemmer that tokens must be stemmed with to be matched. */
+  /**
+   * Returns the stemmer that tokens must be stemmed with to be matched. A misspelt word of the
+   * lexicon gets the stem of the word that it stands for.
+   */
   public WordForms forms() {
     return forms;
   }
 
+  /**
+   * Returns the word of the lexicon that a misspelt form stands for, or the form itself.
+   *
+   * @param form a word in lower case
+   */
+  public String mend(String form) {
+    return spelling.mend(form);
+  }
+
+  /** Tells whether misspellings are tried for a word, since a cue or concept has it. */
+  boolean isTarget(String form) {
+    return spelling.isTarget(form);
+  }
+
   /** Returns the cues in a run of tokens, by where they begin. */
   public List<CueMatch> cues(WordSequence words) {
-    return cues.match(words);
+    return cues.match(mended(words));
+  }
+
+  /** Returns the tokens with misspelt words of the lexicon put right; most often the same run. */
+  private WordSequence mended(WordSequence words) {
+    Map<Integer, String> mended = Map.of();
+    for (int i = 0; i < words.size(); i++) {
+      String form = words.form(i);
+      String right = spelling.mend(form);
+      if (!right.equals(form)) {
+        mended = mended.isEmpty() ? new HashMap<>() : mended;
+        mended.put(i, right);
+      }
+    }
+    return mended.isEmpty() ? words : new Mended(words, mended);
+  }
+
+  private record Mended(WordSequence words, Map<Integer, String> mended) implements WordSequence {
+    @Override
+    public int size() {
+      return words.size();
+    }
+
+    @Override
+    public String form(int i) {
+      return mended.getOrDefault(i, words.form(i));
+    }
+
+    @Override
+    public String stem(int i) {
+      return words.stem(i);
+    }
   }
 
   /**

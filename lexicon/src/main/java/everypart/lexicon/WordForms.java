@@ -2,6 +2,7 @@ package everypart.lexicon;
 
 import java.util.Locale;
 import java.util.concurrent.ConcurrentHashMap;
+import java.util.function.UnaryOperator;
 import org.tartarus.snowball.ext.EnglishStemmer;
 
 /**
@@ -15,7 +16,22 @@ public final class WordForms {
   private static final int MOST_REMEMBERED = 200_000;
 
   private final ConcurrentHashMap<String, String> remembered = new ConcurrentHashMap<>();
+  private final UnaryOperator<String> spelling;
   private final ThreadLocal<EnglishStemmer> stemmers = ThreadLocal.withInitial(EnglishStemmer::new);
+
+  /** Makes a stemmer that takes words as they are spelled. */
+  public WordForms() {
+    this(UnaryOperator.identity());
+  }
+
+  /**
+   * Makes a stemmer.
+   *
+   * @param spelling gives the word that a form in lower case stands for, asked once a form
+   */
+  WordForms(UnaryOperator<String> spelling) {
+    this.spelling = spelling;
+  }
 
   /**
    * Returns the stem of a word.
@@ -28,7 +44,7 @@ public final class WordForms {
       return known;
     }
     EnglishStemmer stemmer = stemmers.get();
-    stemmer.setCurrent(form.toLowerCase(Locale.ROOT));
+    stemmer.setCurrent(spelling.apply(form.toLowerCase(Locale.ROOT)));
     stemmer.stem();
     String stem = stemmer.getCurrent();
     if (remembered.size() < MOST_REMEMBERED) {

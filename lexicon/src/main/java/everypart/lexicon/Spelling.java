@@ -1,0 +1,149 @@
+package everypart.lexicon;
+
+import java.util.ArrayList;
+import java.util.Collection;
+import java.util.HashMap;
+import java.util.HashSet;
+import java.util.List;
+import java.util.Map;
+import java.util.Set;
+import java.util.concurrent.ConcurrentHashMap;
+import org.apache.lucene.util.automaton.CharacterRunAutomaton;
+import org.apache.lucene.util.automaton.LevenshteinAutomata;
+
+/**
+ * Finds the word of the lexicon that a misspelt one stands for: "photosynthisis" is
+ * "photosynthesis".
+ *
+ * <p>Only what is no English word and no word of the lexicon is tried, so no real word turns into
+ * another: "meiosis" is never "mitosis", and known words cost one look-up. A slip is a letter left
+ * out, added or changed, or two neighbours swapped (Damerau 1964); one slip is forgiven in words of
+ * five letters or more, two in words of eight or more, none in the first letter. Where a slip could
+ * stand for two words, or a common English word lies as near, the word is left as it is.
+ */
+final class Spelling {
+  private static final int ONE_SLIP_FROM = 5;
+  private static final int TWO_SLIPS_FROM = 8;
+
+  /** The SCOWL size class up to which a word counts as a common one. */
+  private static final int COMMON = 35;
+
+  private static final int MOST_REMEMBERED = 100_000;
+
+  private final WordLists lists;
+  private final WordForms forms;
+  private final Set<String> targets = new HashSet<>();
+  private final Map<Character, List<String>> targetsByLetter = new HashMap<>();
+  private final Map<Character, List<String>> commonByLetter = new HashMap<>();
+  private final Map<String, String> remembered = new ConcurrentHashMap<>();
+
+  /**
+   * Makes the speller.
+   *
+   * @param words the words that misspellings are tried for; their inflections are, too
+   * @param forms gives the stems by which two words count as forms of one
+   */
+  Spelling(Collection<String> words, WordLists lists, WordForms forms) {
+    this.lists = lists;
+    this.forms = forms;
+    for (String word : words) {
+      if (word.length() >= ONE_SLIP_FROM && isPlain(word)) {
+        for (String form : Inflections.of(word)) {
+          if (form.equals(word) || lists.isWord(form)) {
+            targets.add(form);
+          }
+        }
+      }
+    }
+    for (String target : targets.stream().sorted().toList()) {
+      bucket(targetsByLetter, target);
+    }
+    lists
+        .words()
+        .forEach(
+            (word, known) -> {
+              if (known.level() <= COMMON && word.length() >= ONE_SLIP_FROM - 1) {
+                bucket(commonByLetter, word);
+              }
+            });
+  }
+
+  private static void bucket(Map<Character, List<String>> buckets, String word) {
+    buckets.computeIfAbsent(word.charAt(0), key -> new ArrayList<>()).add(word);
+  }
+
+  private static boolean isPlain(String word) {
+    return word.chars().allMatch(c -> c >= 'a' && c <= 'z');
+  }
+
+  /**
+   * Returns the word that a form stands for: itself where it is known or where nothing is near.
+   *
+   * @param form a word in lower case
+   */
+  String mend(String form) {
+    if (form.length() < ONE_SLIP_FROM || lists.isWord(form) || targets.contains(form)) {
+      return form;
+    }
+    String known = remembered.get(form);
+    if (known != null) {
+      return known;
+    }
+    String mended = isPlain(form) ? search(form) : form;
+    if (remembered.size() < MOST_REMEMBERED) {
+      remembered.put(form, mended);
+    }
+    return mended;
+  }
+
+  /** Tells whether misspellings are tried for a word. */
+  boolean isTarget(String form) {
+    return targets.contains(form);
+  }
+
+  private String search(String form) {
+    if (isInflected(form)) {
+      return form;
+    }
+    int most = form.length() >= TWO_SLIPS_FROM ? 2 : 1;
+    LevenshteinAutomata automata = new LevenshteinAutomata(form, true);
+    for (int slips = 1; slips <= most; slips++) {
+      CharacterRunAutomaton near = new CharacterRunAutomaton(automata.toAutomaton(slips));
+      List<String> found = near(targetsByLetter, form, slips, near);
+      if (found.isEmpty()) {
+        continue;
+      }
+      String stem = forms.stem(found.get(0));
+      boolean one =
+          found.stream().allMatch(word -> forms.stem(word).equals(stem))
+              && near(commonByLetter, form, slips, near).stream()
+                  .allMatch(word -> forms.stem(word).equals(stem));
+      return one ? found.get(0) : form;
+    }
+    return form;
+  }
+
+  /** Tells whether a form that no list has is a regular inflection of a word that one has. */
+  private boolean isInflected(String form) {
+    for (String ending : List.of("s", "es", "ed", "d", "ing", "ly", "er", "est")) {
+      if (form.endsWith(ending) && form.length() - ending.length() >= 3) {
+        String base = form.substring(0, form.length() - ending.length());
+        if (lists.isWord(base) || lists.isWord(base + "e")) {
+          return true;
+        }
+      }
+    }
+    return false;
+  }
+
+  private static List<String> near(
+      Map<Character, List<String>> buckets, String form, int slips, CharacterRunAutomaton near) {
+    List<String> found = new ArrayList<>(1);
+    for (String word : buckets.getOrDefault(form.charAt(0), List.of())) {
+      if (Math.abs(word.length() - form.length()) <= slips && near.run(word)) {
+        found.add(word);
+      }
+    }
+    return found;
+  }
+}
