@@ -78,7 +78,8 @@ class SpellingTest {
 
   @Test
   void affectAndEffectAreTheSameCue() {
-    assertEquals(families("The heat affects the growth."), families("The heat effects the growth."));
+    assertEquals(
+        families("The heat affects the growth."), families("The heat effects the growth."));
     assertEquals(
         families("The heat had an effect on the growth."),
         families("The heat had an affect on the growth."));
