@@ -1,22 +1,32 @@
 package everypart.cli.command;
 
 import everypart.cli.intake.Arrivals;
+import everypart.analyzer.coverage.Coverage;
 import everypart.cli.intake.Choices;
+import everypart.cli.intake.Corrections;
 import everypart.cli.intake.InputException;
 import everypart.cli.intake.NamePattern;
+import everypart.cli.intake.InputProblem;
+import everypart.cli.intake.Place;
 import everypart.cli.intake.PromptSet;
+import everypart.cli.intake.Pseudonyms;
+import everypart.cli.intake.Redaction;
 import everypart.cli.intake.ResponseFiles;
 import everypart.cli.intake.UniqueIds;
+import everypart.cli.intake.Veiled;
 import everypart.cli.report.ClassTables;
 import everypart.cli.report.OutputFile;
 import everypart.cli.report.ResultJson;
 import everypart.cli.report.ScreenHtml;
+import everypart.cli.report.Slips;
 import java.io.IOException;
 import java.nio.file.Path;
+import java.util.EnumSet;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
 import java.util.concurrent.Callable;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
@@ -95,6 +105,49 @@ final class ScreenCommand implements Callable<Integer> {
       description = "Of several submissions of one student, take the one changed last.")
   private boolean newest;
 
+  @Option(
+      names = "--corrections",
+      paramLabel = "FILE.json",
+      description = "Your own verdicts, as saved from index.html; they replace the program's.")
+  private @Nullable String corrections;
+
+  @Option(
+      names = "--slips",
+      paramLabel = "FORMAT",
+      split = ",",
+      description = {
+        "Also write feedback slips for the students: html or docx (one file, several slips to a"
+            + " page), txt (a file for each student); several with commas."
+      })
+  private Set<Slips.Format> slips = EnumSet.noneOf(Slips.Format.class);
+
+  @Option(
+      names = "--pseudonyms",
+      paramLabel = "KEYFILE",
+      description = {
+        "Put a keyed pseudonym in the place of each id in all files written. The key is made where"
+            + " there is no such file. Further columns are left out, unless named with --keep."
+      })
+  private @Nullable Path keyFile;
+
+  @Option(
+      names = "--keep",
+      paramLabel = "COLUMN",
+      split = ",",
+      description = "Further columns to keep with --pseudonyms; several with commas.")
+  private Set<String> keep = Set.of();
+
+  @Option(
+      names = "--redact",
+      paramLabel = "NAMES.txt",
+      description = "Take the names in this list, one a line, out of the responses before reading.")
+  private @Nullable String names;
+
+  @Option(
+      names = "--bom",
+      description = "Begin the .csv files with a byte order mark, which some spreadsheets need.")
+  private boolean bom;
+
   @Parameters(
       index = "0",
       paramLabel = "PROMPT",
@@ -116,6 +169,17 @@ final class ScreenCommand implements Callable<Integer> {
     this.console = console;
   }
 
+  /** Messages name files, and files are often named after students. */
+  private List<InputProblem> told(List<InputProblem> problems) {
+    return keyFile == null || problems.isEmpty()
+        ? problems
+        : List.of(
+            InputProblem.note(
+                Place.file("messages"),
+                problems.size() + " were written on the console only, since they may name students",
+                "run again to see them"));
+  }
+
   private Optional<NamePattern> namePattern() {
     try {
       return Optional.ofNullable(idFrom).map(NamePattern::of);
@@ -134,19 +198,34 @@ final class ScreenCommand implements Callable<Integer> {
         .allMatch(one -> one.parts().stream().allMatch(part -> part.demands().isEmpty()))) {
       return ExitStatus.INPUT_LOST;
     }
+    Corrections own =
+        corrections == null
+            ? Corrections.NONE
+            : Corrections.read(workshop.sources(), corrections);
+    Optional<Pseudonyms> pseudonyms =
+        keyFile == null
+            ? Optional.empty()
+            : Optional.of(Pseudonyms.withKey(keyFile, workshop.problems()::add));
+    Redaction redaction =
+        names == null ? Redaction.NONE : Redaction.read(workshop.sources(), names);
     Path folder = OutputFolder.prepare(out);
+    Slips handouts = new Slips(slips);
     ClassTables tables = new ClassTables(prompts.all());
     ScreenHtml page = new ScreenHtml(prompts.all());
     int[] counts = {0, 0};
     try (Arrivals arrivals =
-            new UniqueIds(
-                new ResponseFiles(
-                    workshop.sources(),
-                    prompts.all(),
-                    new Choices(columns, namePattern(), newest),
-                    responses,
+            new Veiled(
+                new UniqueIds(
+                    new ResponseFiles(
+                        workshop.sources(),
+                        prompts.all(),
+                        new Choices(columns, namePattern(), newest),
+                        responses,
+                        workshop.problems()::add),
                     workshop.problems()::add),
-                workshop.problems()::add);
+                pseudonyms,
+                redaction,
+                keep);
         OutputFile results = new OutputFile(folder.resolve("results.jsonl"))) {
       OrderedPipeline.run(
           arrivals,
@@ -154,21 +233,26 @@ final class ScreenCommand implements Callable<Integer> {
           judgement -> {
             if (judgement instanceof Judgement.Judged judged) {
               counts[0]++;
-              counts[1] += failOn.in(judged.coverage()) ? 1 : 0;
+              Coverage coverage = own.apply(judged.coverage());
+              Map<String, String> groups = judged.response().groups();
+              counts[1] += failOn.in(coverage) ? 1 : 0;
               results
                   .writer()
-                  .write(ResultJson.line(judged.coverage(), judged.response().groups()) + "\n");
-              tables.add(judged.coverage(), judged.response().groups());
-              page.add(judged.coverage());
+                  .write(ResultJson.line(coverage, judged.coverage(), groups) + "\n");
+              tables.add(coverage, groups);
+              page.add(coverage, judged.coverage(), own.isRead(coverage));
+              handouts.add(coverage);
             } else if (judgement instanceof Judgement.Failed failed) {
               workshop.problems().add(failed.problem());
             }
           });
       results.finish();
     }
-    OutputFile.write(folder.resolve("matrix.csv"), tables.matrix());
-    OutputFile.write(folder.resolve("demands.csv"), tables.demands());
-    OutputFile.write(folder.resolve("index.html"), page.page(workshop.problems().seen()));
+    String mark = bom ? "\ufeff" : "";
+    OutputFile.write(folder.resolve("matrix.csv"), mark + tables.matrix());
+    OutputFile.write(folder.resolve("demands.csv"), mark + tables.demands());
+    handouts.write(folder);
+    OutputFile.write(folder.resolve("index.html"), page.page(told(workshop.problems().seen())));
     console.message(
         counts[0]
             + (counts[0] == 1 ? " response" : " responses")

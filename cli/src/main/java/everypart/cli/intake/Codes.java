@@ -109,11 +109,23 @@ public final class Codes {
   /**
    * Reads codes.
    *
-   * @param name a CSV file with the columns response_id, part, demand and code; a column coder may
+   * @param name corrections saved from the report of screen (.json), of which the responses that
+   *     were read whole count, or a CSV file with the columns response_id, part, demand and code; a column coder may
    *     tell several coders apart, and a column weight may say how many demands a row stands for
    * @throws InputException when the file cannot be read or lacks a column
    */
   public Coded codes(String name) throws InputException {
+    if (name.toLowerCase(Locale.ROOT).endsWith(".json")) {
+      Map<Item, Boolean> own = Corrections.read(sources, name).codes();
+      if (own.isEmpty()) {
+        throw new InputException(
+            InputProblem.fault(
+                Sources.place(name),
+                "no response in it was marked as read, so nothing can be counted",
+                "mark the responses you have read whole in the report, then save again"));
+      }
+      return new Coded(Map.of("teacher", own), Map.of());
+    }
     Map<String, Map<Item, Boolean>> codes = new LinkedHashMap<>();
     Map<Item, Double> weights = new HashMap<>();
     try (CsvRows rows = new CsvRows(name, sources.reader(name))) {
@@ -250,6 +262,8 @@ public final class Codes {
     for (JsonNode part : result.path("parts")) {
       int demand = 1;
       for (JsonNode one : part.path("demands")) {
+        // Where a teacher's verdict stands in its place, the program's own is kept beside it.
+        JsonNode own = one.has("program") ? one.path("program") : one;
         List<String> quotes = new ArrayList<>();
         one.path("evidence").forEach(quote -> quotes.add(quote.path("quote").asText()));
         List<String> why = new ArrayList<>();
@@ -258,9 +272,9 @@ public final class Codes {
             new Item(result.path("responseId").asText(), part.path("label").asText(), demand++),
             new Judged(
                 DemandKind.of(one.path("kind").asText()),
-                Verdict.valueOf(one.path("verdict").asText().toUpperCase(Locale.ROOT)),
-                one.path("confidence").asDouble(),
-                one.path("look").asBoolean(),
+                Verdict.valueOf(own.path("verdict").asText().toUpperCase(Locale.ROOT)),
+                own.path("confidence").asDouble(),
+                own.path("look").asBoolean(),
                 quotes,
                 why));
       }

@@ -16,5 +16,11 @@ final class Cautions {
           + " at whether the answer is right. It reads less well the writing of learners of English,"
           + " dictated answers and very short ones: look at those yourself.";
 
+  /** For a student, on a slip. */
+  static final String SLIP =
+      "This comes from a program that checks whether each part of the question is answered, not"
+          + " whether the answer is right. It can overlook things: if you did answer a part, trust"
+          + " your own reading and tell your teacher.";
+
   private Cautions() {}
 }

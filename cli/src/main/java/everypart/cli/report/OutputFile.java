@@ -59,4 +59,11 @@ public final class OutputFile implements AutoCloseable {
       file.finish();
     }
   }
+
+  /** Writes a whole file of bytes. */
+  static void write(Path target, byte[] content) throws IOException {
+    Path beside = target.resolveSibling("." + target.getFileName() + ".unfinished");
+    Files.write(beside, content);
+    Files.move(beside, target, StandardCopyOption.REPLACE_EXISTING);
+  }
 }

@@ -45,6 +45,10 @@ record ResponseView(
    *
    * @param key unique in the page
    * @param code its part and running number, as in "b2"
+   * @param part the part's label
+   * @param number its running number in the part, from 1
+   * @param kind its kind
+   * @param program the program's verdict, where a teacher's stands in its place; else empty
    * @param words it in a few words
    * @param quotes the words relied on
    * @param why the reasons
@@ -56,6 +60,10 @@ record ResponseView(
   record DemandView(
       String key,
       String code,
+      String part,
+      int number,
+      String kind,
+      String program,
       String words,
       VerdictView verdict,
       List<String> quotes,
@@ -111,11 +119,22 @@ record ResponseView(
    * @param key a name that is unique in the page and safe in a link
    */
   static ResponseView of(Coverage coverage, String key) {
+    return of(coverage, coverage, key);
+  }
+
+  /**
+   * Makes the view of a result with a teacher's verdicts.
+   *
+   * @param program the program's own result
+   */
+  static ResponseView of(Coverage coverage, Coverage program, String key) {
     List<PartView> parts = new ArrayList<>();
     for (PartCoverage part : coverage.parts()) {
+      List<DemandCoverage> own = program.parts().get(parts.size()).demands();
       List<DemandView> demands = new ArrayList<>();
       for (DemandCoverage demand : part.demands()) {
-        demands.add(demand(coverage, part, demand, key, demands.size() + 1));
+        demands.add(demand(
+                coverage, part, demand, own.get(demands.size()), key, demands.size() + 1));
       }
       parts.add(
           new PartView(
@@ -149,10 +168,19 @@ record ResponseView(
   }
 
   private static DemandView demand(
-      Coverage coverage, PartCoverage part, DemandCoverage demand, String key, int number) {
+      Coverage coverage,
+      PartCoverage part,
+      DemandCoverage demand,
+      DemandCoverage program,
+      String key,
+      int number) {
     return new DemandView(
         key(key, part, number),
         part.part().label() + number,
+        part.part().label(),
+        number,
+        demand.demand().kind().word(),
+        program.verdict() == demand.verdict() ? "" : program.verdict().word(),
         Words.demand(demand.demand()),
         VerdictView.of(demand.verdict()),
         demand.evidence().stream().map(span -> Words.oneLine(span.of(coverage.text()))).toList(),

@@ -21,15 +21,26 @@ public final class ResultJson {
    * @param groups the further columns of the response's row
    */
   public static String line(Coverage coverage, Map<String, String> groups) {
-    return Json.line(json -> write(json, coverage, groups));
+    return line(coverage, coverage, groups);
+  }
+
+  /**
+   * Returns a result with a teacher's verdicts on one line; where they differ from the program's,
+   * both are kept.
+   *
+   * @param program the program's own result
+   */
+  public static String line(Coverage coverage, Coverage program, Map<String, String> groups) {
+    return Json.line(json -> write(json, coverage, program, groups));
   }
 
   /** Returns a result indented for people. */
   public static String pretty(Coverage coverage) {
-    return Json.pretty(json -> write(json, coverage, Map.of()));
+    return Json.pretty(json -> write(json, coverage, coverage, Map.of()));
   }
 
-  private static void write(JsonGenerator json, Coverage coverage, Map<String, String> groups)
+  private static void write(
+      JsonGenerator json, Coverage coverage, Coverage program, Map<String, String> groups)
       throws IOException {
     CodePoints points = new CodePoints(coverage.text());
     json.writeStartObject();
@@ -37,13 +48,15 @@ public final class ResultJson {
     json.writeStringField("promptId", coverage.prompt().id());
     json.writeStringField("verdict", coverage.verdict().word());
     json.writeArrayFieldStart("parts");
-    for (PartCoverage part : coverage.parts()) {
+    for (int p = 0; p < coverage.parts().size(); p++) {
+      PartCoverage part = coverage.parts().get(p);
       json.writeStartObject();
       json.writeStringField("label", part.part().label());
       json.writeStringField("verdict", part.verdict().word());
       json.writeArrayFieldStart("demands");
-      for (DemandCoverage demand : part.demands()) {
-        write(json, demand, coverage.text(), points);
+      for (int d = 0; d < part.demands().size(); d++) {
+        DemandCoverage own = program.parts().get(p).demands().get(d);
+        write(json, part.demands().get(d), own, coverage.text(), points);
       }
       json.writeEndArray();
       json.writeEndObject();
@@ -81,7 +94,11 @@ public final class ResultJson {
   }
 
   private static void write(
-      JsonGenerator json, DemandCoverage demand, String text, CodePoints points)
+      JsonGenerator json,
+      DemandCoverage demand,
+      DemandCoverage program,
+      String text,
+      CodePoints points)
       throws IOException {
     json.writeStartObject();
     json.writeStringField("kind", demand.demand().kind().word());
@@ -92,6 +109,13 @@ public final class ResultJson {
     json.writeStringField("verdict", demand.verdict().word());
     json.writeNumberField("confidence", Math.round(demand.confidence() * 1000) / 1000.0);
     json.writeBooleanField("look", demand.look());
+    if (demand.verdict() != program.verdict()) {
+      json.writeObjectFieldStart("program");
+      json.writeStringField("verdict", program.verdict().word());
+      json.writeNumberField("confidence", Math.round(program.confidence() * 1000) / 1000.0);
+      json.writeBooleanField("look", program.look());
+      json.writeEndObject();
+    }
     json.writeArrayFieldStart("evidence");
     for (Span span : demand.evidence()) {
       json.writeStartObject();

@@ -38,17 +38,17 @@ public final class ScreenHtml {
       String id, String key, long open, long look, String filters, List<CellView> cells) {}
 
   /** A cell of the matrix; {@code order} sorts open demands first. */
-  record CellView(String demand, ResponseView.VerdictView verdict, int order, boolean look) {}
+  record CellView(String demand, ResponseView.VerdictView verdict, int order, boolean look, boolean corrected) {}
 
   /** A response in full, as HTML. */
-  record DetailView(String id, String key, String heading, String html) {}
+  record DetailView(String id, String key, String heading, boolean read, String html) {}
 
   /** A demand with its share open. */
   record BarView(
       String code, String words, String share, String width, String partly, String look) {}
 
   /** A head of a column of the matrix. */
-  record HeadView(String code, String kind, String words) {}
+  record HeadView(String code, String part, String kind, String words) {}
 
   /** A choice in the list of filters. */
   record FilterView(String key, String name) {}
@@ -59,6 +59,7 @@ public final class ScreenHtml {
   /** A prompt and its responses. */
   record PromptView(
       String key,
+      String id,
       String name,
       String stimulus,
       boolean hasStimulus,
@@ -88,9 +89,20 @@ public final class ScreenHtml {
 
   /** Adds a result. */
   public void add(Coverage coverage) {
+    add(coverage, coverage, false);
+  }
+
+  /**
+   * Adds a result with a teacher's verdicts.
+   *
+   * @param program the program's own result
+   * @param read whether the teacher has read the whole response
+   */
+  public void add(Coverage coverage, Coverage program, boolean read) {
     tally.add(coverage);
     keys++;
-    ResponseView view = ResponseView.of(coverage, "s" + keys);
+    ResponseView view = ResponseView.of(coverage, program, "s" + keys);
+    List<DemandCoverage> own = demands(program);
     List<CellView> cells = new ArrayList<>();
     for (PartCoverage part : coverage.parts()) {
       int number = 1;
@@ -100,7 +112,8 @@ public final class ScreenHtml {
                 part.part().label() + number++ + " " + demand.demand().kind().word(),
                 ResponseView.VerdictView.of(demand.verdict()),
                 order(demand.verdict()),
-                demand.look()));
+                demand.look(),
+                own.get(cells.size()).verdict() != demand.verdict()));
       }
     }
     List<Student> list = students.get(coverage.prompt().id());
@@ -121,6 +134,7 @@ public final class ScreenHtml {
                 view.id(),
                 view.key(),
                 view.verdict().word() + "; " + view.summary().toLowerCase(Locale.ROOT),
+                read,
                 Templates.render("response.html", view))));
   }
 
@@ -230,6 +244,7 @@ public final class ScreenHtml {
     Prompt prompt = tally.prompt();
     return new PromptView(
         "p" + number,
+        prompt.id(),
         prompt.title().orElse(prompt.id()),
         prompt.stimulus(),
         !prompt.stimulus().isBlank(),
@@ -239,7 +254,9 @@ public final class ScreenHtml {
             .map(
                 demand ->
                     new HeadView(
-                        code(demand), demand.demand().kind().word(), Words.demand(demand.demand())))
+                        code(demand),
+                        demand.part().label(),
+                        demand.demand().kind().word(), Words.demand(demand.demand())))
             .toList(),
         filters(prompt),
         list.stream().map(Student::row).toList(),

@@ -1,0 +1,67 @@
+package everypart.cli.intake;
+
+import java.util.Comparator;
+import java.util.List;
+import java.util.Locale;
+import java.util.Optional;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
+import java.util.stream.Collectors;
+
+/**
+ * Takes names out of texts. A name is found as a whole word, as it is written in the list and in
+ * capitals; so "Rose" leaves "the tide rose" alone. Several words of a name may stand apart by any
+ * white space.
+ */
+public final class Redaction {
+  /** What stands in the place of a name. */
+  public static final String SIGN = "[name]";
+
+  /** Takes nothing out. */
+  public static final Redaction NONE = new Redaction(List.of());
+
+  private final Optional<Pattern> pattern;
+
+  Redaction(List<String> names) {
+    String all =
+        names.stream()
+            .map(String::strip)
+            .filter(name -> !name.isEmpty())
+            .flatMap(name -> List.of(name, name.toUpperCase(Locale.ROOT)).stream())
+            .distinct()
+            .sorted(Comparator.comparingInt(String::length).reversed())
+            .map(
+                name ->
+                    List.of(name.split("\\s+")).stream()
+                        .map(Pattern::quote)
+                        .collect(Collectors.joining("\\s+")))
+            .collect(Collectors.joining("|"));
+    this.pattern =
+        all.isEmpty()
+            ? Optional.empty()
+            : Optional.of(
+                Pattern.compile("(?<![\\p{L}\\p{N}])(?:" + all + ")(?![\\p{L}\\p{N}])"));
+  }
+
+  /**
+   * Reads a list of names, one a line.
+   *
+   * @throws InputException when it cannot be read or holds no name
+   */
+  public static Redaction read(Sources sources, String file) throws InputException {
+    List<String> names = sources.text(file).lines().filter(line -> !line.isBlank()).toList();
+    if (names.isEmpty()) {
+      throw new InputException(
+          InputProblem.fault(
+              Sources.place(file), "there is no name in this list", "write one name on each line"));
+    }
+    return new Redaction(names);
+  }
+
+  /** Returns a text without the names. */
+  public String apply(String text) {
+    return pattern
+        .map(names -> names.matcher(text).replaceAll(Matcher.quoteReplacement(SIGN)))
+        .orElse(text);
+  }
+}

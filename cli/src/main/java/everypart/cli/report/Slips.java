@@ -1,0 +1,192 @@
+package everypart.cli.report;
+
+import everypart.analyzer.coverage.Coverage;
+import java.io.ByteArrayOutputStream;
+import java.io.IOException;
+import java.io.PrintWriter;
+import java.io.StringWriter;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.HashSet;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import java.util.Set;
+import java.util.zip.ZipEntry;
+import java.util.zip.ZipOutputStream;
+
+/**
+ * Feedback slips: for each student which demands are covered, in the student's own words, and what
+ * kind of sentence would close the open ones. A slip never says the answer, and shows no points
+ * that the prompt's author listed.
+ */
+public final class Slips {
+  /** What a slip is written as. */
+  public enum Format {
+    /** A page with all slips, for printing. */
+    html,
+    /** A text file for each student. */
+    txt,
+    /** A document with all slips, for printing and editing. */
+    docx
+  }
+
+  private static final int QUOTE = 140;
+
+  private final Set<Format> formats;
+  private final List<Slip> slips = new ArrayList<>();
+
+  /**
+   * A slip.
+   *
+   * @param file its name as a file, unique and safe on every system
+   */
+  record Slip(String id, String file, String question, String summary, List<Line> lines) {}
+
+  /**
+   * What is said of one demand.
+   *
+   * @param head the demand, as in "Part b, predict: what happens"
+   * @param quote the student's own words; empty when there are none
+   * @param next what would close it; empty when it is covered
+   */
+  record Line(String head, String shape, String state, String quote, String next) {
+    boolean quoted() {
+      return !quote.isEmpty();
+    }
+
+    boolean open() {
+      return !next.isEmpty();
+    }
+  }
+
+  /** The page of all slips. */
+  record Page(String title, List<Slip> slips, String caution) {}
+
+  /** Makes slips in these formats; with none, nothing is written. */
+  public Slips(Set<Format> formats) {
+    this.formats = Set.copyOf(formats);
+  }
+
+  /** Adds a slip. */
+  public void add(Coverage coverage) {
+    if (formats.isEmpty()) {
+      return;
+    }
+    ResponseView view = ResponseView.of(coverage, "s");
+    List<Line> lines = new ArrayList<>();
+    for (ResponseView.PartView part : view.parts()) {
+      part.demands().forEach(demand -> lines.add(line(part, demand)));
+    }
+    slips.add(
+        new Slip(
+            view.id(),
+            file(view.id()),
+            coverage.prompt().title().orElse(coverage.prompt().id()),
+            summary(view, lines),
+            List.copyOf(lines)));
+  }
+
+  private static String summary(ResponseView view, List<Line> lines) {
+    if (view.empty()) {
+      return "There is no text in your answer yet.";
+    }
+    long open =
+        lines.stream().filter(line -> line.open() && !line.state().equals("look yourself")).count();
+    return open == 0
+        ? "Something was found for everything that was asked. Well covered."
+        : open == 1
+            ? "One thing still seems open. A sentence or two may be enough."
+            : open + " things still seem open. A sentence or two for each may be enough.";
+  }
+
+  private static Line line(ResponseView.PartView part, ResponseView.DemandView demand) {
+    String state =
+        switch (demand.verdict().word()) {
+          case "addressed" -> "covered";
+          case "partly" -> "partly covered";
+          case "missing" -> "not found yet";
+          default -> "look yourself";
+        };
+    return new Line(
+        "Part " + part.label() + ", " + Words.shortened(demand.words(), 100),
+        demand.verdict().shape(),
+        state + (demand.look() && demand.open() ? " (not sure: read it again yourself)" : ""),
+        demand.quotes().isEmpty() ? "" : Words.shortened(demand.quotes().get(0), QUOTE),
+        demand.next());
+  }
+
+  private String file(String id) {
+    String safe = id.replaceAll("[^\\p{L}\\p{N}._ -]", "_").replaceAll("^[. ]+|[. ]+$", "_");
+    Set<String> taken = new HashSet<>();
+    slips.forEach(slip -> taken.add(slip.file().toLowerCase(Locale.ROOT)));
+    String name = safe;
+    for (int number = 2; taken.contains(name.toLowerCase(Locale.ROOT)); number++) {
+      name = safe + "-" + number;
+    }
+    return name;
+  }
+
+  /** Writes the slips: slips.html, slips.docx, and a folder slips with a text file for each. */
+  public void write(Path folder) throws IOException {
+    Page page = new Page("Feedback slips", List.copyOf(slips), Cautions.SLIP);
+    if (formats.contains(Format.html)) {
+      OutputFile.write(folder.resolve("slips.html"), Templates.render("slips.html", page));
+    }
+    if (formats.contains(Format.docx)) {
+      OutputFile.write(folder.resolve("slips.docx"), document(page));
+    }
+    if (formats.contains(Format.txt)) {
+      Path each = Files.createDirectories(folder.resolve("slips"));
+      for (Slip slip : slips) {
+        OutputFile.write(each.resolve(slip.file() + ".txt"), text(slip));
+      }
+    }
+  }
+
+  private static String text(Slip slip) {
+    StringWriter text = new StringWriter();
+    PrintWriter out = new PrintWriter(text);
+    out.println(slip.id() + "  " + slip.question());
+    Lines.wrap(out, "", "", slip.summary());
+    for (Line line : slip.lines()) {
+      out.println();
+      Lines.wrap(out, line.shape() + " ", "  ", line.head() + ": " + line.state());
+      if (line.quoted()) {
+        Lines.wrap(out, "  you wrote  ", "             ", "\"" + line.quote() + "\"");
+      }
+      if (line.open()) {
+        Lines.wrap(out, "  next       ", "             ", line.next() + ".");
+      }
+    }
+    out.println();
+    Lines.wrap(out, "", "", Cautions.SLIP);
+    return text.toString();
+  }
+
+  /** Returns the slips as a document (ECMA-376, WordprocessingML), in three parts. */
+  private static byte[] document(Page page) throws IOException {
+    Map<String, String> parts = new LinkedHashMap<>();
+    parts.put("[Content_Types].xml", Templates.render("slips-types.xml", page));
+    parts.put("_rels/.rels", Templates.render("slips-relations.xml", page));
+    parts.put("word/document.xml", withoutControls(Templates.render("slips-document.xml", page)));
+    ByteArrayOutputStream out = new ByteArrayOutputStream();
+    try (ZipOutputStream zip = new ZipOutputStream(out)) {
+      for (Map.Entry<String, String> part : parts.entrySet()) {
+        ZipEntry entry = new ZipEntry(part.getKey());
+        entry.setTime(0);
+        zip.putNextEntry(entry);
+        zip.write(part.getValue().getBytes(StandardCharsets.UTF_8));
+      }
+    }
+    return out.toByteArray();
+  }
+
+  /** XML 1.0 holds no control characters but tab and line ends. */
+  private static String withoutControls(String xml) {
+    return xml.replaceAll("[\\p{Cntrl}&&[^\\t\\n\\r]]|[\\uFFFE\\uFFFF]", "");
+  }
+}

@@ -1,0 +1,210 @@
+package everypart.cli.command;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import com.fasterxml.jackson.databind.JsonNode;
+import com.fasterxml.jackson.databind.json.JsonMapper;
+import com.networknt.schema.JsonSchemaFactory;
+import com.networknt.schema.SpecVersion;
+import java.io.IOException;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Set;
+import org.apache.poi.xwpf.extractor.XWPFWordExtractor;
+import org.apache.poi.xwpf.usermodel.XWPFDocument;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+
+/** What a teacher does with a class set beside reading it. */
+class TeacherTest {
+  private static final JsonMapper JSON = new JsonMapper();
+  private static final String QUESTION =
+      "(a) Describe the tide pool.\n(b) Explain why the pipkins hide.\n";
+
+  @TempDir
+  @SuppressWarnings("NullAway.Init")
+  Path folder;
+
+  private Path write(String name, String text) throws IOException {
+    return Files.writeString(folder.resolve(name), text);
+  }
+
+  private Run screen(Object... rest) throws IOException {
+    List<Object> words =
+        new ArrayList<>(
+            List.of(
+                "screen",
+                write("q.txt", QUESTION),
+                write(
+                    "class.csv",
+                    """
+                    response_id,class,text
+                    oda,east,(a) The pool is deep and cold. Ferrin Holt saw it.
+                    =fenn,west,
+                    """),
+                "--out",
+                folder.resolve("out")));
+    words.addAll(List.of(rest));
+    return Run.of(words.toArray());
+  }
+
+  private String out(String name) throws IOException {
+    return Files.readString(folder.resolve("out").resolve(name));
+  }
+
+  private Path corrections() throws IOException {
+    return write(
+        "corrections.json",
+        """
+        {"format": "everypart-corrections", "version": 1, "responses": [
+          {"promptId": "q", "responseId": "oda", "read": true, "demands": [
+            {"part": "a", "demand": 1, "kind": "describe", "program": "addressed",
+             "verdict": "addressed", "overruled": false},
+            {"part": "b", "demand": 1, "kind": "explain", "program": "missing",
+             "verdict": "partly", "overruled": true}]},
+          {"promptId": "q", "responseId": "=fenn", "read": false, "demands": [
+            {"part": "a", "demand": 1, "kind": "describe", "program": "missing",
+             "verdict": "addressed", "overruled": true}]}]}
+        """);
+  }
+
+  @Test
+  void correctionsReplaceTheProgramsVerdictsAndBothAreKept() throws IOException {
+    assertEquals(0, screen("--corrections", corrections()).status());
+    JsonNode oda = JSON.readTree(out("results.jsonl").lines().findFirst().orElseThrow());
+    JsonNode demand = oda.path("parts").get(1).path("demands").get(0);
+    assertEquals("partly", demand.path("verdict").asText());
+    assertEquals("missing", demand.path("program").path("verdict").asText());
+    assertTrue(demand.path("why").get(0).asText().contains("decided by the teacher"));
+    assertEquals("partly", oda.path("parts").get(1).path("verdict").asText());
+    assertTrue(out("index.html").contains("<span class=\"yours\">yours</span>"));
+    assertTrue(out("index.html").contains("data-read=\"true\""));
+    fits("corrections", Files.readString(folder.resolve("corrections.json")));
+    fits("result", oda.toString());
+  }
+
+  private static void fits(String schema, String json) throws IOException {
+    assertEquals(
+        Set.of(),
+        JsonSchemaFactory.getInstance(SpecVersion.VersionFlag.V202012)
+            .getSchema(
+                Files.readString(Path.of("..", "docs", "schema", schema + ".schema.json")))
+            .validate(JSON.readTree(json)));
+  }
+
+  @Test
+  void agreeScoresWhatWasReadWholeAgainstTheProgramsOwnVerdicts() throws IOException {
+    screen("--corrections", corrections());
+    Run run =
+        Run.of(
+            "agree",
+            "--codes",
+            folder.resolve("corrections.json"),
+            "--results",
+            folder.resolve("out/results.jsonl"),
+            "--format",
+            "json");
+    assertEquals(0, run.status(), run.err());
+    JsonNode figures = JSON.readTree(run.out());
+    assertTrue(run.out().contains("teacher"), run.out());
+    assertTrue(figures.toString().contains("\"oda\""), run.out());
+    assertFalse(figures.toString().contains("=fenn"), run.out());
+  }
+
+  @Test
+  void aFileWithoutCorrectionsIsNamed() throws IOException {
+    Run run = screen("--corrections", write("c.json", "{}"));
+    assertEquals(3, run.status());
+    assertTrue(run.err().contains("c.json: this file holds no corrections; give"), run.err());
+  }
+
+  @Test
+  void slipsQuoteTheStudentAndSayWhatKindOfSentenceIsOpen() throws IOException {
+    assertEquals(0, screen("--slips", "html,txt,docx").status());
+    String text = out("slips/oda.txt");
+    for (String words :
+        List.of("you wrote  \"", "deep and cold", "not found yet", "say how or why", "trust")) {
+      assertTrue(text.contains(words), words + " is not in " + text);
+    }
+    assertTrue(Files.exists(folder.resolve("out/slips/_fenn.txt")));
+    assertTrue(out("slips.html").contains("Slip for oda"));
+    try (XWPFDocument document =
+            new XWPFDocument(Files.newInputStream(folder.resolve("out/slips.docx")));
+        XWPFWordExtractor words = new XWPFWordExtractor(document)) {
+      assertTrue(words.getText().contains("explain"), words.getText());
+      assertTrue(words.getText().contains("not found yet"), words.getText());
+    }
+  }
+
+  @Test
+  void aSlipNeverShowsThePointsOfTheAnswer() throws IOException {
+    Path question =
+        write(
+            "q.yaml",
+            """
+            parts:
+              - label: a
+                text: Explain why the pipkins hide.
+                model_answer: Birds hunt them by day.
+                demands:
+                  - kind: explain
+                    points: [[nightjars], [daylight]]
+            """);
+    Run run =
+        Run.of(
+            "screen", question, write("s1.txt", "They hide."), "--slips", "html,txt", "--out",
+            folder.resolve("out"));
+    assertEquals(0, run.status(), run.err());
+    for (String slip : List.of(out("slips/s1.txt"), out("slips.html"))) {
+      for (String answer : List.of("nightjars", "daylight", "Birds hunt")) {
+        assertFalse(slip.contains(answer), answer);
+      }
+    }
+  }
+
+  @Test
+  void noOutputNamesAStudentWherePseudonymsAreAskedFor() throws IOException {
+    Path key = folder.resolve("key.txt");
+    Path names = write("names.txt", "Ferrin Holt\n");
+    Object[] options = {
+      "--pseudonyms", key, "--redact", names, "--keep", "class", "--slips", "html,txt,docx"
+    };
+    Run run = screen(options);
+    assertEquals(0, run.status(), run.err());
+    assertTrue(run.err().contains("key.txt: there was no such key, so one was made"), run.err());
+    String results = out("results.jsonl");
+    try (var files = Files.walk(folder.resolve("out"))) {
+      for (Path file : files.filter(Files::isRegularFile).toList()) {
+        String text = new String(Files.readAllBytes(file), StandardCharsets.UTF_8);
+        absent(file + text.replaceAll("\\s", ""), "oda", "fenn", "Ferrin", "Holt");
+      }
+    }
+    assertTrue(results.contains("\"class\":\"east\""), results);
+    assertEquals(0, screen(options).status());
+    assertEquals(results, out("results.jsonl"), "the same key gives the same names");
+    Run weak = screen("--pseudonyms", write("weak.txt", "abc"));
+    assertTrue(weak.err().contains("weak.txt: the key is shorter than 16"), weak.err());
+  }
+
+  private static void absent(String text, String... words) {
+    for (String word : words) {
+      assertFalse(text.contains(word), word + " is in " + text.lines().findFirst());
+    }
+  }
+
+  @Test
+  void tablesAreSafeInASpreadsheetAndBeginWithAMarkOnRequest() throws IOException {
+    screen("--bom");
+    for (String name : List.of("matrix.csv", "demands.csv")) {
+      assertTrue(out(name).startsWith("\ufeffresponse_id,"), out(name));
+      assertTrue(out(name).contains("\n'=fenn,"), out(name));
+    }
+    screen();
+    assertTrue(out("matrix.csv").startsWith("response_id,"));
+  }
+}
