@@ -1,12 +1,12 @@
 package everypart.cli.command;
 
-import everypart.cli.intake.Arrivals;
 import everypart.analyzer.coverage.Coverage;
+import everypart.cli.intake.Arrivals;
 import everypart.cli.intake.Choices;
 import everypart.cli.intake.Corrections;
 import everypart.cli.intake.InputException;
-import everypart.cli.intake.NamePattern;
 import everypart.cli.intake.InputProblem;
+import everypart.cli.intake.NamePattern;
 import everypart.cli.intake.Place;
 import everypart.cli.intake.PromptSet;
 import everypart.cli.intake.Pseudonyms;
@@ -199,9 +199,7 @@ final class ScreenCommand implements Callable<Integer> {
       return ExitStatus.INPUT_LOST;
     }
     Corrections own =
-        corrections == null
-            ? Corrections.NONE
-            : Corrections.read(workshop.sources(), corrections);
+        corrections == null ? Corrections.NONE : Corrections.read(workshop.sources(), corrections);
     Optional<Pseudonyms> pseudonyms =
         keyFile == null
             ? Optional.empty()
@@ -236,9 +234,7 @@ final class ScreenCommand implements Callable<Integer> {
               Coverage coverage = own.apply(judged.coverage());
               Map<String, String> groups = judged.response().groups();
               counts[1] += failOn.in(coverage) ? 1 : 0;
-              results
-                  .writer()
-                  .write(ResultJson.line(coverage, judged.coverage(), groups) + "\n");
+              results.writer().write(ResultJson.line(coverage, judged.coverage(), groups) + "\n");
               tables.add(coverage, groups);
               page.add(coverage, judged.coverage(), own.isRead(coverage));
               handouts.add(coverage);

@@ -110,8 +110,9 @@ public final class Codes {
    * Reads codes.
    *
    * @param name corrections saved from the report of screen (.json), of which the responses that
-   *     were read whole count, or a CSV file with the columns response_id, part, demand and code; a column coder may
-   *     tell several coders apart, and a column weight may say how many demands a row stands for
+   *     were read whole count, or a CSV file with the columns response_id, part, demand and code; a
+   *     column coder may tell several coders apart, and a column weight may say how many demands a
+   *     row stands for
    * @throws InputException when the file cannot be read or lacks a column
    */
   public Coded codes(String name) throws InputException {

@@ -40,8 +40,7 @@ public final class Corrections {
 
   private record Key(Reply reply, String part, int demand) {}
 
-  private Corrections(
-      Map<Key, Verdict> verdicts, Set<Reply> read, Map<Codes.Item, Boolean> codes) {
+  private Corrections(Map<Key, Verdict> verdicts, Set<Reply> read, Map<Codes.Item, Boolean> codes) {
     this.verdicts = Map.copyOf(verdicts);
     this.read = Set.copyOf(read);
     this.codes = Collections.unmodifiableMap(new LinkedHashMap<>(codes));
@@ -86,8 +85,7 @@ public final class Corrections {
           verdicts.put(new Key(reply, part, number), verdict);
         }
         if (whole && verdict != Verdict.UNCHECKED) {
-          codes.put(
-              new Codes.Item(reply.responseId(), part, number), verdict != Verdict.MISSING);
+          codes.put(new Codes.Item(reply.responseId(), part, number), verdict != Verdict.MISSING);
         }
       }
     }
@@ -118,8 +116,7 @@ public final class Corrections {
       for (DemandCoverage demand : part.demands()) {
         Optional<Verdict> own =
             Optional.ofNullable(
-                verdicts.get(
-                    new Key(reply(coverage), part.part().label(), demands.size() + 1)));
+                verdicts.get(new Key(reply(coverage), part.part().label(), demands.size() + 1)));
         demands.add(own.map(verdict -> overruled(demand, verdict)).orElse(demand));
       }
       parts.add(

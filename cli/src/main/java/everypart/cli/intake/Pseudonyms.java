@@ -14,8 +14,9 @@ import javax.crypto.Mac;
 import javax.crypto.spec.SecretKeySpec;
 
 /**
- * Names that stand for ids and cannot be turned back without a key: the first 60 bits of HMAC-SHA-256
- * (RFC 2104) over the id, in twelve letters and digits. The same key gives the same name every time.
+ * Names that stand for ids and cannot be turned back without a key: the first 60 bits of
+ * HMAC-SHA-256 (RFC 2104) over the id, in twelve letters and digits. The same key gives the same
+ * name every time.
  */
 public final class Pseudonyms {
   private static final int SHORTEST_KEY = 16;

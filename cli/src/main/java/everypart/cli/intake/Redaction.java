@@ -39,8 +39,7 @@ public final class Redaction {
     this.pattern =
         all.isEmpty()
             ? Optional.empty()
-            : Optional.of(
-                Pattern.compile("(?<![\\p{L}\\p{N}])(?:" + all + ")(?![\\p{L}\\p{N}])"));
+            : Optional.of(Pattern.compile("(?<![\\p{L}\\p{N}])(?:" + all + ")(?![\\p{L}\\p{N}])"));
   }
 
   /**

@@ -7,8 +7,8 @@ import java.util.Optional;
 import java.util.Set;
 
 /**
- * Responses whose writers are not named: ids become pseudonyms, names in the text are taken out, and
- * of the further columns only those asked for are kept.
+ * Responses whose writers are not named: ids become pseudonyms, names in the text are taken out,
+ * and of the further columns only those asked for are kept.
  */
 public final class Veiled implements Arrivals {
   private final Arrivals inner;

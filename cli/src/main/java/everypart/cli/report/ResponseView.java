@@ -133,8 +133,8 @@ record ResponseView(
       List<DemandCoverage> own = program.parts().get(parts.size()).demands();
       List<DemandView> demands = new ArrayList<>();
       for (DemandCoverage demand : part.demands()) {
-        demands.add(demand(
-                coverage, part, demand, own.get(demands.size()), key, demands.size() + 1));
+        demands.add(
+            demand(coverage, part, demand, own.get(demands.size()), key, demands.size() + 1));
       }
       parts.add(
           new PartView(

@@ -38,7 +38,12 @@ public final class ScreenHtml {
       String id, String key, long open, long look, String filters, List<CellView> cells) {}
 
   /** A cell of the matrix; {@code order} sorts open demands first. */
-  record CellView(String demand, ResponseView.VerdictView verdict, int order, boolean look, boolean corrected) {}
+  record CellView(
+      String demand,
+      ResponseView.VerdictView verdict,
+      int order,
+      boolean look,
+      boolean corrected) {}
 
   /** A response in full, as HTML. */
   record DetailView(String id, String key, String heading, boolean read, String html) {}
@@ -256,7 +261,8 @@ public final class ScreenHtml {
                     new HeadView(
                         code(demand),
                         demand.part().label(),
-                        demand.demand().kind().word(), Words.demand(demand.demand())))
+                        demand.demand().kind().word(),
+                        Words.demand(demand.demand())))
             .toList(),
         filters(prompt),
         list.stream().map(Student::row).toList(),

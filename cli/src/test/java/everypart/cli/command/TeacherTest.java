@@ -92,8 +92,7 @@ class TeacherTest {
     assertEquals(
         Set.of(),
         JsonSchemaFactory.getInstance(SpecVersion.VersionFlag.V202012)
-            .getSchema(
-                Files.readString(Path.of("..", "docs", "schema", schema + ".schema.json")))
+            .getSchema(Files.readString(Path.of("..", "docs", "schema", schema + ".schema.json")))
             .validate(JSON.readTree(json)));
   }
 
@@ -157,7 +156,12 @@ class TeacherTest {
             """);
     Run run =
         Run.of(
-            "screen", question, write("s1.txt", "They hide."), "--slips", "html,txt", "--out",
+            "screen",
+            question,
+            write("s1.txt", "They hide."),
+            "--slips",
+            "html,txt",
+            "--out",
             folder.resolve("out"));
     assertEquals(0, run.status(), run.err());
     for (String slip : List.of(out("slips/s1.txt"), out("slips.html"))) {

@@ -19,8 +19,7 @@ class PseudonymsTest {
   void theKeyedHashIsThePublishedOne() {
     assertEquals(
         "5bdcc146bf60754e6a042426089575c75a003f089d2739839dec58b964ec3843",
-        HexFormat.of()
-            .formatHex(Pseudonyms.hmac(key("Jefe"), "what do ya want for nothing?")));
+        HexFormat.of().formatHex(Pseudonyms.hmac(key("Jefe"), "what do ya want for nothing?")));
   }
 
   @Test
