@@ -154,7 +154,8 @@ final class Alignment {
     return stay + settings.cohesion() * Math.min(sum, 3);
   }
 
-  private double[] match(
+  /** Returns what speaks for each part in the words of a sentence, taken by itself. */
+  double[] match(
       String raw, Sentence sentence, Set<String> stems, List<PartProfile> parts) {
     double[] match = new double[parts.size()];
     double norm = 0;

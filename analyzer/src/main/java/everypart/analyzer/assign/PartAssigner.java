@@ -30,6 +30,9 @@ public final class PartAssigner {
   /** What the nearness in meaning weighs, beside the weight of words. */
   private static final double MEANING = 1.5;
 
+  /** The lead over all other parts, in the weight of words, from which words alone decide. */
+  private static final double DECIDED = 0.5;
+
   private final Lexicon lexicon;
   private final TextReader texts;
   private final AlignmentSettings settings;
@@ -115,7 +118,9 @@ public final class PartAssigner {
     if (reading.meaning().isPresent()) {
       boolean any = false;
       for (int i = 0; i < pieces.size(); i++) {
-        asked[i] = labelled.get(i).isEmpty();
+        asked[i] =
+            labelled.get(i).isEmpty()
+                && isOpen(response.raw(), pieces.get(i), reading.profiles(), path[i]);
         if (asked[i]) {
           any = true;
           double[] nearness = reading.meaning().get().of(response.raw(), pieces.get(i));
@@ -135,6 +140,20 @@ public final class PartAssigner {
       stretches.add(new Stretch(pieces.get(i), part, asked[i]));
     }
     return new Assignment(stretches, remarks);
+  }
+
+  /** Tells whether a sentence's own words leave open that it belongs to the part it was given. */
+  private boolean isOpen(String raw, Sentence sentence, List<PartProfile> parts, int given) {
+    if (given == parts.size()) {
+      return true;
+    }
+    double[] match = alignment.match(raw, sentence, PartProfile.stems(sentence), parts);
+    for (int p = 0; p < match.length; p++) {
+      if (p != given && match[given] - match[p] < DECIDED) {
+        return true;
+      }
+    }
+    return false;
   }
 
   private Reading read(Prompt prompt) {
