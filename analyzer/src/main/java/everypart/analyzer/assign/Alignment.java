@@ -155,8 +155,7 @@ final class Alignment {
   }
 
   /** Returns what speaks for each part in the words of a sentence, taken by itself. */
-  double[] match(
-      String raw, Sentence sentence, Set<String> stems, List<PartProfile> parts) {
+  double[] match(String raw, Sentence sentence, Set<String> stems, List<PartProfile> parts) {
     double[] match = new double[parts.size()];
     double norm = 0;
     for (String stem : stems) {

@@ -87,7 +87,8 @@ class MeaningStageTest {
     Assignment assignment = assign(PROMPT, decided + " " + open, Optional.of(fake));
     assertFalse(fake.asked.contains(decided), () -> fake.asked.toString());
     assertTrue(fake.asked.contains(open), () -> fake.asked.toString());
-    assertEquals(List.of(false, true), assignment.stretches().stream().map(Stretch::byMeaning).toList());
+    assertEquals(
+        List.of(false, true), assignment.stretches().stream().map(Stretch::byMeaning).toList());
   }
 
   @Test
