@@ -160,6 +160,11 @@ final class Counter {
 
   /** The number of grounds: any number in the clause, or one for each claim before it. */
   private int grounds() {
+    for (int i = Math.max(start, from - 3); i < from; i++) {
+      if (isEach(i) && i > 0 && line.form(i - 1).equals("for")) {
+        return Math.max(claimsBefore(), 1); // "and for each one explain why"
+      }
+    }
     for (int i = from; i < end; i++) {
       if ((isEach(i) && i + 1 < line.size() && OWN_ANSWERS.contains(line.form(i + 1)))
           || (isEach(i) && i + 1 >= end)
@@ -203,12 +208,17 @@ final class Counter {
 
   /** A number right at the object, and those joined to it: "two topics and one example". */
   private OptionalInt stated() {
+    if (isChoiceOf()) {
+      return OptionalInt.empty();
+    }
     int i = object;
     int limit = Math.min(end, object + 7);
     while (i < limit
         && Numbers.at(line, i).isEmpty()
         && !line.form(i).equals("both")
-        && (BEFORE_NUMBER.contains(line.form(i)) || verbs.isAdverb(line.form(i)))) {
+        && (BEFORE_NUMBER.contains(line.form(i))
+            || verbs.isAdverb(line.form(i))
+            || isPossessive(i))) {
       boolean choice = Set.of("which", "what").contains(line.form(i));
       if (choice && i + 1 < end && line.form(i + 1).equals("of")) {
         return OptionalInt.empty(); // "which of the three" is one
@@ -237,6 +247,21 @@ final class Counter {
       }
     }
     return OptionalInt.of(sum);
+  }
+
+  /** "Which of the two islands ...?" wants one. */
+  private boolean isChoiceOf() {
+    return object > 0
+        && object < end
+        && line.form(object).equals("of")
+        && Set.of("which", "who").contains(line.form(object - 1));
+  }
+
+  /** "the writer's three objections": the owner stands before the number. */
+  private boolean isPossessive(int i) {
+    String form = line.form(i);
+    boolean parted = i + 1 < line.size() && line.form(i + 1).equals("'s");
+    return form.endsWith("'s") || form.endsWith("s'") || form.equals("'") || parted;
   }
 
   private boolean isEach(int i) {
@@ -351,6 +376,9 @@ final class Counter {
 
   /** "the functions of the three membranes". */
   private int numberOfThings() {
+    if (isChoiceOf()) {
+      return 1;
+    }
     if (object < end && Set.of("which", "what").contains(line.form(object))) {
       return 1;
     }
@@ -410,7 +438,7 @@ final class Counter {
             && Set.of("the", "a", "an").contains(first)
             && (kind != DemandKind.IDENTIFY || !of)) {
           joined++;
-        } else if (Set.of("to", "at", "for").contains(next) && hasBefore(next, i)) {
+        } else if (Set.of("to", "at", "for", "on").contains(next) && hasBefore(next, i)) {
           joined++;
         }
       }

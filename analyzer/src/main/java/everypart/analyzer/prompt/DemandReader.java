@@ -407,6 +407,9 @@ final class DemandReader {
 
       private void findLicences() {
         for (int i = start; i < size; i++) {
+          if (question && i > start && line.form(i).equals("you") && isAux(line.form(i - 1))) {
+            continue; // "what would you need to measure" asks, it does not command
+          }
           OptionalInt end = verbs.licence(line, i);
           if (end.isPresent()) {
             licensed.set(end.getAsInt());
@@ -476,7 +479,11 @@ final class DemandReader {
         if (position == Position.NONE) {
           return hasDemandBefore() && lastIs("writing") ? participle(i) : Optional.empty();
         }
-        if (i > start && !isQuestionWord(i) && verbs.isAside(line, i) && position != Position.TO) {
+        if (i > start
+            && !isQuestionWord(i)
+            && verbs.isAside(line, i)
+            && position != Position.TO
+            && !isJoinedCommand(i, position)) {
           return Optional.empty();
         }
         Optional<Head> verb = i == start && aside ? Optional.empty() : verb(i, position);
@@ -518,6 +525,7 @@ final class DemandReader {
           }
           p--;
         }
+        p = beforeForEach(p);
         String before = line.form(p);
         if (before.equals("to")) {
           return Position.TO;
@@ -536,6 +544,28 @@ final class DemandReader {
           return Position.STRESSED;
         }
         return Position.NONE;
+      }
+
+      /** "... and consider the effect of the last line": joined to a demand it is one. */
+      private boolean isJoinedCommand(int i, Position position) {
+        return (position == Position.JOINED || position == Position.COMMA)
+            && hasDemandBefore()
+            && lastHead().verb().isPresent()
+            && Set.of("consider", "examine", "review").contains(line.form(i));
+      }
+
+      /** Returns the place before "for each", "for each one" and the like when they end at a place. */
+      private int beforeForEach(int p) {
+        int each = line.form(p).equals("each") ? p : p - 1;
+        boolean ends = each == p || verbs.verbAt(line, p).isEmpty();
+        if (!ends
+            || each - 2 <= start
+            || !line.form(each).equals("each")
+            || !line.form(each - 1).equals("for")) {
+          return p;
+        }
+        String join = line.form(each - 2);
+        return JOINS.contains(join) || join.equals(",") ? each - 2 : p;
       }
 
       private Optional<Head> verb(int i, Position position) {

@@ -157,8 +157,14 @@ final class Numbers {
       if (!line.form(i).equals("both")) {
         last = number.getAsInt();
       }
-      int end = Math.min(line.size(), i + 1 + WORDS_IN_NOUN_PHRASE);
-      for (int k = i + 1; k < end && !NOUN_PHRASE_ENDS.contains(line.form(k)); k++) {
+      int noun = i + 1;
+      if (noun + 1 < line.size()
+          && line.form(noun).equals("of")
+          && Set.of("the", "these", "those", "your").contains(line.form(noun + 1))) {
+        noun += 2; // "choose two of the animals"
+      }
+      int end = Math.min(line.size(), noun + WORDS_IN_NOUN_PHRASE);
+      for (int k = noun; k < end && !NOUN_PHRASE_ENDS.contains(line.form(k)); k++) {
         byStem.put(line.stem(k), number.getAsInt());
       }
     }
@@ -178,6 +184,9 @@ final class Numbers {
   /** Returns the number of things that a token tells, in words or figures, 1 to 12. */
   static OptionalInt at(WordLine line, int i) {
     String form = line.form(i);
+    if (i + 1 < line.size() && line.form(i + 1).equals("-")) {
+      return OptionalInt.empty(); // "a six-figure reference"
+    }
     int number = WORDS.indexOf(form) + 1;
     if (number == 0 && form.length() <= 2 && form.chars().allMatch(c -> c >= '0' && c <= '9')) {
       number = Integer.parseInt(form);

@@ -203,7 +203,11 @@ public final class PromptReader {
         List<Demand> stem =
             reader.read(wording, running.get().start(), stemTo, numbers.copy(), 0).demands();
         if (stem.size() > 1) {
-          runningStart = stem.get(stem.size() - 1).span().start();
+          int last = stem.size() - 1;
+          while (last > 0 && stem.get(last - 1).span().overlaps(stem.get(last).span())) {
+            last--; // "State and explain the effect of (a) ...": one object for both verbs
+          }
+          runningStart = stem.get(last).span().start();
         }
         runningStem = wording.text().substring(runningStart, stemTo);
       }
