@@ -554,7 +554,9 @@ final class DemandReader {
             && Set.of("consider", "examine", "review").contains(line.form(i));
       }
 
-      /** Returns the place before "for each", "for each one" and the like when they end at a place. */
+      /**
+       * Returns the place before "for each", "for each one" and the like when they end at a place.
+       */
       private int beforeForEach(int p) {
         int each = line.form(p).equals("each") ? p : p - 1;
         boolean ends = each == p || verbs.verbAt(line, p).isEmpty();

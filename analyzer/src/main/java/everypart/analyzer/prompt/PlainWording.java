@@ -18,6 +18,9 @@ import java.util.regex.Pattern;
  * @param setAside what was blanked out and says something: marks, word limits, hints
  */
 record PlainWording(String text, BitSet quiet, BitSet stressed, List<Remark> setAside) {
+  /** What is said of marks. */
+  static final String MARKS_SET_ASIDE = "marks, set aside";
+
   private static final Pattern BOLD = Pattern.compile("(\\*\\*|__)(?=\\S)([^*_\\n]{1,200}?)\\1");
   private static final Pattern ITALIC =
       Pattern.compile("(?<![\\w*])([*_])(?=[^\\s*_])([^*_\\n]{1,400}?[^\\s*_])\\1(?![\\w*])");
@@ -72,10 +75,10 @@ record PlainWording(String text, BitSet quiet, BitSet stressed, List<Remark> set
     while (heading.find()) {
       blanker.blank(heading.start(1), heading.end(1));
     }
-    blankAll(blanker, MARKS, "marks, set aside", setAside);
-    blankAll(blanker, BARE_MARKS, "marks, set aside", setAside);
-    blankAll(blanker, SQUARE_MARKS, "marks, set aside", setAside);
-    blankAll(blanker, TRAILING_MARKS, "marks, set aside", setAside);
+    blankAll(blanker, MARKS, MARKS_SET_ASIDE, setAside);
+    blankAll(blanker, BARE_MARKS, MARKS_SET_ASIDE, setAside);
+    blankAll(blanker, SQUARE_MARKS, MARKS_SET_ASIDE, setAside);
+    blankAll(blanker, TRAILING_MARKS, MARKS_SET_ASIDE, setAside);
     blankAll(blanker, WORD_LIMIT, "a limit of length, set aside", setAside);
     blankAll(blanker, HINT, "a hint, set aside", setAside);
     Matcher plural = PLURAL.matcher(blanker.text());

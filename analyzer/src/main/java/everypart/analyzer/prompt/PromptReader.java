@@ -4,12 +4,14 @@ import everypart.analyzer.text.Sentence;
 import everypart.analyzer.text.Span;
 import everypart.analyzer.text.Text;
 import everypart.analyzer.text.TextReader;
+import everypart.lexicon.DemandKind;
 import everypart.lexicon.Lexicon;
 import everypart.lexicon.TaskVerbs;
 import everypart.lexicon.WordLine;
 import java.util.ArrayList;
 import java.util.BitSet;
 import java.util.List;
+import java.util.Locale;
 import java.util.Optional;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
@@ -26,6 +28,17 @@ public final class PromptReader {
   private static final Pattern HEADING = Pattern.compile("^[ \\t]{0,3}#{1,6}[ \\t]+(\\S[^\\n]*)");
   private static final Pattern BLANK_LINE = Pattern.compile("\\n[ \\t]*\\n");
   private static final int LONGEST_TITLE = 80;
+
+  /** More marks than this are given for the fullness of an answer, not for its number of things. */
+  private static final int MOST_HINTED = 4;
+
+  private static final Pattern FIGURES = Pattern.compile("\\d{1,3}");
+
+  /** "the products of", "uses for": a plural without a number. */
+  private static final Pattern SEVERAL =
+      Pattern.compile(
+          "(?: (?!each|both|either|which|what|how|why|whether|one|an?|and|this|that)\\p{L}+){0,3}?"
+              + " (?!(?:gas|lens|series|species|atlas|bias|canvas|news)\\b)\\p{L}{2,}(?<![suiy])s(?= (?:of|for|in|that|which|from|at|on|to|shown)\\b|[ .]*$)");
 
   /** What is said of a prompt without labels in which nothing is asked. */
   static final String NOTHING_ASKED = "no demand was found in this prompt";
@@ -216,6 +229,7 @@ public final class PromptReader {
         if (!own.demands().isEmpty()) {
           addPart(prefix, stemFrom, stemTo, own);
         } else {
+          keepAsStimulus(stemFrom, runningStart); // what the sub-parts refer to
           remarks.addAll(own.remarks());
         }
       }
@@ -312,6 +326,7 @@ public final class PromptReader {
                   "this reads like a command, but its verb is not in the list of task verbs"));
         }
       }
+      reading = new DemandReader.Reading(hinted(reading.demands(), to), reading.remarks());
       int end = to;
       if (!reading.demands().isEmpty()) {
         end = cut(reading.demands(), from, to);
@@ -336,6 +351,42 @@ public final class PromptReader {
                     : "no demand was found in part " + label));
       }
       parts.add(new Part(label, span.of(text), span, Optional.empty(), reading.demands()));
+    }
+
+    /** Lets the marks behind a demand for several unnumbered things say how many. */
+    private List<Demand> hinted(List<Demand> demands, int to) {
+      List<Demand> hinted = new ArrayList<>();
+      for (int i = 0; i < demands.size(); i++) {
+        Demand demand = demands.get(i);
+        int next = i + 1 < demands.size() ? demands.get(i + 1).span().start() : to;
+        String words = demand.span().of(wording.text()).toLowerCase(Locale.ROOT);
+        int marks = marks(demand.span().start(), next);
+        boolean several =
+            demand.kind() == DemandKind.IDENTIFY
+                && demand.count() == 1
+                && words.startsWith(demand.verb())
+                && SEVERAL.matcher(words.substring(demand.verb().length())).lookingAt();
+        hinted.add(
+            several && marks >= 2 && marks <= MOST_HINTED
+                ? demand.times(
+                    marks, "; no number is given, and " + marks + " marks hint at " + marks)
+                : demand);
+      }
+      return hinted;
+    }
+
+    /** Returns the marks given in a stretch; 0 when none or several are. */
+    private int marks(int from, int to) {
+      List<Remark> given =
+          wording.setAside().stream()
+              .filter(remark -> remark.message().equals(PlainWording.MARKS_SET_ASIDE))
+              .filter(remark -> remark.span().start() >= from && remark.span().end() <= to)
+              .toList();
+      if (given.size() != 1) {
+        return 0;
+      }
+      Matcher number = FIGURES.matcher(given.get(0).span().of(text));
+      return number.find() ? Integer.parseInt(number.group()) : 0;
     }
 
     /** Where a part ends: at the first empty line behind its last demand and the list below it. */

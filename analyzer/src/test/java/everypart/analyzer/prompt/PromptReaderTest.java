@@ -100,6 +100,16 @@ final class PromptReaderTest {
     assertEquals(List.of(sentence), looks);
   }
 
+  @Test
+  void keepsTheStemOfSubPartsAsWhatTheyReferTo() {
+    Prompt prompt =
+        READER.read(
+            "p",
+            "(a) A keeper lit the lamp.\n(i) Name the keeper.\n(ii) Explain why it smokes.\n(b) Describe the lamp.");
+    assertEquals("A keeper lit the lamp.", prompt.stimulus());
+    assertEquals("a.i: identify; a.ii: explain; b: describe", outline(prompt));
+  }
+
   static String outline(Prompt prompt) {
     return prompt.parts().stream()
         .map(
