@@ -2,6 +2,7 @@ package everypart.analyzer.coverage;
 
 import everypart.analyzer.assign.Assignment;
 import everypart.analyzer.assign.PartAssigner;
+import everypart.analyzer.assign.Stretch;
 import everypart.analyzer.detect.Detectors;
 import everypart.analyzer.detect.Finding;
 import everypart.analyzer.detect.Reading;
@@ -28,6 +29,7 @@ public final class CoverageAnalyzer {
   private final PartAssigner assigner;
   private final Detectors detectors;
   private final PromptReader prompts;
+  private final Confidence confidence;
 
   /** Makes an analyzer with a lexicon. */
   public CoverageAnalyzer(Lexicon lexicon) {
@@ -44,6 +46,7 @@ public final class CoverageAnalyzer {
     this.assigner = new PartAssigner(lexicon, texts, meaning);
     this.detectors = new Detectors(lexicon);
     this.prompts = new PromptReader(lexicon);
+    this.confidence = Confidence.bundled();
   }
 
   /** Returns the reader of prompts that goes with this analyzer. */
@@ -69,7 +72,7 @@ public final class CoverageAnalyzer {
     for (Part part : prompt.parts()) {
       List<DemandCoverage> judged = new ArrayList<>();
       for (int place = 0; place < part.demands().size(); place++) {
-        judged.add(judge(reading, part, place));
+        judged.add(judge(reading, prompt, assignment, part, place));
       }
       List<DemandCoverage> demands = Standings.applied(judged);
       parts.add(
@@ -80,7 +83,8 @@ public final class CoverageAnalyzer {
     return new Coverage(responseId, prompt, response, verdict, parts, assignment);
   }
 
-  private DemandCoverage judge(Reading reading, Part part, int place) {
+  private DemandCoverage judge(
+      Reading reading, Prompt prompt, Assignment assignment, Part part, int place) {
     Demand demand = part.demands().get(place);
     if (demand.kind() == DemandKind.REPRESENT) {
       return new DemandCoverage(
@@ -102,15 +106,44 @@ public final class CoverageAnalyzer {
         finding.found() == 0
             ? Verdict.MISSING
             : finding.found() < demand.count() ? Verdict.PARTLY : Verdict.ADDRESSED;
-    double confidence = Math.max(finding.strength(), 1 - finding.strength());
+    double sure = confidence.of(signs(finding, prompt, assignment, part, demand));
     return new DemandCoverage(
         demand,
         finding.found(),
         verdict,
-        confidence,
-        confidence < 0.7,
+        sure,
+        confidence.asksForLook(sure),
         finding.evidence(),
         finding.why(),
         points);
+  }
+
+  /** Returns what tells how sure each verdict on a response is, by parts and demands. */
+  List<Confidence.Signs> signs(Prompt prompt, String response) {
+    Text text = texts.read(response);
+    Assignment assignment = assigner.assign(prompt, text);
+    Reading reading = detectors.read(prompt, text, assignment);
+    List<Confidence.Signs> signs = new ArrayList<>();
+    for (Part part : prompt.parts()) {
+      for (int place = 0; place < part.demands().size(); place++) {
+        Demand demand = part.demands().get(place);
+        if (demand.kind() != DemandKind.REPRESENT) {
+          signs.add(signs(reading.judge(part, place), prompt, assignment, part, demand));
+        }
+      }
+    }
+    return signs;
+  }
+
+  private static Confidence.Signs signs(
+      Finding finding, Prompt prompt, Assignment assignment, Part part, Demand demand) {
+    int words = 0;
+    for (Stretch stretch : assignment.stretches()) {
+      if (stretch.part().filter(part.label()::equals).isPresent()) {
+        words += stretch.sentence().size();
+      }
+    }
+    return new Confidence.Signs(
+        finding.found() > 0, finding.strength(), words, prompt.parts().size() > 1, demand.kind());
   }
 }
