@@ -24,6 +24,7 @@ import java.util.stream.Stream;
 public final class Detectors {
   private static final int MOST_PROMPTS = 1_000;
 
+  private final Set<Stage> left;
   private final WordClasses words;
   private final ClauseSplitter splitter;
   private final Moves moves;
@@ -41,12 +42,23 @@ public final class Detectors {
 
   /** Makes the detectors. */
   public Detectors(Lexicon lexicon) {
+    this(lexicon, Set.of(), all());
+  }
+
+  /**
+   * Makes detectors with some stages left out.
+   *
+   * @param left the stages left out
+   * @param each one detector a kind
+   */
+  Detectors(Lexicon lexicon, Set<Stage> left, List<Detector> each) {
+    this.left = Set.copyOf(left);
     this.words = new WordClasses(lexicon.forms()::stem);
     this.splitter = new ClauseSplitter(words);
     this.moves = new Moves(words);
     this.texts = new TextReader(lexicon.forms()::stem);
     this.points = new PointFinder(lexicon, texts, words);
-    for (Detector detector : all()) {
+    for (Detector detector : each) {
       detectors.put(detector.kind(), detector);
     }
   }
@@ -72,7 +84,8 @@ public final class Detectors {
     int index = 0;
     for (Stretch stretch : assignment.stretches()) {
       for (Clause clause : splitter.split(stretch.sentence(), index)) {
-        placed.add(new Reading.Placed(clause, stretch.part()));
+        Clause read = runs(Stage.ROLES) ? clause : clause.withRole(Clause.Role.MAIN);
+        placed.add(new Reading.Placed(read, stretch.part()));
       }
       index++;
     }
@@ -111,6 +124,11 @@ public final class Detectors {
       texts.read(text).sentences().forEach(s -> said.addAll(splitter.content(s.tokens())));
     }
     return new Subject(new Vocabulary(said));
+  }
+
+  /** Tells whether a stage is not left out. */
+  boolean runs(Stage stage) {
+    return !left.contains(stage);
   }
 
   PointFinder points() {

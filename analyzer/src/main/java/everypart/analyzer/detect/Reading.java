@@ -48,7 +48,9 @@ public final class Reading {
     this.bySentence =
         clauses.stream().map(Placed::clause).collect(Collectors.groupingBy(Clause::sentenceIndex));
     this.parts = prompt.parts();
-    this.offSubject = prompt.subject().isLeftBy(clauses.stream().map(Placed::clause).toList());
+    this.offSubject =
+        detectors.runs(Stage.SUBJECT)
+            && prompt.subject().isLeftBy(clauses.stream().map(Placed::clause).toList());
     this.labels = List.copyOf(labels);
     this.detectors = detectors;
   }
@@ -65,7 +67,7 @@ public final class Reading {
     List<Clause> rest = new ArrayList<>();
     boolean copied = false;
     for (Placed placed : clauses) {
-      if (reading.isCopied(placed.clause().sentence())) {
+      if (detectors.runs(Stage.COPIES) && reading.isCopied(placed.clause().sentence())) {
         copied |= placed.part().filter(part.label()::equals).isPresent();
         continue;
       }
@@ -86,11 +88,11 @@ public final class Reading {
     if (copied && own.isEmpty() && rest.isEmpty()) {
       return new Finding(0, List.of(), List.of("the question's wording is handed back"), OFF);
     }
-    Finding here = detectors.judge(reading, place, reading.shareOf(place, own), text);
-    if (here.found() > 0 || rest.isEmpty()) {
+    Finding here = detectors.judge(reading, place, share(reading, place, own), text);
+    if (here.found() > 0 || rest.isEmpty() || !detectors.runs(Stage.ELSEWHERE)) {
       return here;
     }
-    Finding there = detectors.judge(reading, place, reading.shareOf(place, rest), text);
+    Finding there = detectors.judge(reading, place, share(reading, place, rest), text);
     if (there.found() == 0) {
       return here;
     }
@@ -98,6 +100,10 @@ public final class Reading {
     why.add("it stands outside the text of this part");
     double strength = 0.5 + (there.strength() - 0.5) / 2;
     return new Finding(there.found(), there.evidence(), why, Math.max(0.5, strength));
+  }
+
+  private List<Clause> share(PartReading reading, int place, List<Clause> clauses) {
+    return detectors.runs(Stage.SHARES) ? reading.shareOf(place, clauses) : clauses;
   }
 
   /** Looks for the points that the author listed for a demand, in the whole response. */

@@ -227,7 +227,7 @@ public final class CalibrationBench {
           "| %.1f to %.1f | %d | %.3f | %.3f |%n",
           bin.low(),
           bin.high(),
-          (long) bin.right().total(),
+          bin.right().total(),
           bin.meanConfidence(),
           bin.right().rate());
     }
@@ -296,7 +296,7 @@ public final class CalibrationBench {
   }
 
   /** Puts a text in the place of the section with its heading, at the end when there is none. */
-  static void replaceSection(Path page, String heading, String text) throws IOException {
+  public static void replaceSection(Path page, String heading, String text) throws IOException {
     List<String> lines = new ArrayList<>();
     boolean inside = false;
     boolean done = false;

@@ -21,19 +21,24 @@ import org.apache.commons.csv.CSVRecord;
  * Coded answers from a folder: {@code prompts/*.yaml}, {@code responses.csv}, and {@code codes.csv}
  * with the kinds and codes of a response's demands in reading order.
  */
-final class CodedAnswers {
+public final class CodedAnswers {
   /**
    * A response with its codes.
    *
    * @param set the name of its folder
    * @param addressed for each demand in reading order, whether people found it addressed
    */
-  record Coded(String set, Prompt prompt, String text, List<Boolean> addressed) {}
+  public record Coded(String set, Prompt prompt, String text, List<Boolean> addressed) {
+    /** Copies the codes. */
+    public Coded {
+      addressed = List.copyOf(addressed);
+    }
+  }
 
   private CodedAnswers() {}
 
   /** Reads a folder. */
-  static List<Coded> read(Path folder, PromptYaml yaml) throws IOException {
+  public static List<Coded> read(Path folder, PromptYaml yaml) throws IOException {
     Map<String, CSVRecord> responses = new HashMap<>();
     for (CSVRecord row : rows(folder.resolve("responses.csv"))) {
       responses.put(row.get("response_id"), row);
