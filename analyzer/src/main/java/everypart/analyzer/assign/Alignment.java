@@ -3,7 +3,6 @@ package everypart.analyzer.assign;
 import everypart.analyzer.text.Sentence;
 import everypart.lexicon.WordWeights;
 import java.util.Arrays;
-import java.util.HashSet;
 import java.util.List;
 import java.util.Set;
 import java.util.regex.Pattern;
@@ -55,8 +54,14 @@ final class Alignment {
 
   private static final Set<String> REASON = Set.of("because", "since", "cause", "why");
 
-  /** Up to this many parts, the alignment minds which of them have text at all. */
-  private static final int MOST_COUNTED = 8;
+  /** Words shared with the sentence before count up to this much. */
+  private static final double MOST_SHARED = 3;
+
+  /**
+   * As long as the table stays below this many cells, the alignment minds which parts have text
+   * already; beyond, only where the last sentence stands.
+   */
+  private static final long MOST_CELLS = 1 << 22;
 
   private final AlignmentSettings settings;
   private final WordWeights weights;
@@ -77,34 +82,38 @@ final class Alignment {
     if (n == 0) {
       return new int[0];
     }
+    List<Set<String>> stems = sentences.stream().map(PartProfile::stems).toList();
     // A state is the part of the last sentence and the set of parts that have text so far.
-    int sets = none <= MOST_COUNTED ? 1 << none : 1;
+    boolean counted = none < 16 && (long) n * (none + 1) * (1L << none) <= MOST_CELLS;
+    int sets = counted ? 1 << none : 1;
     int states = (none + 1) * sets;
-    double cover =
-        settings.cover() * Math.pow(Math.min(1, (double) none / n), settings.coverPower());
+    double length = settings.stayLength() * Math.log((double) n / none);
+    boolean blocks = sentences.stream().filter(Sentence::lineStart).count() > 1;
     double[] best = new double[states];
     int[][] from = new int[n][states];
-    Set<String> before = Set.of();
     for (int i = 0; i < n; i++) {
       Sentence sentence = sentences.get(i);
-      Set<String> stems = PartProfile.stems(sentence);
-      double[] match = match(raw, sentence, stems, parts);
-      double stay = i == 0 ? 0 : stay(sentence, stems, before);
+      boolean lineStart = sentence.lineStart();
+      double[] match = match(raw, sentence, stems.get(i), parts);
+      double stay = i == 0 ? 0 : length + stay(sentence, stems.get(i), stems.get(i - 1), blocks);
       double[] next = new double[states];
       Arrays.fill(next, Double.NEGATIVE_INFINITY);
       for (int to = 0; to <= none; to++) {
-        double here = to == none ? settings.none() : match[to] + bonus[i][to];
-        int bit = to < none && sets > 1 ? 1 << to : 0;
+        double here = to == none ? 0 : match[to] + bonus[i][to];
+        int bit = to < none && counted ? 1 << to : 0;
         if (i == 0) {
-          double start = to == none ? 0 : -settings.skip() * to + (to == 0 ? settings.first() : 0);
-          next[to * sets + bit] = here + start + (bit > 0 ? cover : 0);
+          next[to * sets + bit] = here + (bit > 0 ? settings.cover() : 0);
           continue;
         }
         for (int prior = 0; prior <= none; prior++) {
-          double moved = here + move(prior, to, none, stay);
+          double moved = here + move(prior, to, none, stay, lineStart);
           for (int set = 0; set < sets; set++) {
             double score = best[prior * sets + set] + moved;
-            score += bit > 0 && (set & bit) == 0 ? cover : 0;
+            if (bit > 0 && (set & bit) == 0) {
+              score += settings.cover();
+            } else if (bit > 0 && prior != to) {
+              score -= settings.again();
+            }
             int state = to * sets + (set | bit);
             if (score > next[state]) {
               next[state] = score;
@@ -114,7 +123,6 @@ final class Alignment {
         }
       }
       best = next;
-      before = stems;
     }
     int[] path = new int[n];
     int end = 0;
@@ -130,28 +138,29 @@ final class Alignment {
     return path;
   }
 
-  private double move(int from, int to, int none, double stay) {
+  private double move(int from, int to, int none, double stay, boolean lineStart) {
     if (from == to) {
       return stay;
     }
-    if (from == none || to == none) {
+    if (from == none || to == none || to > from) {
       return 0;
     }
-    return to > from ? -settings.skip() * (to - from - 1) : -settings.back();
+    return lineStart ? -settings.back() : -settings.backInLine();
   }
 
-  private double stay(Sentence sentence, Set<String> stems, Set<String> before) {
-    double stay = sentence.lineStart() ? settings.stayOverBreak() : settings.stayInLine();
+  private double stay(Sentence sentence, Set<String> stems, Set<String> before, boolean blocks) {
+    double stay = blocks ? settings.stayInBlock() : 0;
+    if (sentence.lineStart()) {
+      stay = settings.stayOverBreak();
+    }
     if (TIES.contains(sentence.form(0))) {
       stay += settings.tie();
     }
-    Set<String> shared = new HashSet<>(stems);
-    shared.retainAll(before);
-    double sum = 0;
-    for (String stem : shared) {
-      sum += weights.weight(stem);
+    double shared = 0;
+    for (String stem : stems) {
+      shared += before.contains(stem) ? weights.weight(stem) : 0;
     }
-    return stay + settings.cohesion() * Math.min(sum, 3);
+    return stay + settings.cohesion() * Math.min(shared, MOST_SHARED);
   }
 
   /** Returns what speaks for each part in the words of a sentence, taken by itself. */
@@ -165,30 +174,29 @@ final class Alignment {
     norm = Math.sqrt(Math.max(norm, 1));
     boolean choice = CHOICE.matcher(sentence.span().of(raw)).matches();
     boolean reason = REASON.contains(sentence.form(0));
-    boolean number = sentence.tokens().stream().anyMatch(token -> token.isNumber());
     boolean outcome = sentence.tokens().stream().anyMatch(token -> OUTCOME.contains(token.form()));
     boolean advice = sentence.tokens().stream().anyMatch(token -> ADVICE.contains(token.form()));
     for (int p = 0; p < match.length; p++) {
       PartProfile part = parts.get(p);
       double sum = 0;
       for (String stem : stems) {
-        sum += part.words().getOrDefault(stem, 0.0) * weights.weight(stem);
+        double told =
+            part.words().getOrDefault(stem, 0.0)
+                + settings.modelWeight() * part.answer().getOrDefault(stem, 0.0);
+        sum += told * weights.weight(stem);
       }
       match[p] = sum / norm;
-      if (choice) {
-        match[p] += part.choice() ? settings.choiceFits() : 0;
+      if (choice && part.choice()) {
+        match[p] += settings.choiceFits();
       }
-      if (reason) {
-        match[p] += part.why() ? settings.reasonFits() : 0;
+      if (reason && part.why()) {
+        match[p] += settings.reasonFits();
       }
-      if (outcome) {
-        match[p] += part.outcome() ? settings.modalFits() : 0;
+      if (outcome && part.outcome()) {
+        match[p] += settings.modalFits();
       }
-      if (advice) {
-        match[p] += part.advice() ? settings.modalFits() : 0;
-      }
-      if (number) {
-        match[p] += part.quantity() ? settings.numberFits() : 0;
+      if (advice && part.advice()) {
+        match[p] += settings.modalFits();
       }
     }
     return match;

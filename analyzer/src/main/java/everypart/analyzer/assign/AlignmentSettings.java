@@ -1,81 +1,81 @@
 package everypart.analyzer.assign;
 
 /**
- * What the alignment weighs, and how much.
+ * What the alignment weighs, and how much. The unit is the likeness of a sentence to a part, which
+ * runs from 0 to a little over 1; a price is taken off.
  *
  * @param relatedWeight of a word that the lexicon relates to a concept of the part
- * @param modelWeight of a word of the author's points or model answer
  * @param leadWeight of a word of the sentences that lead up to what a part asks
  * @param rarityPower how fast a word's weight falls with the number of parts that share it
- * @param lengthPower how much a long wording is held against a part
+ * @param lengthPower how much a long wording is held against a part; 1 is a cosine
+ * @param modelWeight of likeness to the author's points and model answer
+ * @param modelRarityPower what {@code rarityPower} is, for the author's words
  * @param choiceFits for an answer that opens with a choice, in a part that asks for one
  * @param reasonFits for an answer that opens with a reason, in a part that asks for one
- * @param numberFits for a number, in a part that asks for one
  * @param modalFits for a verb of outcome or advice, in a part that asks with one
  * @param cover for the first sentence that a part gets
- * @param coverPower how fast that falls with the number of sentences a part could have
- * @param none for giving a sentence to no part
- * @param stayInLine for staying with the part of the sentence before, in one line
- * @param stayOverBreak the same, over a line break
+ * @param stayLength for staying with the part of the sentence before, times the logarithm of
+ *     sentences per part: the more sentences there are, the more of them go together
+ * @param stayInBlock for staying inside a line, where the writer breaks lines at all
+ * @param stayOverBreak for staying over a line break
  * @param tie for staying, when the sentence leans on the one before
  * @param cohesion for staying, for each word shared with the sentence before
- * @param skip the price of each part passed over on the way forward
- * @param back the price of going back
- * @param first for beginning with the first part
+ * @param back the price of going back in the prompt's order at the start of a line
+ * @param backInLine the price of going back inside a line
+ * @param again the price of returning to a part that was left
  */
 record AlignmentSettings(
     double relatedWeight,
-    double modelWeight,
     double leadWeight,
     double rarityPower,
     double lengthPower,
+    double modelWeight,
+    double modelRarityPower,
     double choiceFits,
     double reasonFits,
-    double numberFits,
     double modalFits,
     double cover,
-    double coverPower,
-    double none,
-    double stayInLine,
+    double stayLength,
+    double stayInBlock,
     double stayOverBreak,
     double tie,
     double cohesion,
-    double skip,
     double back,
-    double first) {
+    double backInLine,
+    double again) {
   static AlignmentSettings standard() {
-    return new AlignmentSettings(
-        0.4, 2.2, 0.75, 1.5, 0.3, 0.27, 0.1, 0.3, 0.1, 0.3, 0.57, 0, 0.25, -0.7, 0.15, 0, 0.02,
-        0.14, 0);
+    return of(
+        new double[] {
+          0.4, 0.75, 1.5, 0.5, 1, 0.5, 0.27, 0.1, 0.1, 0.35, 0.3, 0.5, -1, 0.15, 0.2, 0.14, 0.6, 1
+        });
   }
 
   static AlignmentSettings of(double[] v) {
     return new AlignmentSettings(
         v[0], v[1], v[2], v[3], v[4], v[5], v[6], v[7], v[8], v[9], v[10], v[11], v[12], v[13],
-        v[14], v[15], v[16], v[17], v[18]);
+        v[14], v[15], v[16], v[17]);
   }
 
   double[] values() {
     return new double[] {
       relatedWeight,
-      modelWeight,
       leadWeight,
       rarityPower,
       lengthPower,
+      modelWeight,
+      modelRarityPower,
       choiceFits,
       reasonFits,
-      numberFits,
       modalFits,
       cover,
-      coverPower,
-      none,
-      stayInLine,
+      stayLength,
+      stayInBlock,
       stayOverBreak,
       tie,
       cohesion,
-      skip,
       back,
-      first
+      backInLine,
+      again
     };
   }
 }

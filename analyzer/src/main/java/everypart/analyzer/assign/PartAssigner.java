@@ -171,7 +171,7 @@ public final class PartAssigner {
     }
   }
 
-  /** Cuts sentences at labels inside them and says which label each piece stands under. */
+  /** Cuts sentences at labels and line breaks and says which label each piece stands under. */
   private static void cut(
       Text response,
       List<LabelMark> marks,
@@ -179,15 +179,16 @@ public final class PartAssigner {
       List<Optional<String>> labelled,
       List<String> remarks) {
     Optional<String> current = Optional.empty();
+    LineBreaks breaks = new LineBreaks(response.raw());
     int next = 0;
     for (Sentence sentence : response.sentences()) {
       int start = sentence.start();
-      boolean first = true;
+      boolean line = sentence.lineStart();
       while (next < marks.size() && marks.get(next).span().start() < sentence.end()) {
         LabelMark mark = marks.get(next);
         if (mark.span().start() > start) {
-          add(slice(sentence, start, mark.span().start(), first), current, pieces, labelled);
-          first = false;
+          add(sentence, start, mark.span().start(), line, breaks, current, pieces, labelled);
+          line = false;
           start = mark.span().start();
         }
         current = mark.part();
@@ -196,8 +197,27 @@ public final class PartAssigner {
         }
         next++;
       }
-      add(slice(sentence, start, sentence.end(), first), current, pieces, labelled);
+      add(sentence, start, sentence.end(), line, breaks, current, pieces, labelled);
     }
+  }
+
+  private static void add(
+      Sentence sentence,
+      int start,
+      int end,
+      boolean line,
+      LineBreaks breaks,
+      Optional<String> label,
+      List<Sentence> pieces,
+      List<Optional<String>> labelled) {
+    int from = start;
+    boolean lineStart = line;
+    for (int at : label.isPresent() ? List.<Integer>of() : breaks.inside(start, end)) {
+      add(slice(sentence, from, at, lineStart), label, pieces, labelled);
+      from = at;
+      lineStart = true;
+    }
+    add(slice(sentence, from, end, lineStart), label, pieces, labelled);
   }
 
   private static void add(
@@ -212,7 +232,7 @@ public final class PartAssigner {
         });
   }
 
-  private static Optional<Sentence> slice(Sentence sentence, int start, int end, boolean first) {
+  private static Optional<Sentence> slice(Sentence sentence, int start, int end, boolean line) {
     if (start == sentence.start() && end == sentence.end()) {
       return Optional.of(sentence);
     }
@@ -227,8 +247,8 @@ public final class PartAssigner {
                 tokens.get(0).start(),
                 tokens.get(tokens.size() - 1).end(),
                 tokens,
-                first && sentence.lineStart(),
-                first && sentence.paragraphStart()));
+                line,
+                start == sentence.start() && sentence.paragraphStart()));
   }
 
   @Override

@@ -23,20 +23,20 @@ import java.util.regex.Pattern;
  * What a part is about: its words with their weights, and the shapes that an answer to it would
  * have.
  *
- * @param words the weight of each stem; a word that fewer parts share weighs more
+ * @param words the weight of each stem of its wording; a word that fewer parts share weighs more
+ * @param answer the same for the author's points and model answer; empty where there are none
  * @param kinds the kinds of its demands
  * @param choice whether it asks for a yes, a no or a choice
  * @param why whether it asks for a reason
- * @param quantity whether it asks for a number
  * @param outcome whether it asks what will or would happen
  * @param advice whether it asks what can or should be done
  */
 record PartProfile(
     Map<String, Double> words,
+    Map<String, Double> answer,
     Set<DemandKind> kinds,
     boolean choice,
     boolean why,
-    boolean quantity,
     boolean outcome,
     boolean advice) {
   private static final Pattern CHOICE =
@@ -46,10 +46,6 @@ record PartProfile(
   private static final Pattern WHY =
       Pattern.compile(
           "(?i)\\bwhy\\b|\\bexplain\\b|\\bhow do you know\\b|\\breasons?\\b|\\bjustify\\b|\\bevidence\\b|\\bsupport\\b");
-
-  private static final Pattern QUANTITY =
-      Pattern.compile(
-          "(?i)\\bhow (?:many|much|long|far|old|hot)\\b|\\bcalculate\\b|\\bwhat (?:percentage|is the (?:change|mean|value|probability|rate|mass))\\b");
 
   private static final Pattern OUTCOME =
       Pattern.compile(
@@ -63,52 +59,67 @@ record PartProfile(
   static List<PartProfile> of(
       Prompt prompt, TextReader texts, Lexicon lexicon, AlignmentSettings settings) {
     List<Map<String, Double>> raw = new ArrayList<>();
-    Map<String, Integer> parts = new HashMap<>();
+    List<Map<String, Double>> answers = new ArrayList<>();
     for (Part part : prompt.parts()) {
       Map<String, Double> words = new HashMap<>();
       addQuestion(words, texts.read(part.text()), settings);
       add(words, related(texts.read(part.text()), lexicon), settings.relatedWeight());
-      part.modelAnswer()
-          .ifPresent(answer -> add(words, stems(texts.read(answer)), settings.modelWeight()));
+      raw.add(words);
+      Map<String, Double> answer = new HashMap<>();
+      part.modelAnswer().ifPresent(text -> add(answer, stems(texts.read(text)), 1));
       for (Demand demand : part.demands()) {
         for (Point point : demand.points()) {
-          point
-              .phrases()
-              .forEach(phrase -> add(words, stems(texts.read(phrase)), settings.modelWeight()));
+          point.phrases().forEach(phrase -> add(answer, stems(texts.read(phrase)), 1));
         }
       }
-      raw.add(words);
-      words.forEach((stem, weight) -> parts.merge(stem, 1, Integer::sum));
+      answers.add(answer);
     }
+    List<Map<String, Double>> questionWords =
+        weigh(raw, lexicon, settings.rarityPower(), settings.lengthPower());
+    List<Map<String, Double>> answerWords = weigh(answers, lexicon, settings.modelRarityPower(), 1);
     List<PartProfile> profiles = new ArrayList<>();
     int count = prompt.parts().size();
     for (int i = 0; i < count; i++) {
-      Map<String, Double> words = new HashMap<>();
-      raw.get(i)
-          .forEach(
-              (stem, weight) -> {
-                double shared = parts.getOrDefault(stem, 1);
-                double rarity =
-                    count == 1 ? 1 : Math.pow(1 - (shared - 1) / count, settings.rarityPower());
-                words.put(stem, weight * rarity * lexicon.weights().weight(stem));
-              });
-      double norm = Math.sqrt(words.values().stream().mapToDouble(w -> w * w).sum());
-      double scale = 1 / Math.pow(Math.max(norm, 0.5), settings.lengthPower());
-      words.replaceAll((stem, weight) -> weight * scale);
       Part part = prompt.parts().get(i);
       Set<DemandKind> kinds = new HashSet<>();
       part.demands().forEach(demand -> kinds.add(demand.kind()));
       profiles.add(
           new PartProfile(
-              Map.copyOf(words),
+              questionWords.get(i),
+              answerWords.get(i),
               Set.copyOf(kinds),
               CHOICE.matcher(part.text()).find(),
               WHY.matcher(part.text()).find(),
-              QUANTITY.matcher(part.text()).find(),
               OUTCOME.matcher(part.text()).find(),
               ADVICE.matcher(part.text()).find()));
     }
     return profiles;
+  }
+
+  /**
+   * Weighs words by how much they tell in general and among these parts, and scales each part's
+   * words by their length as a vector.
+   */
+  private static List<Map<String, Double>> weigh(
+      List<Map<String, Double>> raw, Lexicon lexicon, double rarityPower, double lengthPower) {
+    Map<String, Integer> parts = new HashMap<>();
+    raw.forEach(words -> words.forEach((stem, weight) -> parts.merge(stem, 1, Integer::sum)));
+    int count = raw.size();
+    List<Map<String, Double>> weighed = new ArrayList<>();
+    for (Map<String, Double> map : raw) {
+      Map<String, Double> words = new HashMap<>();
+      map.forEach(
+          (stem, weight) -> {
+            double shared = parts.getOrDefault(stem, 1);
+            double rarity = count == 1 ? 1 : Math.pow(1 - (shared - 1) / count, rarityPower);
+            words.put(stem, weight * rarity * lexicon.weights().weight(stem));
+          });
+      double norm = Math.sqrt(words.values().stream().mapToDouble(w -> w * w).sum());
+      double scale = 1 / Math.pow(Math.max(norm, 0.5), lengthPower);
+      words.replaceAll((stem, weight) -> weight * scale);
+      weighed.add(Map.copyOf(words));
+    }
+    return weighed;
   }
 
   /** Adds the words of a part's wording: what asks weighs more than what leads up to it. */

@@ -12,6 +12,7 @@ import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.HashMap;
 import java.util.HashSet;
 import java.util.List;
@@ -28,8 +29,11 @@ import org.apache.commons.csv.CSVRecord;
 /**
  * Scores the assignment of text to parts on responses with known gaps, and searches settings.
  *
- * <p>Run it with the folders of coded composites; {@code --search N} tries N changes of settings,
- * judged on the prompts with even numbers, and shows the others as a check.
+ * <p>Run it with the folders of coded composites. {@code --show} lists what is placed wrong. {@code
+ * --search N} tries N changes of settings, judged on one half of the prompts, and shows the other
+ * half as a check. {@code --sweep "cover=.2,.4;tie=0"} tries values one at a time; a group that
+ * begins with "!" changes the settings for those after it. Students' prompts are halved by their
+ * source, since prompts of one source share questions.
  */
 public final class AlignmentBench {
   private record Case(
@@ -37,6 +41,7 @@ public final class AlignmentBench {
       Prompt prompt,
       Text text,
       String layout,
+      String source,
       String half,
       Set<String> answered,
       List<Gold> gold,
@@ -62,26 +67,124 @@ public final class AlignmentBench {
   private final Lexicon lexicon = Lexicon.bundled();
   private final TextReader texts = new TextReader(lexicon.forms()::stem);
 
+  private boolean show;
+
   private AlignmentBench() {}
+
+  private static void show(Case c, Assignment assignment) {
+    StringBuilder out = new StringBuilder();
+    boolean wrong = false;
+    for (Stretch stretch : assignment.stretches()) {
+      String want = "-";
+      for (Gold gold : c.gold()) {
+        if (gold.start() < stretch.sentence().end() && gold.end() > stretch.sentence().start()) {
+          want = want.equals("-") ? gold.part() : want + "+" + gold.part();
+        }
+      }
+      String got = stretch.part().orElse("-");
+      wrong |= !got.equals(want);
+      out.append(got.equals(want) ? "    " : "  ! ")
+          .append(want)
+          .append(" > ")
+          .append(got)
+          .append(" ")
+          .append(stretch.sentence().span().of(c.text().raw()))
+          .append('\n');
+    }
+    if (wrong) {
+      System.out.println("== " + c.id() + " " + c.layout() + " " + c.source());
+      c.prompt()
+          .parts()
+          .forEach(
+              part ->
+                  System.out.println(
+                      "  "
+                          + part.label()
+                          + ") "
+                          + part.text()
+                          + " || "
+                          + part.modelAnswer().orElse("")));
+      System.out.print(out);
+    }
+  }
 
   /** Runs the bench. */
   public static void main(String[] args) throws IOException {
     AlignmentBench bench = new AlignmentBench();
     int search = 0;
+    String sweep = "";
     List<Case> cases = new ArrayList<>();
     for (int i = 0; i < args.length; i++) {
-      if (args[i].equals("--search")) {
+      if (args[i].equals("--show")) {
+        bench.show = true;
+      } else if (args[i].equals("--sweep")) {
+        sweep = args[++i];
+      } else if (args[i].equals("--search")) {
         search = Integer.parseInt(args[++i]);
       } else {
         cases.addAll(bench.load(Path.of(args[i])));
       }
     }
     AlignmentSettings best = AlignmentSettings.standard();
+    if (!sweep.isEmpty()) {
+      bench.sweep(cases, sweep);
+      return;
+    }
     if (search > 0) {
       best = bench.search(cases, best, search);
       System.out.println(best);
     }
     bench.print(bench.score(cases, best));
+  }
+
+  private void sweep(List<Case> cases, String what) {
+    List<Case> un = cases.stream().filter(c -> !c.layout().equals("labelled")).toList();
+    List<String> names =
+        Arrays.stream(AlignmentSettings.class.getRecordComponents())
+            .map(component -> component.getName())
+            .toList();
+    double[] base = AlignmentSettings.standard().values();
+    for (String one : what.split(";", -1)) {
+      if (one.startsWith("!")) {
+        for (String kv : one.substring(1).split(",", -1)) {
+          base[names.indexOf(kv.split("=", -1)[0])] = Double.parseDouble(kv.split("=", -1)[1]);
+        }
+        line(un, base, "BASE " + one);
+        continue;
+      }
+      String name = one.split("=", -1)[0];
+      for (String value : one.split("=", -1)[1].split(",", -1)) {
+        double[] v = base.clone();
+        v[names.indexOf(name)] = Double.parseDouble(value);
+        line(un, v, name + "=" + value);
+      }
+    }
+  }
+
+  private void line(List<Case> un, double[] v, String title) {
+    Map<String, Score> m = score(un, AlignmentSettings.of(v));
+    StringBuilder b = new StringBuilder();
+    double g0 = 0;
+    int n = 0;
+    for (String half : List.of("textbook", "students", "model")) {
+      for (String layout : List.of("paragraphs", "running", "shuffled")) {
+        Score s = m.get(half + " " + layout);
+        if (s != null) {
+          b.append(String.format(Locale.ROOT, " %.3f/%.3f", s.f1(), s.text()));
+          g0 += (2 * s.f1() + s.text()) / 3;
+          n++;
+        }
+      }
+      b.append(" |");
+    }
+    System.out.printf(
+        Locale.ROOT,
+        "%-28s %.4f f0 %.4f f1 %.4f %s%n",
+        title,
+        g0 / n,
+        goal(un.stream().filter(c -> c.fold() == 0).toList(), AlignmentSettings.of(v)),
+        goal(un.stream().filter(c -> c.fold() == 1).toList(), AlignmentSettings.of(v)),
+        b);
   }
 
   private AlignmentSettings search(List<Case> cases, AlignmentSettings start, int rounds) {
@@ -99,7 +202,7 @@ public final class AlignmentBench {
       for (int c = 0; c < changes; c++) {
         int k = random.nextInt(v.length);
         v[k] = v[k] + random.nextGaussian() * Math.max(0.1, Math.abs(v[k]) * 0.4);
-        if (k < 5) {
+        if (k != 12) {
           v[k] = Math.max(0, v[k]);
         }
       }
@@ -118,7 +221,7 @@ public final class AlignmentBench {
     double sum = 0;
     int n = 0;
     for (Map.Entry<String, Score> entry : score(cases, settings).entrySet()) {
-      if (entry.getKey().contains(" ")) {
+      if (entry.getKey().contains(" ") && !entry.getKey().contains("labelled")) {
         sum += entry.getValue().f1() * 2 + entry.getValue().text();
         n += 3;
       }
@@ -143,6 +246,9 @@ public final class AlignmentBench {
         falseAlarm += !gap && said ? 1 : 0;
         missed += gap && !said ? 1 : 0;
       }
+      if (show && !c.layout().equals("labelled")) {
+        show(c, assignment);
+      }
       int right = 0;
       int all = 0;
       for (Gold gold : c.gold()) {
@@ -158,6 +264,11 @@ public final class AlignmentBench {
       Score score = new Score(hit, falseAlarm, missed, right, all);
       scores.merge(c.half() + " " + c.layout(), score, Score::plus);
       scores.merge(c.layout(), score, Score::plus);
+      if (!c.layout().equals("labelled")) {
+        scores.merge("unlabelled", score, Score::plus);
+        scores.merge("unlabelled-fold-" + c.fold(), score, Score::plus);
+        scores.merge("unlabelled-" + c.source(), score, Score::plus);
+      }
       scores.merge("all", score, Score::plus);
     }
     return scores;
@@ -168,7 +279,7 @@ public final class AlignmentBench {
         (name, s) ->
             System.out.printf(
                 Locale.ROOT,
-                "%-22s gap f1 %.3f precision %.3f recall %.3f text %.3f%n",
+                "%-28s gap f1 %.3f precision %.3f recall %.3f text %.3f%n",
                 name,
                 s.f1(),
                 s.hit() / (double) Math.max(1, s.hit() + s.falseAlarm()),
@@ -205,20 +316,30 @@ public final class AlignmentBench {
                   Integer.parseInt(row.get("end"))));
     }
     List<Case> cases = new ArrayList<>();
-    for (CSVRecord row : rows(folder.resolve("responses.csv"))) {
+    List<CSVRecord> responses = rows(folder.resolve("responses.csv"));
+    List<String> sources =
+        responses.stream().map(row -> row.get("source")).distinct().sorted().toList();
+    for (CSVRecord row : responses) {
       String id = row.get("response_id");
       String promptId = row.get("prompt_id");
       if (!answered.containsKey(id)) {
         continue;
       }
-      int fold = Integer.parseInt(promptId.replaceAll("\\D", "")) % 2;
+      String source = row.get("source");
+      int fold =
+          source.startsWith("students")
+              ? sources.indexOf(source) % 2
+              : Integer.parseInt(promptId.replaceAll("\\D", "")) % 2;
       cases.add(
           new Case(
               id,
               Objects.requireNonNull(prompts.get(promptId), promptId),
               texts.read(row.get("text")),
               row.get("layout"),
-              row.get("source").startsWith("students") ? "students" : "textbook",
+              source,
+              folder.toString().endsWith("model")
+                  ? "model"
+                  : source.startsWith("students") ? "students" : "textbook",
               answered.getOrDefault(id, Set.of()),
               gold.getOrDefault(id, List.of()),
               fold));
