@@ -164,6 +164,11 @@ final class Alignment {
   }
 
   /** Returns what speaks for each part in the words of a sentence, taken by itself. */
+  double[] match(String raw, Sentence sentence, List<PartProfile> parts) {
+    return match(raw, sentence, PartProfile.stems(sentence), parts);
+  }
+
+  /** Returns the same where the stems of the sentence are known already. */
   double[] match(String raw, Sentence sentence, Set<String> stems, List<PartProfile> parts) {
     double[] match = new double[parts.size()];
     double norm = 0;

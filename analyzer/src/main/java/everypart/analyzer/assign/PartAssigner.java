@@ -81,6 +81,7 @@ public final class PartAssigner {
       Optional<String> only = Optional.of(prompt.parts().get(0).label());
       return new Assignment(
           response.sentences().stream().map(sentence -> new Stretch(sentence, only)).toList(),
+          List.of(),
           List.of());
     }
     Reading reading = read(prompt);
@@ -139,7 +140,10 @@ public final class PartAssigner {
           path[i] == parts.size() ? Optional.empty() : Optional.of(parts.get(path[i]));
       stretches.add(new Stretch(pieces.get(i), part, asked[i]));
     }
-    return new Assignment(stretches, remarks);
+    List<Nearest> nearest =
+        new NearestFinder(alignment, parts, reading.profiles())
+            .find(response.raw(), stretches, labelled);
+    return new Assignment(stretches, remarks, nearest);
   }
 
   /** Tells whether a sentence's own words leave open that it belongs to the part it was given. */

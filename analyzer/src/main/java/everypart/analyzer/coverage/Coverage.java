@@ -1,8 +1,10 @@
 package everypart.analyzer.coverage;
 
 import everypart.analyzer.assign.Assignment;
+import everypart.analyzer.assign.Nearest;
 import everypart.analyzer.prompt.Prompt;
 import java.util.List;
+import java.util.Optional;
 
 /**
  * What one response covers of its prompt.
@@ -24,5 +26,12 @@ public record Coverage(
   /** Copies the parts. */
   public Coverage {
     parts = List.copyOf(parts);
+  }
+
+  /** Returns the sentence that came closest to a part that is missing and got no text. */
+  public Optional<Nearest> nearest(PartCoverage part) {
+    return part.verdict() == Verdict.MISSING
+        ? assignment.nearest(part.part().label())
+        : Optional.empty();
   }
 }

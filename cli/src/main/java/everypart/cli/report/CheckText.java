@@ -34,6 +34,10 @@ public final class CheckText {
       for (ResponseView.DemandView demand : part.demands()) {
         write(demand, out);
       }
+      for (ResponseView.NearestView nearest : part.nearest()) {
+        Lines.wrap(out, "      closest    ", "                 ", "\"" + nearest.quote() + "\"");
+        Lines.wrap(out, "      not taken  ", "                 ", nearest.why());
+      }
     }
     if (!view.remarks().isEmpty()) {
       out.println();

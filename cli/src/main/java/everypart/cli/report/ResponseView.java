@@ -37,8 +37,20 @@ record ResponseView(
     List<Piece> pieces,
     boolean empty,
     List<String> remarks) {
-  /** A part. */
-  record PartView(String label, String wording, VerdictView verdict, List<DemandView> demands) {}
+  /**
+   * A part.
+   *
+   * @param nearest for a missing part, the sentence that came closest
+   */
+  record PartView(
+      String label,
+      String wording,
+      VerdictView verdict,
+      List<DemandView> demands,
+      List<NearestView> nearest) {}
+
+  /** The sentence that came closest to a part without text, and why it was not taken. */
+  record NearestView(String quote, String why) {}
 
   /**
    * A demand.
@@ -141,7 +153,16 @@ record ResponseView(
               part.part().label(),
               Words.oneLine(part.part().text()),
               VerdictView.of(part.verdict()),
-              List.copyOf(demands)));
+              List.copyOf(demands),
+              coverage
+                  .nearest(part)
+                  .map(
+                      nearest ->
+                          new NearestView(
+                              Words.oneLine(nearest.sentence().span().of(coverage.text())),
+                              nearest.why()))
+                  .stream()
+                  .toList()));
     }
     return new ResponseView(
         coverage.responseId(),

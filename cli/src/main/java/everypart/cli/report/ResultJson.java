@@ -1,6 +1,7 @@
 package everypart.cli.report;
 
 import com.fasterxml.jackson.core.JsonGenerator;
+import everypart.analyzer.assign.Nearest;
 import everypart.analyzer.assign.Stretch;
 import everypart.analyzer.coverage.Coverage;
 import everypart.analyzer.coverage.DemandCoverage;
@@ -10,6 +11,7 @@ import everypart.analyzer.text.CodePoints;
 import everypart.analyzer.text.Span;
 import java.io.IOException;
 import java.util.Map;
+import java.util.Optional;
 
 /** The result of one response as JSON: a line of {@code results.jsonl}. */
 public final class ResultJson {
@@ -59,6 +61,15 @@ public final class ResultJson {
         write(json, part.demands().get(d), own, coverage.text(), points);
       }
       json.writeEndArray();
+      Optional<Nearest> nearest = coverage.nearest(part);
+      if (nearest.isPresent()) {
+        Span span = nearest.get().sentence().span();
+        json.writeObjectFieldStart("nearest");
+        Json.span(json, points, span);
+        json.writeStringField("quote", span.of(coverage.text()));
+        json.writeStringField("why", nearest.get().why());
+        json.writeEndObject();
+      }
       json.writeEndObject();
     }
     json.writeEndArray();

@@ -132,7 +132,8 @@ final class Samples {
         List.of(
             part(prompt.parts().get(0), demands.subList(0, 2)),
             part(prompt.parts().get(1), demands.subList(2, 4)));
-    return new Coverage(id, prompt, text, verdict, parts, new Assignment(stretches, remarks));
+    return new Coverage(
+        id, prompt, text, verdict, parts, new Assignment(stretches, remarks, List.of()));
   }
 
   private static PartCoverage part(Part part, List<DemandCoverage> demands) {

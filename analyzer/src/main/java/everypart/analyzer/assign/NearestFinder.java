@@ -1,0 +1,108 @@
+package everypart.analyzer.assign;
+
+import everypart.analyzer.text.Sentence;
+import everypart.analyzer.text.Token;
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.HashSet;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.Set;
+import java.util.stream.Collectors;
+
+/** Finds, for each part that got no text, the sentence that came closest and why it stayed away. */
+final class NearestFinder {
+  /** So many shared words are named. */
+  private static final int MOST_NAMED = 3;
+
+  private final Alignment alignment;
+  private final List<String> labels;
+  private final List<PartProfile> parts;
+
+  NearestFinder(Alignment alignment, List<String> labels, List<PartProfile> parts) {
+    this.alignment = alignment;
+    this.labels = labels;
+    this.parts = parts;
+  }
+
+  /**
+   * Returns the nearest sentences, in the order of the parts.
+   *
+   * @param labelled for each stretch, the part whose label it stands under
+   */
+  List<Nearest> find(String raw, List<Stretch> stretches, List<Optional<String>> labelled) {
+    Set<String> taken = new HashSet<>();
+    stretches.forEach(stretch -> stretch.part().ifPresent(taken::add));
+    if (taken.size() == labels.size()) {
+      return List.of();
+    }
+    double[] most = new double[labels.size()];
+    int[] at = new int[labels.size()];
+    for (int i = 0; i < stretches.size(); i++) {
+      double[] likeness = alignment.match(raw, stretches.get(i).sentence(), parts);
+      for (int p = 0; p < likeness.length; p++) {
+        if (likeness[p] > most[p]) {
+          most[p] = likeness[p];
+          at[p] = i;
+        }
+      }
+    }
+    List<Nearest> nearest = new ArrayList<>();
+    for (int p = 0; p < labels.size(); p++) {
+      if (taken.contains(labels.get(p)) || most[p] == 0) {
+        continue;
+      }
+      Stretch stretch = stretches.get(at[p]);
+      List<String> shared = shared(stretch.sentence(), parts.get(p));
+      if (!shared.isEmpty()) {
+        nearest.add(
+            new Nearest(
+                labels.get(p),
+                stretch.sentence(),
+                "it shares "
+                    + shared.stream()
+                        .map(word -> "\"" + word + "\"")
+                        .collect(Collectors.joining(", "))
+                    + " with part "
+                    + labels.get(p)
+                    + ", but "
+                    + instead(raw, stretch, labelled.get(at[p]), most[p])));
+      }
+    }
+    return nearest;
+  }
+
+  private String instead(String raw, Stretch stretch, Optional<String> label, double likeness) {
+    if (label.isPresent()) {
+      return "stands under the label of part " + label.get();
+    }
+    if (stretch.part().isEmpty()) {
+      return "too little else speaks for it";
+    }
+    String part = stretch.part().get();
+    double here = alignment.match(raw, stretch.sentence(), parts)[labels.indexOf(part)];
+    return here > likeness
+        ? "its words fit part " + part + " better"
+        : "its place in the response speaks for part " + part;
+  }
+
+  /** Returns the writer's words that the part's wording shares, those that tell most first. */
+  private static List<String> shared(Sentence sentence, PartProfile part) {
+    Map<String, Double> weights = new LinkedHashMap<>();
+    Map<String, String> forms = new LinkedHashMap<>();
+    for (Token token : sentence.tokens()) {
+      double weight = part.words().getOrDefault(token.stem(), 0.0);
+      if (weight > 0) {
+        weights.putIfAbsent(token.stem(), weight);
+        forms.putIfAbsent(token.stem(), token.form());
+      }
+    }
+    return weights.entrySet().stream()
+        .sorted(Map.Entry.comparingByValue(Comparator.reverseOrder()))
+        .limit(MOST_NAMED)
+        .map(entry -> forms.getOrDefault(entry.getKey(), entry.getKey()))
+        .toList();
+  }
+}

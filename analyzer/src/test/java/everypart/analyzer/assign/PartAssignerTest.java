@@ -1,0 +1,99 @@
+package everypart.analyzer.assign;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import everypart.analyzer.prompt.Prompt;
+import everypart.analyzer.prompt.PromptReader;
+import everypart.analyzer.text.Text;
+import everypart.analyzer.text.TextReader;
+import everypart.lexicon.Lexicon;
+import java.util.List;
+import java.util.stream.Collectors;
+import org.junit.jupiter.api.Test;
+
+class PartAssignerTest {
+  private static final Lexicon LEXICON = Lexicon.bundled();
+
+  private final TextReader texts = new TextReader(LEXICON.forms()::stem);
+  private final Prompt prompt =
+      new PromptReader(LEXICON)
+          .read(
+              "lantern",
+              """
+              (a) Why does the lantern flicker?
+              (b) Describe how the keeper cleans the mirror.
+              (c) What would happen to the ships without a foghorn?
+              """);
+
+  @Test
+  void alignsSentencesWithoutLabels() {
+    assertEquals(
+        "a b c",
+        parts(
+            "The lantern flickers because of wind. The keeper wipes the mirror with a cloth. "
+                + "Ships would run aground without the foghorn."));
+  }
+
+  @Test
+  void findsLinesOutOfOrder() {
+    assertEquals(
+        "c a",
+        parts(
+            "Ships would run aground without the foghorn.\nThe lantern flickers because of wind."));
+  }
+
+  @Test
+  void keepsLinesThatTheWriterBrokeApart() {
+    assertEquals(
+        "a b",
+        parts(
+            "the wind makes the lantern flicker\nthe keeper wipes the mirror with a cloth and water"));
+  }
+
+  @Test
+  void joinsLinesThatAFixedWidthWrapped() {
+    assertEquals(
+        "b",
+        parts(
+            "The keeper wipes the mirror with a cloth\nand polishes the mirror until it shines."));
+  }
+
+  @Test
+  void namesTheClosestSentenceAndWhyItWasNotTaken() {
+    List<Nearest> nearest =
+        assign("(a) The lantern flickers since the keeper is slow.\n(c) Ships would sink.")
+            .nearest();
+    assertEquals(1, nearest.size());
+    assertEquals("b", nearest.get(0).part());
+    assertEquals(
+        "it shares \"keeper\" with part b, but stands under the label of part a",
+        nearest.get(0).why());
+  }
+
+  @Test
+  void namesNoSentenceWhereNoneSharesAWord() {
+    assertTrue(assign("(a) Wind.\n(c) Rocks.").nearest().isEmpty());
+  }
+
+  @Test
+  void placesMoreSentencesThanTheTableCountsPartsFor() {
+    String one = "The lantern flickers because of wind. ";
+    Assignment assignment = assign(one.repeat(40_000));
+    assertEquals(40_000, assignment.stretches().size());
+    assertEquals(
+        List.of("a"),
+        assignment.stretches().stream().flatMap(s -> s.part().stream()).distinct().toList());
+  }
+
+  private Assignment assign(String response) {
+    Text text = texts.read(response);
+    return new PartAssigner(LEXICON, texts).assign(prompt, text);
+  }
+
+  private String parts(String response) {
+    return assign(response).stretches().stream()
+        .map(stretch -> stretch.part().orElse("-"))
+        .collect(Collectors.joining(" "));
+  }
+}
