@@ -11,7 +11,10 @@ import everypart.cli.intake.Sources;
 import everypart.cli.report.CheckHtml;
 import everypart.cli.report.CheckText;
 import everypart.cli.report.ResultJson;
+import everypart.cli.report.Revision;
+import java.util.Optional;
 import java.util.concurrent.Callable;
+import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
@@ -63,6 +66,12 @@ final class CheckCommand implements Callable<Integer> {
       defaultValue = "text")
   private Format format = Format.text;
 
+  @Option(
+      names = "--earlier",
+      paramLabel = "DRAFT",
+      description = "An earlier draft: says what was closed since, kept and lost.")
+  private @Nullable String earlier;
+
   @Parameters(
       index = "0",
       paramLabel = "PROMPT",
@@ -109,10 +118,19 @@ final class CheckCommand implements Callable<Integer> {
                   "check that the right file was saved"));
     }
     Coverage coverage = workshop.analyzer().analyze(question, answer.id(), text);
+    Optional<Revision> revision = Optional.empty();
+    if (earlier != null) {
+      Response draft =
+          OneResponse.read(workshop.sources(), question, earlier, workshop.problems()::add);
+      revision =
+          Optional.of(
+              new Revision(
+                  workshop.analyzer().analyze(question, draft.id(), draft.text()), coverage));
+    }
     switch (format) {
-      case text -> new CheckText(colour.choose(console)).write(coverage, console.out());
-      case json -> console.out().println(ResultJson.pretty(coverage));
-      case html -> console.out().print(CheckHtml.of(coverage));
+      case text -> new CheckText(colour.choose(console)).write(coverage, revision, console.out());
+      case json -> console.out().println(ResultJson.pretty(coverage, revision));
+      case html -> console.out().print(CheckHtml.of(coverage, revision));
     }
     return failOn.exitStatus(workshop.problems().exitStatus(), coverage);
   }

@@ -1,6 +1,7 @@
 package everypart.cli.command;
 
 import everypart.analyzer.coverage.Coverage;
+import everypart.cli.intake.Arrival;
 import everypart.cli.intake.Arrivals;
 import everypart.cli.intake.Choices;
 import everypart.cli.intake.Corrections;
@@ -11,23 +12,27 @@ import everypart.cli.intake.Place;
 import everypart.cli.intake.PromptSet;
 import everypart.cli.intake.Pseudonyms;
 import everypart.cli.intake.Redaction;
+import everypart.cli.intake.Response;
 import everypart.cli.intake.ResponseFiles;
 import everypart.cli.intake.UniqueIds;
 import everypart.cli.intake.Veiled;
 import everypart.cli.report.ClassTables;
 import everypart.cli.report.OutputFile;
 import everypart.cli.report.ResultJson;
+import everypart.cli.report.Revision;
 import everypart.cli.report.ScreenHtml;
 import everypart.cli.report.Slips;
 import java.io.IOException;
 import java.nio.file.Path;
 import java.util.EnumSet;
+import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import java.util.concurrent.Callable;
+import java.util.function.Function;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
@@ -106,6 +111,15 @@ final class ScreenCommand implements Callable<Integer> {
   private boolean newest;
 
   @Option(
+      names = "--earlier",
+      paramLabel = "DIR",
+      description = {
+        "The earlier drafts, as a folder, a zip file or a sheet, with the same ids: shows what each"
+            + " student closed since, kept and lost."
+      })
+  private @Nullable String earlier;
+
+  @Option(
       names = "--corrections",
       paramLabel = "FILE.json",
       description = "Your own verdicts, as saved from index.html; they replace the program's.")
@@ -169,6 +183,45 @@ final class ScreenCommand implements Callable<Integer> {
     this.console = console;
   }
 
+  /** A judgement, and the result of the earlier draft where there is one. */
+  private record Outcome(Judgement judgement, Optional<Coverage> earlier) {}
+
+  private static Outcome outcome(
+      Arrival arrival, PromptSet prompts, Workshop workshop, Map<List<String>, String> drafts) {
+    Judgement judgement = Judgement.of(arrival, prompts, workshop.analyzer());
+    return new Outcome(
+        judgement,
+        judgement instanceof Judgement.Judged judged
+            ? Optional.ofNullable(drafts.get(key(judged.response())))
+                .map(
+                    text ->
+                        workshop
+                            .analyzer()
+                            .analyze(judged.coverage().prompt(), judged.response().id(), text))
+            : Optional.empty());
+  }
+
+  private static List<String> key(Response response) {
+    return List.of(response.id(), response.promptId().orElse(""));
+  }
+
+  /** Returns the texts of the earlier drafts, by id and prompt. */
+  private Map<List<String>, String> drafts(
+      Function<List<String>, Arrivals> intake, Workshop workshop) throws IOException {
+    Map<List<String>, String> texts = new HashMap<>();
+    try (Arrivals arrivals = intake.apply(List.of(String.valueOf(earlier)))) {
+      while (arrivals.hasNext()) {
+        Arrival arrival = arrivals.next();
+        if (arrival instanceof Response response) {
+          texts.put(key(response), response.text());
+        } else if (arrival instanceof InputProblem problem) {
+          workshop.problems().add(problem);
+        }
+      }
+    }
+    return texts;
+  }
+
   /** Messages name files, and files are often named after students. */
   private List<InputProblem> told(List<InputProblem> problems) {
     return keyFile == null || problems.isEmpty()
@@ -206,39 +259,47 @@ final class ScreenCommand implements Callable<Integer> {
             : Optional.of(Pseudonyms.withKey(keyFile, workshop.problems()::add));
     Redaction redaction =
         names == null ? Redaction.NONE : Redaction.read(workshop.sources(), names);
+    Choices choices = new Choices(columns, namePattern(), newest);
     Path folder = OutputFolder.prepare(out);
     Slips handouts = new Slips(slips);
     ClassTables tables = new ClassTables(prompts.all());
     ScreenHtml page = new ScreenHtml(prompts.all());
     int[] counts = {0, 0};
-    try (Arrivals arrivals =
+    Function<List<String>, Arrivals> intake =
+        inputs ->
             new Veiled(
                 new UniqueIds(
                     new ResponseFiles(
                         workshop.sources(),
                         prompts.all(),
-                        new Choices(columns, namePattern(), newest),
-                        responses,
+                        choices,
+                        inputs,
                         workshop.problems()::add),
                     workshop.problems()::add),
                 pseudonyms,
                 redaction,
                 keep);
+    Map<List<String>, String> drafts = earlier == null ? Map.of() : drafts(intake, workshop);
+    try (Arrivals arrivals = intake.apply(responses);
         OutputFile results = new OutputFile(folder.resolve("results.jsonl"))) {
       OrderedPipeline.run(
           arrivals,
-          arrival -> Judgement.of(arrival, prompts, workshop.analyzer()),
-          judgement -> {
-            if (judgement instanceof Judgement.Judged judged) {
+          arrival -> outcome(arrival, prompts, workshop, drafts),
+          outcome -> {
+            if (outcome.judgement() instanceof Judgement.Judged judged) {
               counts[0]++;
               Coverage coverage = own.apply(judged.coverage());
               Map<String, String> groups = judged.response().groups();
+              Optional<Revision> revision =
+                  outcome.earlier().map(draft -> new Revision(draft, coverage));
               counts[1] += failOn.in(coverage) ? 1 : 0;
-              results.writer().write(ResultJson.line(coverage, judged.coverage(), groups) + "\n");
+              results
+                  .writer()
+                  .write(ResultJson.line(coverage, judged.coverage(), revision, groups) + "\n");
               tables.add(coverage, groups);
-              page.add(coverage, judged.coverage(), own.isRead(coverage));
+              page.add(coverage, judged.coverage(), revision, own.isRead(coverage));
               handouts.add(coverage);
-            } else if (judgement instanceof Judgement.Failed failed) {
+            } else if (outcome.judgement() instanceof Judgement.Failed failed) {
               workshop.problems().add(failed.problem());
             }
           });

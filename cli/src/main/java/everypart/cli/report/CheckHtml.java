@@ -2,6 +2,7 @@ package everypart.cli.report;
 
 import everypart.analyzer.coverage.Coverage;
 import java.util.List;
+import java.util.Optional;
 
 /** The result of one response as one self-contained HTML file for its writer. */
 public final class CheckHtml {
@@ -16,13 +17,13 @@ public final class CheckHtml {
       String caution) {}
 
   /** Returns the page. */
-  public static String of(Coverage coverage) {
+  public static String of(Coverage coverage, Optional<Revision> revision) {
     return Templates.render(
         "check.html",
         new Page(
             coverage.prompt().title().orElse(coverage.prompt().id()),
             coverage.prompt().text().strip(),
-            ResponseView.of(coverage, "r"),
+            ResponseView.of(coverage, coverage, revision, "r"),
             Doubts.sections(List.of(coverage.prompt())),
             Cautions.WRITER));
   }

@@ -3,6 +3,7 @@ package everypart.cli.report;
 import everypart.analyzer.coverage.Coverage;
 import java.io.PrintWriter;
 import java.util.Locale;
+import java.util.Optional;
 
 /** The result of one response as text for its writer. */
 public final class CheckText {
@@ -15,9 +16,19 @@ public final class CheckText {
 
   /** Writes a result. */
   public void write(Coverage coverage, PrintWriter out) {
+    write(coverage, Optional.empty(), out);
+  }
+
+  /**
+   * Writes a result.
+   *
+   * @param revision what became of the demands since an earlier draft
+   */
+  public void write(Coverage coverage, Optional<Revision> revision, PrintWriter out) {
     ResponseView view = ResponseView.of(coverage, "r");
     out.println(colours.bold(coverage.prompt().title().orElse(coverage.prompt().id())));
     out.println(view.summary() + ".");
+    revision.ifPresent(one -> Lines.wrap(out, "", "  ", one.sentence() + "."));
     for (String doubt : Doubts.of(coverage.prompt())) {
       Lines.wrap(out, "Look at the question: ", "  ", doubt);
     }

@@ -131,15 +131,17 @@ record ResponseView(
    * @param key a name that is unique in the page and safe in a link
    */
   static ResponseView of(Coverage coverage, String key) {
-    return of(coverage, coverage, key);
+    return of(coverage, coverage, Optional.empty(), key);
   }
 
   /**
    * Makes the view of a result with a teacher's verdicts.
    *
    * @param program the program's own result
+   * @param revision what became of the demands since an earlier draft
    */
-  static ResponseView of(Coverage coverage, Coverage program, String key) {
+  static ResponseView of(
+      Coverage coverage, Coverage program, Optional<Revision> revision, String key) {
     List<PartView> parts = new ArrayList<>();
     for (PartCoverage part : coverage.parts()) {
       List<DemandCoverage> own = program.parts().get(parts.size()).demands();
@@ -172,11 +174,13 @@ record ResponseView(
         List.copyOf(parts),
         pieces(coverage, key),
         coverage.text().isBlank(),
-        remarks(coverage));
+        remarks(coverage, revision));
   }
 
-  private static List<String> remarks(Coverage coverage) {
-    List<String> remarks = new ArrayList<>(coverage.assignment().remarks());
+  private static List<String> remarks(Coverage coverage, Optional<Revision> revision) {
+    List<String> remarks = new ArrayList<>();
+    revision.ifPresent(one -> remarks.add(one.sentence() + "."));
+    remarks.addAll(coverage.assignment().remarks());
     long placed = coverage.assignment().byMeaning();
     if (placed > 0) {
       remarks.add(

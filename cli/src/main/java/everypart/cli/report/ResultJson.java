@@ -23,7 +23,7 @@ public final class ResultJson {
    * @param groups the further columns of the response's row
    */
   public static String line(Coverage coverage, Map<String, String> groups) {
-    return line(coverage, coverage, groups);
+    return line(coverage, coverage, Optional.empty(), groups);
   }
 
   /**
@@ -31,18 +31,27 @@ public final class ResultJson {
    * both are kept.
    *
    * @param program the program's own result
+   * @param revision what became of the demands since an earlier draft
    */
-  public static String line(Coverage coverage, Coverage program, Map<String, String> groups) {
-    return Json.line(json -> write(json, coverage, program, groups));
+  public static String line(
+      Coverage coverage,
+      Coverage program,
+      Optional<Revision> revision,
+      Map<String, String> groups) {
+    return Json.line(json -> write(json, coverage, program, revision, groups));
   }
 
   /** Returns a result indented for people. */
-  public static String pretty(Coverage coverage) {
-    return Json.pretty(json -> write(json, coverage, coverage, Map.of()));
+  public static String pretty(Coverage coverage, Optional<Revision> revision) {
+    return Json.pretty(json -> write(json, coverage, coverage, revision, Map.of()));
   }
 
   private static void write(
-      JsonGenerator json, Coverage coverage, Coverage program, Map<String, String> groups)
+      JsonGenerator json,
+      Coverage coverage,
+      Coverage program,
+      Optional<Revision> revision,
+      Map<String, String> groups)
       throws IOException {
     CodePoints points = new CodePoints(coverage.text());
     json.writeStartObject();
@@ -93,6 +102,18 @@ public final class ResultJson {
         json.writeStringField(group.getKey(), group.getValue());
       }
       json.writeEndObject();
+    }
+    if (revision.isPresent()) {
+      json.writeArrayFieldStart("revision");
+      for (Revision.Item item : revision.get().items()) {
+        json.writeStartObject();
+        json.writeStringField("part", item.part());
+        json.writeNumberField("demand", item.demand());
+        json.writeStringField("earlier", item.earlier().word());
+        json.writeStringField("change", item.change().word());
+        json.writeEndObject();
+      }
+      json.writeEndArray();
     }
     if (!coverage.assignment().remarks().isEmpty()) {
       json.writeArrayFieldStart("remarks");

@@ -15,6 +15,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.Optional;
 import java.util.Set;
 
 /** The report on a class set as one self-contained HTML file for its teacher. */
@@ -22,9 +23,13 @@ public final class ScreenHtml {
   private static final Set<DemandKind> CLAIMS =
       Set.of(DemandKind.IDENTIFY, DemandKind.PREDICT, DemandKind.EVALUATE);
 
+  private static final List<Revision.Change> REVISED =
+      List.of(Revision.Change.CLOSED, Revision.Change.LOST);
+
   private final Map<String, List<Student>> students = new LinkedHashMap<>();
   private final Tally tally;
   private int keys;
+  private boolean revised;
 
   /** A response, rendered at once so that its result need not be kept. */
   private record Student(RowView row, DetailView detail) {}
@@ -94,19 +99,27 @@ public final class ScreenHtml {
 
   /** Adds a result. */
   public void add(Coverage coverage) {
-    add(coverage, coverage, false);
+    add(coverage, coverage, Optional.empty(), false);
   }
 
   /**
    * Adds a result with a teacher's verdicts.
    *
    * @param program the program's own result
+   * @param revision what became of the demands since an earlier draft
    * @param read whether the teacher has read the whole response
    */
-  public void add(Coverage coverage, Coverage program, boolean read) {
+  public void add(Coverage coverage, Coverage program, Optional<Revision> revision, boolean read) {
     tally.add(coverage);
     keys++;
-    ResponseView view = ResponseView.of(coverage, program, "s" + keys);
+    ResponseView view = ResponseView.of(coverage, program, revision, "s" + keys);
+    List<String> filters = new ArrayList<>(filters(coverage));
+    for (Revision.Change change : REVISED) {
+      if (revision.filter(one -> one.has(change)).isPresent()) {
+        filters.add(change.word());
+      }
+    }
+    revised |= revision.isPresent();
     List<DemandCoverage> own = demands(program);
     List<CellView> cells = new ArrayList<>();
     for (PartCoverage part : coverage.parts()) {
@@ -133,7 +146,7 @@ public final class ScreenHtml {
                 view.key(),
                 open,
                 demands(coverage).stream().filter(DemandCoverage::look).count(),
-                " " + String.join(" ", filters(coverage)) + " ",
+                " " + String.join(" ", filters) + " ",
                 cells),
             new DetailView(
                 view.id(),
@@ -193,8 +206,14 @@ public final class ScreenHtml {
     return keys.stream().distinct().toList();
   }
 
-  private static List<FilterView> filters(Prompt prompt) {
+  private List<FilterView> filters(Prompt prompt) {
     List<FilterView> filters = new ArrayList<>();
+    if (revised) {
+      for (Revision.Change change : REVISED) {
+        filters.add(
+            new FilterView(change.word(), change.word() + " something since the earlier draft"));
+      }
+    }
     filters.add(new FilterView("open", "anything open"));
     filters.add(new FilterView("look", "needs a look"));
     filters.add(new FilterView("empty", "empty response"));
@@ -245,7 +264,7 @@ public final class ScreenHtml {
             Cautions.READER));
   }
 
-  private static PromptView view(Tally.PromptTally tally, List<Student> list, int number) {
+  private PromptView view(Tally.PromptTally tally, List<Student> list, int number) {
     Prompt prompt = tally.prompt();
     return new PromptView(
         "p" + number,

@@ -69,7 +69,7 @@ function write(verdict, word) {
 /* Fits a row's count and filters to its cells; the same rules as when the page was written. */
 function refit(row, heads) {
   const cells = Array.from(row.cells).slice(2);
-  const keys = row.dataset.f.split(" ").filter((key) => key === "empty");
+  const keys = row.dataset.f.split(" ").filter((key) => ["empty", "closed", "lost"].includes(key));
   const parts = [];
   let claimed = false;
   cells.forEach((cell, at) => {

@@ -211,4 +211,37 @@ class TeacherTest {
     screen();
     assertTrue(out("matrix.csv").startsWith("response_id,"));
   }
+
+  @Test
+  void anEarlierDraftShowsWhatWasClosedKeptAndLost() throws IOException {
+    Path question = write("q.txt", QUESTION);
+    Path now = write("now.txt", "(a) The pool is deep and cold.\n(b) I like them.");
+    Path draft =
+        write(
+            "draft.txt",
+            "(a) I do not know.\n(b) The pipkins hide because birds hunt them by day.");
+    Run run = Run.of("check", question, now, "--earlier", draft);
+    assertEquals(0, run.status(), run.err());
+    assertTrue(
+        run.out().contains("Since the earlier draft: closed a1 describe; lost b1 explain."),
+        run.out());
+    run = Run.of("check", question, draft, "--earlier", draft, "--format", "json");
+    fits("result", run.out());
+    assertEquals("kept", JSON.readTree(run.out()).path("revision").get(1).path("change").asText());
+
+    Path drafts =
+        write(
+            "drafts.csv",
+            "response_id,text\noda,(b) The pipkins hide because birds hunt them by day.\n");
+    assertEquals(0, screen("--earlier", drafts).status());
+    List<String> lines = out("results.jsonl").lines().toList();
+    JsonNode revision = JSON.readTree(lines.get(0)).path("revision");
+    assertEquals("closed", revision.get(0).path("change").asText());
+    assertEquals("missing", revision.get(0).path("earlier").asText());
+    assertEquals("lost", revision.get(1).path("change").asText());
+    assertTrue(JSON.readTree(lines.get(1)).path("revision").isMissingNode());
+    assertTrue(out("index.html").contains("lost something since the earlier draft"));
+    screen();
+    assertFalse(out("index.html").contains("since the earlier draft"));
+  }
 }

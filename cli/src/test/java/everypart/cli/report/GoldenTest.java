@@ -58,13 +58,14 @@ class GoldenTest {
                           + "\n"
                           + ResultJson.line(Samples.empty(), Map.of())
                           + "\n"),
-              Map.entry("check.json", () -> ResultJson.pretty(Samples.partly()) + "\n"),
+              Map.entry(
+                  "check.json", () -> ResultJson.pretty(Samples.partly(), Optional.empty()) + "\n"),
               Map.entry("check.txt", () -> check(Colours.OFF)),
               Map.entry("check-colours.txt", () -> check(Colours.ON)),
               Map.entry(
                   "check-empty.txt",
                   () -> written(out -> new CheckText(Colours.OFF).write(Samples.empty(), out))),
-              Map.entry("check.html", () -> CheckHtml.of(Samples.partly())),
+              Map.entry("check.html", () -> CheckHtml.of(Samples.partly(), Optional.empty())),
               Map.entry("index.html", GoldenTest::page),
               Map.entry("report.html", () -> StudyHtml.of(tally(), PROBLEMS)),
               Map.entry("summary.json", () -> SummaryJson.of(tally(), PROBLEMS)),
