@@ -24,6 +24,10 @@ public final class Lexicon {
   private static final List<String> CONCEPT_FILES =
       List.of("concepts-biology.yaml", "concepts-science.yaml");
 
+  private static final String CUES = "cues.yaml";
+  private static final String WORDS = "words.txt.gz";
+
+  private final List<LexiconSource> sources;
   private final WordForms forms;
   private final Spelling spelling;
   private final List<CuePattern> patterns;
@@ -32,7 +36,9 @@ public final class Lexicon {
   private final ConceptMatcher conceptMatcher;
   private volatile @Nullable ConceptIndex conceptIndex;
 
-  private Lexicon(CueFile cueFile, Collection<ConceptFile.Entry> entries) {
+  private Lexicon(
+      List<LexiconSource> sources, CueFile cueFile, Collection<ConceptFile.Entry> entries) {
+    this.sources = List.copyOf(sources);
     this.patterns = cueFile.patterns();
     this.cues =
         new CueMatcher(patterns, new PatternParser(cueFile.wordSets()), WordLists.bundled());
@@ -64,22 +70,31 @@ public final class Lexicon {
    * @throws LexiconException naming file, line and problem
    */
   public static Lexicon load(List<Path> folders) {
-    CueFile cueFile = CueFile.read(LexiconFile.bundled("cues.yaml"));
+    List<LexiconSource> sources = new ArrayList<>();
+    for (String name : List.of(CUES, TaskVerbs.BUNDLED, WORDS)) {
+      sources.add(LexiconFile.bundledSource(name));
+    }
+    CueFile cueFile = CueFile.read(LexiconFile.bundled(CUES));
     List<ConceptFile.Entry> entries = new ArrayList<>();
     for (String name : CONCEPT_FILES) {
-      entries.addAll(ConceptFile.read(LexiconFile.bundled(name)));
+      LexiconFile file = LexiconFile.bundled(name);
+      sources.add(file.source());
+      entries.addAll(ConceptFile.read(file));
     }
     for (Path folder : folders) {
       for (Path path : filesIn(folder)) {
         String name = path.getFileName().toString();
+        LexiconFile file = LexiconFile.at(path);
         if (name.startsWith("cues")) {
-          cueFile = cueFile.with(CueFile.read(LexiconFile.at(path)));
+          cueFile = cueFile.with(CueFile.read(file));
+          sources.add(file.source());
         } else if (name.startsWith("concepts")) {
-          entries.addAll(ConceptFile.read(LexiconFile.at(path)));
+          entries.addAll(ConceptFile.read(file));
+          sources.add(file.source());
         }
       }
     }
-    return new Lexicon(cueFile, ConceptFile.byName(entries).values());
+    return new Lexicon(sources, cueFile, ConceptFile.byName(entries).values());
   }
 
   private static List<Path> filesIn(Path folder) {
@@ -88,6 +103,11 @@ public final class Lexicon {
     } catch (IOException e) {
       throw new LexiconException(folder.toString(), 0, "the folder cannot be read");
     }
+  }
+
+  /** Returns the files it was read from, those that come with the program first. */
+  public List<LexiconSource> sources() {
+    return sources;
   }
 
   /**

@@ -18,14 +18,28 @@ record LexiconFile(String name, String text) {
 
   /** Reads a file that comes with the program. */
   static LexiconFile bundled(String name) {
+    return new LexiconFile(name, new String(bundledBytes(name), StandardCharsets.UTF_8));
+  }
+
+  private static byte[] bundledBytes(String name) {
     try (InputStream in = LexiconFile.class.getResourceAsStream(name)) {
       if (in == null) {
         throw new LexiconException(name, 0, "the file is not on the class path");
       }
-      return new LexiconFile(name, new String(in.readAllBytes(), StandardCharsets.UTF_8));
+      return in.readAllBytes();
     } catch (IOException e) {
       throw new UncheckedIOException(e);
     }
+  }
+
+  /** Returns the name and checksum of a file that comes with the program. */
+  static LexiconSource bundledSource(String name) {
+    return LexiconSource.of(name, bundledBytes(name));
+  }
+
+  /** Returns its name and checksum. */
+  LexiconSource source() {
+    return LexiconSource.of(name, text.getBytes(StandardCharsets.UTF_8));
   }
 
   /** Reads a user's file. */

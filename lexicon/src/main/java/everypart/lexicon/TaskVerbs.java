@@ -27,7 +27,7 @@ import java.util.regex.Pattern;
  * file decides.
  */
 public final class TaskVerbs {
-  private static final String BUNDLED = "task-verbs.yaml";
+  static final String BUNDLED = "task-verbs.yaml";
   private static final Pattern SHORT_VOWEL_BEFORE_LAST =
       Pattern.compile("[^aeiou]*[^aeiou][aeiou][bdgmnpt]");
 

@@ -3,6 +3,7 @@ package everypart.analyzer.study;
 import everypart.analyzer.coverage.Coverage;
 import everypart.analyzer.coverage.DemandCoverage;
 import everypart.analyzer.coverage.PartCoverage;
+import everypart.analyzer.coverage.Verdict;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
@@ -13,14 +14,18 @@ import java.util.regex.Pattern;
  *
  * @param responseId names the response
  * @param promptId names the prompt
+ * @param verdict the verdict over all its parts
  * @param words how many words it has, as runs without white space
+ * @param byMeaning how many of its sentences were compared with parts in meaning
  * @param groups what the further columns of its row say
  * @param demands the verdicts on the prompt's demands, in reading order
  */
 public record JudgedResponse(
     String responseId,
     String promptId,
+    Verdict verdict,
     int words,
+    long byMeaning,
     Map<String, String> groups,
     List<DemandRow> demands) {
   private static final Pattern WORD = Pattern.compile("\\S+");
@@ -49,7 +54,13 @@ public record JudgedResponse(
       }
     }
     return new JudgedResponse(
-        coverage.responseId(), coverage.prompt().id(), words(coverage.text()), groups, rows);
+        coverage.responseId(),
+        coverage.prompt().id(),
+        coverage.verdict(),
+        words(coverage.text()),
+        coverage.assignment().byMeaning(),
+        groups,
+        rows);
   }
 
   /** Returns how many words a text has. */

@@ -29,7 +29,9 @@ import java.util.TreeMap;
  * @param level the level of all intervals
  * @param responses how many responses were judged
  * @param complete how many of them leave no demand open
+ * @param byMeaning how many responses have sentences that were compared with parts in meaning
  * @param byOpenDemands how many responses leave so many demands open, from none upwards
+ * @param prompts the counts of each prompt that has a response, by id
  * @param rates omission rates, by dimension and value
  * @param comparisons differences between groups
  * @param trends whether omission rises or falls with position and with length
@@ -43,7 +45,9 @@ public record StudySummary(
     Level level,
     long responses,
     long complete,
+    long byMeaning,
     List<Long> byOpenDemands,
+    List<PromptCounts> prompts,
     List<Rate> rates,
     List<GroupComparison> comparisons,
     List<Effect> trends,
@@ -55,6 +59,7 @@ public record StudySummary(
   /** Copies the lists. */
   public StudySummary {
     byOpenDemands = List.copyOf(byOpenDemands);
+    prompts = List.copyOf(prompts);
     rates = List.copyOf(rates);
     comparisons = List.copyOf(comparisons);
     trends = List.copyOf(trends);
@@ -63,6 +68,39 @@ public record StudySummary(
     corrections = List.copyOf(corrections);
     notes = List.copyOf(notes);
   }
+
+  /**
+   * The counts of one prompt.
+   *
+   * @param promptId names the prompt
+   * @param verdicts how many responses got each verdict over all their parts
+   * @param demands the counts of each demand, in reading order
+   */
+  public record PromptCounts(
+      String promptId, Map<Verdict, Long> verdicts, List<DemandCounts> demands) {
+    /** Returns how many responses there are. */
+    public long responses() {
+      return verdicts.values().stream().mapToLong(Long::longValue).sum();
+    }
+  }
+
+  /**
+   * The counts of one demand.
+   *
+   * @param part the part's label
+   * @param number the demand's running number within its part, from 1
+   * @param kind its kind
+   * @param verb its task verb or question form
+   * @param verdicts how many responses got each verdict on it
+   * @param look how many verdicts on it ask for a person's eye
+   */
+  public record DemandCounts(
+      String part,
+      int number,
+      DemandKind kind,
+      String verb,
+      Map<Verdict, Long> verdicts,
+      long look) {}
 
   /**
    * An omission rate: missing demands over checked ones.
@@ -240,7 +278,9 @@ public record StudySummary(
           level,
           tally.responses(),
           tally.complete(),
+          tally.byMeaning(),
           tally.byOpenDemands(),
+          tally.byPrompt(),
           cells.entrySet().stream().map(entry -> rate(entry.getKey(), entry.getValue())).toList(),
           comparisons,
           List.of(trend(Dimension.POSITION), trend(Dimension.LENGTH)),

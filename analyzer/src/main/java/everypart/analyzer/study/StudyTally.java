@@ -50,11 +50,13 @@ public final class StudyTally {
   /** The cells and pairs of one prompt, found once and then reused for each response to it. */
   private static final class PromptCells {
     private final List<List<Cell>> ofDemand = new ArrayList<>();
-    private final List<String> names = new ArrayList<>();
+    private final List<DemandRow> demands;
+    private final EnumMap<Verdict, Long> verdicts = new EnumMap<>(Verdict.class);
     private final long[][][] pairs;
 
-    PromptCells(int demands) {
-      int paired = demands <= MOST_PAIRED_DEMANDS ? demands : 0;
+    PromptCells(List<DemandRow> demands) {
+      this.demands = demands;
+      int paired = demands.size() <= MOST_PAIRED_DEMANDS ? demands.size() : 0;
       pairs = new long[paired][paired][4];
     }
   }
@@ -68,6 +70,7 @@ public final class StudyTally {
   private final DraftPairs drafts = new DraftPairs();
   private long responses;
   private long complete;
+  private long byMeaning;
   private final long[] openDemands = new long[MOST_PAIRED_DEMANDS + 1];
 
   /** Makes an empty tally. */
@@ -96,6 +99,8 @@ public final class StudyTally {
               + " in another");
     }
     responses++;
+    byMeaning += response.byMeaning() > 0 ? 1 : 0;
+    prompt.verdicts.merge(response.verdict(), 1L, Long::sum);
     Set<Cell> touched = new LinkedHashSet<>();
     Cell length = cell(Key.of(Dimension.LENGTH, LengthBand.of(response.words()).name()));
     List<String> values = new ArrayList<>();
@@ -135,10 +140,9 @@ public final class StudyTally {
   }
 
   private PromptCells promptCells(JudgedResponse response) {
-    PromptCells found = new PromptCells(response.demands().size());
+    PromptCells found = new PromptCells(response.demands());
     for (DemandRow row : response.demands()) {
       String part = response.promptId() + "/" + row.part();
-      found.names.add(row.part() + "." + row.number() + " " + row.kind().word());
       found.ofDemand.add(
           List.of(
               cell(Key.of(Dimension.ALL, "all")),
@@ -146,11 +150,18 @@ public final class StudyTally {
               cell(Key.of(Dimension.VERB, row.verb())),
               cell(Key.of(Dimension.PROMPT, response.promptId())),
               cell(Key.of(Dimension.PART, part)),
-              cell(
-                  new Key(Dimension.DEMAND, part, String.valueOf(row.number()), row.kind().word())),
+              cell(demandKey(response.promptId(), row)),
               cell(Key.of(Dimension.POSITION, position(row.position())))));
     }
     return found;
+  }
+
+  private static Key demandKey(String prompt, DemandRow row) {
+    return new Key(
+        Dimension.DEMAND,
+        prompt + "/" + row.part(),
+        String.valueOf(row.number()),
+        row.kind().word());
   }
 
   /** Positions sort as text, so they are padded. */
@@ -231,6 +242,11 @@ public final class StudyTally {
     return complete;
   }
 
+  /** Returns how many responses have sentences compared in meaning. */
+  long byMeaning() {
+    return byMeaning;
+  }
+
   /** Returns how many responses leave so many demands open, from none upwards. */
   List<Long> byOpenDemands() {
     List<Long> counts = new ArrayList<>();
@@ -241,6 +257,28 @@ public final class StudyTally {
     for (int open = 0; open <= last; open++) {
       counts.add(openDemands[open]);
     }
+    return counts;
+  }
+
+  /** Returns the counts of each prompt that has a response, by id. */
+  List<StudySummary.PromptCounts> byPrompt() {
+    List<StudySummary.PromptCounts> counts = new ArrayList<>();
+    prompts.forEach(
+        (id, prompt) -> {
+          List<StudySummary.DemandCounts> demands = new ArrayList<>();
+          for (DemandRow row : prompt.demands) {
+            Cell cell = cell(demandKey(id, row));
+            demands.add(
+                new StudySummary.DemandCounts(
+                    row.part(),
+                    row.number(),
+                    row.kind(),
+                    row.verb(),
+                    cell.verdicts(),
+                    cell.look()));
+          }
+          counts.add(new StudySummary.PromptCounts(id, Map.copyOf(prompt.verdicts), demands));
+        });
     return counts;
   }
 
@@ -266,12 +304,16 @@ public final class StudyTally {
               hand(
                   sink,
                   id,
-                  prompt.names.get(first),
-                  prompt.names.get(second),
+                  name(prompt.demands.get(first)),
+                  name(prompt.demands.get(second)),
                   prompt.pairs[first][second]);
             }
           }
         });
+  }
+
+  private static String name(DemandRow demand) {
+    return demand.part() + "." + demand.number() + " " + demand.kind().word();
   }
 
   private static void hand(

@@ -28,7 +28,9 @@ final class StudySummaryTest {
     return new JudgedResponse(
         id,
         "lamp",
+        Verdict.over(List.of(describe, explain)),
         12,
+        0,
         groups,
         List.of(
             new DemandRow("a", 1, 1, DemandKind.DESCRIBE, "describe", describe, 0.9, false),

@@ -43,10 +43,12 @@ final class EverypartCommand implements Runnable {
   static final class Version implements IVersionProvider {
     @Override
     public String[] getVersion() {
+      return new String[] {name()};
+    }
+
+    static String name() {
       String version = EverypartCommand.class.getPackage().getImplementationVersion();
-      return new String[] {
-        "everypart " + Optional.ofNullable(version).orElse("(not run from its jar)")
-      };
+      return "everypart " + Optional.ofNullable(version).orElse("(not run from its jar)");
     }
   }
 }

@@ -15,6 +15,11 @@ final class MeaningOption {
       })
   private boolean meaning;
 
+  /** Returns whether it was asked for. */
+  boolean asked() {
+    return meaning;
+  }
+
   /**
    * Opens the model when it was asked for.
    *

@@ -18,7 +18,7 @@ import java.util.function.Function;
  * into memory.
  */
 final class OrderedPipeline {
-  private static final int UNDER_WAY_A_CORE = 64;
+  private static final int UNDER_WAY_A_THREAD = 64;
 
   /** Takes an outcome. */
   interface Sink<O> {
@@ -27,17 +27,23 @@ final class OrderedPipeline {
 
   private OrderedPipeline() {}
 
+  /** Runs the work on as many threads as there are cores. */
+  static <I, O> void run(Iterator<I> inputs, Function<I, O> work, Sink<O> sink) throws IOException {
+    run(Runtime.getRuntime().availableProcessors(), inputs, work, sink);
+  }
+
   /**
    * Runs the work.
    *
+   * @param threads how many threads work at a time
    * @param work is called on several threads at once; what it throws is thrown to the caller
    * @param sink is called on the caller's thread, in the inputs' order
    */
-  static <I, O> void run(Iterator<I> inputs, Function<I, O> work, Sink<O> sink) throws IOException {
-    int cores = Runtime.getRuntime().availableProcessors();
+  static <I, O> void run(int threads, Iterator<I> inputs, Function<I, O> work, Sink<O> sink)
+      throws IOException {
     ExecutorService workers =
         Executors.newFixedThreadPool(
-            cores,
+            threads,
             task -> {
               Thread thread = new Thread(task, "analyzer");
               thread.setDaemon(true);
@@ -48,7 +54,7 @@ final class OrderedPipeline {
       while (inputs.hasNext()) {
         I input = inputs.next();
         underWay.add(workers.submit(() -> work.apply(input)));
-        if (underWay.size() >= cores * UNDER_WAY_A_CORE) {
+        if (underWay.size() >= threads * UNDER_WAY_A_THREAD) {
           sink.accept(outcome(underWay.remove()));
         }
       }

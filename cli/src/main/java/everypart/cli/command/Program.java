@@ -25,6 +25,7 @@ public final class Program {
             .addSubcommand(new ScreenCommand(console))
             .addSubcommand(new OutlineCommand(console))
             .addSubcommand(new StudyCommand(console))
+            .addSubcommand(new MergeCommand(console))
             .addSubcommand(new AgreeCommand(console))
             .addSubcommand(new TraceCommand(console))
             .addSubcommand(new CompletionCommand(console));

@@ -1,20 +1,16 @@
 package everypart.cli.command;
 
-import everypart.cli.intake.Arrival;
-import everypart.cli.intake.Arrivals;
+import everypart.analyzer.study.statistics.Level;
 import everypart.cli.intake.InputException;
-import everypart.cli.intake.PromptSet;
-import everypart.cli.intake.ResponsesCsv;
-import everypart.cli.intake.UniqueIds;
-import everypart.cli.report.DemandsCsv;
-import everypart.cli.report.OutputFile;
-import everypart.cli.report.ResultJson;
-import everypart.cli.report.StudyHtml;
-import everypart.cli.report.SummaryJson;
-import everypart.cli.report.Tally;
+import everypart.cli.report.StudyLog;
 import java.io.IOException;
 import java.nio.file.Path;
+import java.util.List;
+import java.util.Optional;
 import java.util.concurrent.Callable;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
+import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
@@ -26,13 +22,17 @@ import picocli.CommandLine.Option;
     header = "Judges many responses to many questions and counts which demands are left open.",
     footer = {
       "",
-      "Example:",
+      "Examples:",
       "  everypart study --prompts questions/ --responses answers.csv --out study",
+      "  everypart study --prompts questions/ --responses answers.csv --out study"
+          + " --by cohort,school --cluster student --codes codes.csv",
       "",
       "Exit status: 0 done; 2 the call was wrong; 3 an input could not be used as given, the rest"
           + " was done."
     })
 final class StudyCommand implements Callable<Integer> {
+  private static final Pattern SHARE = Pattern.compile("([1-9][0-9]{0,4})/([1-9][0-9]{0,4})");
+
   private final Console console;
 
   @Option(
@@ -45,10 +45,11 @@ final class StudyCommand implements Callable<Integer> {
   @Option(
       names = "--responses",
       required = true,
-      paramLabel = "FILE.csv",
+      paramLabel = "FILE",
       description = {
         "Responses with the columns response_id, prompt_id and text; further columns are kept as"
-            + " groups. - reads standard input."
+            + " groups. Also JSON lines with such fields (.jsonl); both may be zipped (.csv.gz,"
+            + " .jsonl.gz). - reads standard input."
       })
   private String responses = "";
 
@@ -56,71 +57,118 @@ final class StudyCommand implements Callable<Integer> {
       names = "--out",
       required = true,
       paramLabel = "DIR",
-      description = "The folder for results.jsonl, demands.csv, summary.json and report.html.")
+      description =
+          "The folder for results.jsonl, demands.csv, summary.json, report.html and study.log.json.")
   private Path out = Path.of("");
 
   @Mixin private final MeaningOption meaning = new MeaningOption();
+
+  @Option(
+      names = "--by",
+      split = ",",
+      paramLabel = "COLUMN",
+      description =
+          "Columns whose values are compared, such as a cohort or a school; several with commas"
+              + " between.")
+  private List<String> by = List.of();
+
+  @Option(
+      names = "--cluster",
+      paramLabel = "COLUMN",
+      description =
+          "The column that names who or what answers come from together, such as the student or"
+              + " the class; intervals then allow for answers that resemble each other.")
+  private @Nullable String cluster;
+
+  @Option(
+      names = "--draft",
+      paramLabel = "COLUMN",
+      description =
+          "The column that tells drafts apart; needs --cluster with the column that names the"
+              + " writer. The first and the last draft are compared.")
+  private @Nullable String draft;
+
+  @Option(
+      names = "--codes",
+      paramLabel = "FILE.csv",
+      description =
+          "People's codes, as agree reads them: rates are then also given corrected for the"
+              + " program's errors.")
+  private @Nullable String codes;
+
+  @Option(
+      names = "--level",
+      paramLabel = "P",
+      description = "The level of intervals (default: 0.95).")
+  private double level = Level.DEFAULT.value();
+
+  @Option(
+      names = "--seed",
+      paramLabel = "N",
+      description = "Seed of alpha's interval (default: 1).")
+  private long seed = 1;
+
+  @Option(
+      names = "--threads",
+      paramLabel = "N",
+      description =
+          "How many threads judge (default: as many as cores). The outputs are the same for any"
+              + " number.")
+  private int threads = Runtime.getRuntime().availableProcessors();
+
+  @Option(
+      names = "--gzip",
+      description = "Write results.jsonl.gz and demands.csv.gz instead of plain files.")
+  private boolean gzip;
+
+  @Option(
+      names = "--shard",
+      paramLabel = "I/N",
+      description =
+          "Judge only the I-th of N shares of the rows; everypart merge puts the shares together.")
+  private @Nullable String shard;
 
   StudyCommand(Console console) {
     this.console = console;
   }
 
-  /**
-   * What the worker threads hand to the writing thread.
-   *
-   * @param json the line of results.jsonl
-   * @param rows the rows of demands.csv
-   */
-  private record Outcome(Judgement judgement, String json, String rows) {}
-
   @Override
   public Integer call()
       throws InputException, OutputException, MissingMeaningException, IOException {
-    Workshop workshop = new Workshop(console, meaning.open());
-    PromptSet set = workshop.prompts(prompts);
-    try (ResponsesCsv rows = new ResponsesCsv(workshop.sources(), responses);
-        Arrivals arrivals = new UniqueIds(rows, workshop.problems()::add)) {
-      Path folder = OutputFolder.prepare(out);
-      DemandsCsv table = new DemandsCsv(rows.groups());
-      Tally tally = new Tally(set.all());
-      try (OutputFile results = new OutputFile(folder.resolve("results.jsonl"));
-          OutputFile demands = new OutputFile(folder.resolve("demands.csv"))) {
-        demands.writer().write(table.header());
-        OrderedPipeline.run(
-            arrivals,
-            arrival -> judge(arrival, set, workshop, table),
-            outcome -> {
-              if (outcome.judgement() instanceof Judgement.Judged judged) {
-                tally.add(judged.coverage());
-                results.writer().write(outcome.json());
-                demands.writer().write(outcome.rows());
-              } else if (outcome.judgement() instanceof Judgement.Failed failed) {
-                workshop.problems().add(failed.problem());
-              }
-            });
-        results.finish();
-        demands.finish();
-      }
-      OutputFile.write(
-          folder.resolve("summary.json"), SummaryJson.of(tally, workshop.problems().seen()));
-      OutputFile.write(
-          folder.resolve("report.html"), StudyHtml.of(tally, workshop.problems().seen()));
-      console.message(
-          tally.responses()
-              + " responses judged; results.jsonl, demands.csv, summary.json and report.html are in "
-              + folder);
+    if (threads < 1) {
+      throw new OutputException("--threads " + threads + ": give a number of threads, at least 1.");
     }
-    return workshop.problems().exitStatus();
+    StudyLog.Settings settings =
+        new StudyLog.Settings(
+            prompts,
+            responses,
+            by,
+            cluster,
+            draft,
+            codes,
+            AgreeCommand.level(level).value(),
+            seed,
+            List.of(),
+            meaning.asked(),
+            gzip);
+    StudyRun.design(settings);
+    Workshop workshop = new Workshop(console, meaning.open());
+    return new StudyRun(workshop, settings, share(), threads).run(out);
   }
 
-  private static Outcome judge(
-      Arrival arrival, PromptSet prompts, Workshop workshop, DemandsCsv table) {
-    Judgement judgement = Judgement.of(arrival, prompts, workshop.analyzer());
-    return judgement instanceof Judgement.Judged judged
-        ? new Outcome(
-            judgement,
-            ResultJson.line(judged.coverage(), judged.response().groups()) + "\n",
-            table.rows(judged.coverage(), judged.response().groups()))
-        : new Outcome(judgement, "", "");
+  private Optional<StudyLog.Share> share() throws OutputException {
+    if (shard == null) {
+      return Optional.empty();
+    }
+    Matcher numbers = SHARE.matcher(shard);
+    if (numbers.matches()) {
+      int index = Integer.parseInt(numbers.group(1));
+      int of = Integer.parseInt(numbers.group(2));
+      if (index <= of) {
+        return Optional.of(new StudyLog.Share(index, of));
+      }
+    }
+    throw new OutputException(
+        "--shard " + shard + ": give the share and how many there are, as in 2/8.");
   }
 }

@@ -13,7 +13,7 @@ import org.jspecify.annotations.Nullable;
  * Responses from a CSV file with the columns {@code response_id}, {@code prompt_id} (may be absent)
  * and {@code text}; every other column is kept as a group.
  */
-public final class ResponsesCsv implements Arrivals {
+public final class ResponsesCsv implements ResponseRows {
   private final CsvRows rows;
   private final int id;
   private final int prompt;
@@ -34,7 +34,7 @@ public final class ResponsesCsv implements Arrivals {
     this.next = read();
   }
 
-  /** Returns the names of the columns that are kept as groups, in the file's order. */
+  @Override
   public List<String> groups() {
     return rows.header().stream()
         .filter(

@@ -17,7 +17,9 @@ import java.nio.file.Files;
 import java.nio.file.NoSuchFileException;
 import java.nio.file.Path;
 import java.util.List;
+import java.util.Locale;
 import java.util.function.Consumer;
+import java.util.zip.GZIPInputStream;
 
 /**
  * Opens files, and standard input under the name "-", as text.
@@ -26,6 +28,9 @@ import java.util.function.Consumer;
  * Windows-1252, the encoding that older Windows programs save in, and the caller is told so.
  */
 public final class Sources {
+  private static final String GZIP = ".gz";
+  private static final int BUFFER = 1 << 16;
+
   /** The name that stands for standard input. */
   public static final String STANDARD_INPUT = "-";
 
@@ -69,7 +74,7 @@ public final class Sources {
   }
 
   /**
-   * Opens an input.
+   * Opens an input; a file whose name ends with .gz is unzipped.
    *
    * @param name a file, or "-" for standard input
    * @throws InputException when there is no such file or it may not be read
@@ -84,9 +89,19 @@ public final class Sources {
           InputProblem.fault(place(name), "this is a folder", "give a file in it"));
     }
     try {
-      return Files.newInputStream(path);
+      InputStream file = Files.newInputStream(path);
+      return name.toLowerCase(Locale.ROOT).endsWith(GZIP) ? unzipped(file) : file;
     } catch (IOException e) {
       throw new InputException(unreadable(name, e));
+    }
+  }
+
+  private static InputStream unzipped(InputStream file) throws IOException {
+    try {
+      return new GZIPInputStream(file, BUFFER);
+    } catch (IOException e) {
+      file.close();
+      throw e;
     }
   }
 

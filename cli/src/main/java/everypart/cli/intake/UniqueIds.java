@@ -1,8 +1,6 @@
 package everypart.cli.intake;
 
 import java.io.IOException;
-import java.util.HashSet;
-import java.util.Set;
 import java.util.function.Consumer;
 
 /**
@@ -12,7 +10,7 @@ import java.util.function.Consumer;
 public final class UniqueIds implements Arrivals {
   private final Arrivals inner;
   private final Consumer<InputProblem> problems;
-  private final Set<String> taken = new HashSet<>();
+  private final IdHashes taken = new IdHashes();
 
   /**
    * Wraps arrivals.

@@ -6,7 +6,7 @@ import java.util.Collection;
 import java.util.List;
 
 /** What a person should look at before relying on a reading of a prompt. */
-final class Doubts {
+public final class Doubts {
   private static final int LONGEST = 160;
 
   private Doubts() {}
@@ -29,7 +29,7 @@ final class Doubts {
   }
 
   /** Returns the doubts about some prompts, each with its prompt's id when there are several. */
-  static List<String> of(Collection<Prompt> prompts) {
+  public static List<String> of(Collection<Prompt> prompts) {
     boolean several = prompts.size() > 1;
     return prompts.stream()
         .flatMap(

@@ -2,28 +2,39 @@ package everypart.cli.report;
 
 import java.io.BufferedWriter;
 import java.io.IOException;
+import java.io.OutputStream;
+import java.io.OutputStreamWriter;
 import java.io.Writer;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.AtomicMoveNotSupportedException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.nio.file.StandardCopyOption;
+import java.util.zip.GZIPOutputStream;
 
 /**
  * A file that is written beside its final place and moved there when it is whole, so that what was
  * there before is never damaged. UTF-8, lines end as the writer says.
  */
 public final class OutputFile implements AutoCloseable {
+  private static final int BUFFER = 1 << 16;
+
   private final Path target;
   private final Path beside;
   private final BufferedWriter writer;
   private boolean done;
 
-  /** Begins a file. */
+  /** Begins a file; one whose name ends with .gz is zipped. */
   public OutputFile(Path target) throws IOException {
     this.target = target;
     this.beside = target.resolveSibling("." + target.getFileName() + ".unfinished");
-    this.writer = Files.newBufferedWriter(beside, StandardCharsets.UTF_8);
+    OutputStream bytes = Files.newOutputStream(beside);
+    this.writer =
+        new BufferedWriter(
+            new OutputStreamWriter(
+                target.toString().endsWith(".gz") ? new GZIPOutputStream(bytes, BUFFER) : bytes,
+                StandardCharsets.UTF_8),
+            BUFFER);
   }
 
   /** Returns the writer of its content. */

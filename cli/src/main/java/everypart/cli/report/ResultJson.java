@@ -7,6 +7,7 @@ import everypart.analyzer.coverage.Coverage;
 import everypart.analyzer.coverage.DemandCoverage;
 import everypart.analyzer.coverage.PartCoverage;
 import everypart.analyzer.coverage.PointFound;
+import everypart.analyzer.study.JudgedResponse;
 import everypart.analyzer.text.CodePoints;
 import everypart.analyzer.text.Span;
 import java.io.IOException;
@@ -58,6 +59,7 @@ public final class ResultJson {
     json.writeStringField("responseId", coverage.responseId());
     json.writeStringField("promptId", coverage.prompt().id());
     json.writeStringField("verdict", coverage.verdict().word());
+    json.writeNumberField("words", JudgedResponse.words(coverage.text()));
     json.writeArrayFieldStart("parts");
     for (int p = 0; p < coverage.parts().size(); p++) {
       PartCoverage part = coverage.parts().get(p);

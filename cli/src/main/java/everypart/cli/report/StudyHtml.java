@@ -1,26 +1,64 @@
 package everypart.cli.report;
 
 import everypart.analyzer.coverage.Verdict;
-import everypart.cli.intake.InputProblem;
+import everypart.analyzer.study.Dimension;
+import everypart.analyzer.study.StudySummary;
+import everypart.analyzer.study.agreement.Agreement;
+import everypart.analyzer.study.agreement.ReliabilityCurve;
+import everypart.analyzer.study.statistics.Estimate;
+import everypart.analyzer.study.statistics.Interval;
+import everypart.analyzer.study.statistics.Proportion;
+import everypart.analyzer.study.statistics.SignificanceTest;
+import everypart.cli.report.plot.IntervalPlot;
+import everypart.cli.report.plot.PairMap;
+import everypart.cli.report.plot.ReliabilityPlot;
 import java.util.ArrayList;
+import java.util.HashMap;
+import java.util.LinkedHashSet;
 import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import java.util.Optional;
+import java.util.Set;
 
-/** The report of a study as one self-contained HTML file. */
+/** The report of a study as one self-contained HTML file: {@code report.html}. */
 public final class StudyHtml {
-  private StudyHtml() {}
+  /** A plot shows so many values at most; the table beside it and summary.json have them all. */
+  private static final int MOST_PLOTTED = 40;
 
-  /** A prompt as the page shows it. */
-  record PromptView(String title, String responses, List<DemandView> demands) {}
+  /** A map of more things than this cannot be read. */
+  private static final int MOST_MAPPED = 14;
 
-  /** A demand as the page shows it. */
-  record DemandView(
-      String part, String demand, long missing, long partly, long addressed, long unchecked) {}
+  private static final String DASH = "\u2013";
+
+  private final StudyLog log;
+  private final StudySummary summary;
+  private final Optional<Agreement> agreement;
+
+  private StudyHtml(StudyLog log, StudySummary summary, Optional<Agreement> agreement) {
+    this.log = log;
+    this.summary = summary;
+    this.agreement = agreement;
+  }
+
+  /** A table as the page shows it. */
+  record Table(String caption, List<String> head, List<List<String>> rows) {}
+
+  /** A section: plots first, then their figures as tables. */
+  record Section(String title, List<String> note, List<String> plots, List<Table> tables) {
+    Section(String title, String note, List<String> plots, List<Table> tables) {
+      this(title, note.isBlank() ? List.of() : List.of(note), plots, tables);
+    }
+  }
 
   /** The page. */
   record Page(
       String title,
       String summary,
-      List<PromptView> prompts,
+      List<Section> sections,
+      List<String> notes,
+      List<String> methods,
+      List<String> references,
       List<String> problems,
       boolean troubled,
       List<Doubts.Section> doubtful,
@@ -29,39 +67,470 @@ public final class StudyHtml {
   /**
    * Returns the page.
    *
-   * @param problems what could not be read
+   * @param agreement the program's verdicts beside people's codes, when there are any
    */
-  public static String of(Tally tally, List<InputProblem> problems) {
-    List<PromptView> prompts = new ArrayList<>();
-    for (Tally.PromptTally prompt : tally.prompts()) {
-      prompts.add(
-          new PromptView(
-              prompt.prompt().title().orElse(prompt.prompt().id()),
-              Words.count(prompt.responses(), "response"),
-              prompt.demands().stream().map(StudyHtml::view).toList()));
-    }
+  public static String of(StudyLog log, StudySummary summary, Optional<Agreement> agreement) {
+    return new StudyHtml(log, summary, agreement).page();
+  }
+
+  private String page() {
+    MethodsText methods = MethodsText.of(log, summary);
+    List<String> doubts = log.inputs().doubts();
     Page page =
         new Page(
             "Coverage study",
-            Words.count(tally.responses(), "response")
+            Words.count(summary.responses(), "response")
                 + " to "
-                + Words.count(tally.prompts().size(), "prompt")
-                + Words.byMeaning(tally.byMeaning()),
-            prompts,
-            problems.stream().map(InputProblem::sentence).toList(),
-            !problems.isEmpty(),
-            Doubts.sections(tally.prompts().stream().map(Tally.PromptTally::prompt).toList()),
+                + Words.count(summary.prompts().size(), "prompt")
+                + Words.byMeaning(summary.byMeaning())
+                + "; "
+                + summary.complete()
+                + " leave no demand open",
+            sections(),
+            summary.notes(),
+            methods.text(),
+            methods.references(),
+            log.sentences(),
+            !log.problems().isEmpty(),
+            doubts.isEmpty() ? List.of() : List.of(new Doubts.Section(doubts)),
             Cautions.READER);
     return Templates.render("study.html", page);
   }
 
-  private static DemandView view(Tally.DemandTally demand) {
-    return new DemandView(
-        demand.part().label(),
-        Words.demand(demand.demand()),
-        demand.count(Verdict.MISSING),
-        demand.count(Verdict.PARTLY),
-        demand.count(Verdict.ADDRESSED),
-        demand.count(Verdict.UNCHECKED));
+  private List<Section> sections() {
+    List<Section> sections = new ArrayList<>();
+    sections.add(rates("Demands left open, by kind", "", Dimension.KIND));
+    sections.add(rates("By task verb or question form", "", Dimension.VERB));
+    for (String column : log.settings().by()) {
+      sections.add(group(column));
+    }
+    coOmission().ifPresent(sections::add);
+    sections.add(rates("By position of the demand", trend(Dimension.POSITION), Dimension.POSITION));
+    sections.add(
+        rates("By length of the response in words", trend(Dimension.LENGTH), Dimension.LENGTH));
+    drafts().ifPresent(sections::add);
+    corrections().ifPresent(sections::add);
+    agreement.ifPresent(found -> sections.add(reliability(found.reliability())));
+    sections.add(rates("By prompt", "", Dimension.PROMPT));
+    sections.add(rates("By part", "", Dimension.PART));
+    for (StudySummary.PromptCounts prompt : summary.prompts()) {
+      sections.add(counts(prompt));
+    }
+    return sections;
+  }
+
+  private Section rates(String title, String note, Dimension dimension) {
+    List<StudySummary.Rate> rates =
+        summary.rates().stream().filter(rate -> rate.dimension() == dimension).toList();
+    return rates(title, note, rates);
+  }
+
+  private Section rates(String title, String note, List<StudySummary.Rate> rates) {
+    List<IntervalPlot.Line> lines = new ArrayList<>();
+    List<List<String>> rows = new ArrayList<>();
+    for (StudySummary.Rate rate : rates) {
+      String name = rate.value().isEmpty() ? rate.name() : rate.value();
+      rate.missing()
+          .ifPresent(
+              missing -> {
+                Interval interval = rate.clustered().orElse(missing.wilson(summary.level()));
+                lines.add(
+                    new IntervalPlot.Line(
+                        name,
+                        missing.rate(),
+                        interval.low(),
+                        interval.high(),
+                        share(missing.rate()) + " of " + missing.total()));
+              });
+      rows.add(row(name, rate));
+    }
+    List<String> plots = new ArrayList<>();
+    if (!lines.isEmpty()) {
+      plots.add(
+          new IntervalPlot(
+                  title + ": share of demands called missing, with its interval",
+                  0,
+                  1,
+                  0,
+                  lines.subList(0, Math.min(MOST_PLOTTED, lines.size())))
+              .svg());
+    }
+    String cut =
+        lines.size() > MOST_PLOTTED
+            ? "The plot shows the first " + MOST_PLOTTED + " of " + lines.size() + "."
+            : "";
+    return new Section(title, join(note, cut), plots, List.of(rateTable(rows)));
+  }
+
+  private static String join(String first, String second) {
+    return (first + " " + second).strip();
+  }
+
+  private static Table rateTable(List<List<String>> rows) {
+    return new Table(
+        "Verdicts and omission rates",
+        List.of(
+            "",
+            "missing",
+            "partly",
+            "addressed",
+            "unchecked",
+            "omission rate",
+            "Wilson interval",
+            "clustered interval",
+            "design effect",
+            "clusters"),
+        rows);
+  }
+
+  private List<String> row(String name, StudySummary.Rate rate) {
+    List<String> cells = new ArrayList<>();
+    cells.add(name);
+    for (Verdict verdict :
+        List.of(Verdict.MISSING, Verdict.PARTLY, Verdict.ADDRESSED, Verdict.UNCHECKED)) {
+      cells.add(String.valueOf(rate.verdicts().getOrDefault(verdict, 0L)));
+    }
+    cells.add(rate.missing().map(missing -> share(missing.rate())).orElse(DASH));
+    cells.add(rate.wilson().map(StudyHtml::interval).orElse(DASH));
+    cells.add(rate.clustered().map(StudyHtml::interval).orElse(DASH));
+    cells.add(rate.designEffect().map(deff -> figure(deff, 2)).orElse(DASH));
+    cells.add(String.valueOf(rate.clusters()));
+    return cells;
+  }
+
+  private Section group(String column) {
+    Section rates =
+        rates(
+            "By " + column,
+            "",
+            summary.rates().stream()
+                .filter(rate -> rate.dimension() == Dimension.GROUP && rate.name().equals(column))
+                .toList());
+    List<IntervalPlot.Line> lines = new ArrayList<>();
+    List<List<String>> rows = new ArrayList<>();
+    for (StudySummary.GroupComparison one : summary.comparisons()) {
+      if (!one.column().equals(column)) {
+        continue;
+      }
+      String name =
+          one.kind().map(kind -> kind.word() + ": ").orElse("")
+              + one.first()
+              + " less "
+              + one.second();
+      if (one.kind().isEmpty()) {
+        lines.add(line(name, one.difference()));
+      }
+      rows.add(
+          List.of(
+              name,
+              share(one.rates().first().rate()),
+              share(one.rates().second().rate()),
+              estimate(one.difference()),
+              one.oddsRatio().map(StudyHtml::ratio).orElse(DASH),
+              one.test().map(StudyHtml::test).orElse(DASH),
+              one.clusteredTest().map(StudyHtml::test).orElse(DASH),
+              one.holm().map(StudyHtml::probability).orElse(DASH)));
+    }
+    List<String> plots = new ArrayList<>(rates.plots());
+    if (!lines.isEmpty()) {
+      plots.add(
+          new IntervalPlot(
+                  "Differences of omission rates by " + column + ", with their intervals",
+                  -1,
+                  1,
+                  0,
+                  lines.subList(0, Math.min(MOST_PLOTTED, lines.size())))
+              .svg());
+    }
+    List<Table> tables = new ArrayList<>(rates.tables());
+    tables.add(
+        new Table(
+            "Differences",
+            List.of(
+                "",
+                "first",
+                "second",
+                "difference",
+                "odds ratio",
+                "test, demands alone",
+                "test, clustered",
+                "p after Holm"),
+            rows));
+    return new Section(rates.title(), rates.note(), plots, tables);
+  }
+
+  private static IntervalPlot.Line line(String name, Estimate estimate) {
+    return new IntervalPlot.Line(
+        name,
+        estimate.value(),
+        estimate.interval().low(),
+        estimate.interval().high(),
+        figure(100 * estimate.value(), 1) + " points");
+  }
+
+  private Optional<Section> coOmission() {
+    if (summary.coOmissions().isEmpty()) {
+      return Optional.empty();
+    }
+    List<String> plots = new ArrayList<>();
+    List<List<String>> rows = new ArrayList<>();
+    Map<String, Map<List<String>, Double>> byPrompt = new HashMap<>();
+    Set<String> order = new LinkedHashSet<>();
+    Map<String, Set<String>> names = new HashMap<>();
+    for (StudySummary.CoOmission one : summary.coOmissions()) {
+      order.add(one.prompt());
+      Set<String> own = names.computeIfAbsent(one.prompt(), prompt -> new LinkedHashSet<>());
+      own.add(one.first());
+      own.add(one.second());
+      Map<List<String>, Double> values =
+          byPrompt.computeIfAbsent(one.prompt(), prompt -> new HashMap<>());
+      one.phi().ifPresent(phi -> values.put(List.of(one.first(), one.second()), phi));
+      rows.add(
+          List.of(
+              one.prompt().isEmpty() ? "all" : one.prompt(),
+              one.first(),
+              one.second(),
+              String.valueOf(one.both()),
+              String.valueOf(one.onlyFirst()),
+              String.valueOf(one.onlySecond()),
+              String.valueOf(one.neither()),
+              one.phi().map(phi -> figure(phi, 2)).orElse(DASH),
+              one.lift().map(lift -> figure(lift, 2)).orElse(DASH)));
+    }
+    for (String prompt : order) {
+      List<String> own = List.copyOf(names.getOrDefault(prompt, Set.of()));
+      if (own.size() > 1 && own.size() <= MOST_MAPPED && plots.size() < MOST_PLOTTED) {
+        plots.add(
+            new PairMap(
+                    "Phi of being left open together: "
+                        + (prompt.isEmpty() ? "kinds over all prompts" : "prompt " + prompt),
+                    own,
+                    byPrompt.getOrDefault(prompt, Map.of()))
+                .svg());
+      }
+    }
+    return Optional.of(
+        new Section(
+            "Demands left open together",
+            "Phi is 1 when two demands are always open together, 0 when one says nothing about the"
+                + " other, and below 0 when they are seldom open together. The first map is by kind"
+                + " over all prompts, the others are one a prompt.",
+            plots,
+            List.of(
+                new Table(
+                    "Pairs",
+                    List.of(
+                        "prompt",
+                        "first",
+                        "second",
+                        "both open",
+                        "only first",
+                        "only second",
+                        "neither",
+                        "phi",
+                        "lift"),
+                    rows))));
+  }
+
+  private String trend(Dimension dimension) {
+    return summary.trends().stream()
+        .filter(effect -> effect.dimension() == dimension)
+        .flatMap(effect -> effect.test().stream())
+        .map(test -> "Trend: " + test(test) + ".")
+        .findFirst()
+        .orElse("");
+  }
+
+  private Optional<Section> drafts() {
+    if (summary.changes().isEmpty()) {
+      return Optional.empty();
+    }
+    List<IntervalPlot.Line> lines = new ArrayList<>();
+    List<List<String>> rows = new ArrayList<>();
+    for (StudySummary.Change one : summary.changes()) {
+      String name = one.kind().map(kind -> kind.word()).orElse("all demands");
+      one.change().ifPresent(change -> lines.add(line(name, change)));
+      rows.add(
+          List.of(
+              name,
+              String.valueOf(one.counts().both()),
+              String.valueOf(one.counts().before()),
+              String.valueOf(one.counts().after()),
+              String.valueOf(one.counts().neither()),
+              one.change().map(StudyHtml::estimate).orElse(DASH),
+              one.test().map(StudyHtml::test).orElse(DASH),
+              one.holm().map(StudyHtml::probability).orElse(DASH)));
+    }
+    List<String> plots =
+        lines.isEmpty()
+            ? List.of()
+            : List.of(
+                new IntervalPlot(
+                        "Change of the omission rate from first to last draft", -1, 1, 0, lines)
+                    .svg());
+    return Optional.of(
+        new Section(
+            "From first to last draft",
+            Words.count(summary.draftWriters(), "answer") + " with two drafts or more.",
+            plots,
+            List.of(
+                new Table(
+                    "Demands",
+                    List.of(
+                        "",
+                        "open in both",
+                        "closed",
+                        "opened",
+                        "open in neither",
+                        "change",
+                        "test",
+                        "p after Holm"),
+                    rows))));
+  }
+
+  private Optional<Section> corrections() {
+    if (summary.corrections().isEmpty()) {
+      return Optional.empty();
+    }
+    List<IntervalPlot.Line> lines = new ArrayList<>();
+    List<List<String>> rows = new ArrayList<>();
+    for (StudySummary.Correction one : summary.corrections()) {
+      String name = one.kind().map(kind -> kind.word()).orElse("all demands");
+      one.corrected()
+          .ifPresent(
+              found ->
+                  lines.add(
+                      new IntervalPlot.Line(
+                          name,
+                          found.value(),
+                          found.interval().low(),
+                          found.interval().high(),
+                          share(found.value()) + one.statement().map(why -> " (!)").orElse(""))));
+      rows.add(
+          List.of(
+              name,
+              share(one.apparent().rate()),
+              one.sensitivity().map(rate -> share(rate.rate())).orElse(DASH),
+              one.specificity().map(rate -> share(rate.rate())).orElse(DASH),
+              one.corrected().map(StudyHtml::estimate).orElse(DASH),
+              one.statement().orElse("")));
+    }
+    List<String> plots =
+        lines.isEmpty()
+            ? List.of()
+            : List.of(
+                new IntervalPlot(
+                        "Omission rates corrected for the program's errors", 0, 1, 0, lines)
+                    .svg());
+    return Optional.of(
+        new Section(
+            "Corrected for the program's own errors",
+            "Rates as they would be if every demand had been coded by people, judged from the coded"
+                + " ones. (!) marks a coded sample that is too small.",
+            plots,
+            List.of(
+                new Table(
+                    "Corrected rates",
+                    List.of("", "as counted", "sensitivity", "specificity", "corrected", ""),
+                    rows))));
+  }
+
+  private Section reliability(ReliabilityCurve curve) {
+    List<ReliabilityPlot.Point> points = new ArrayList<>();
+    List<List<String>> rows = new ArrayList<>();
+    for (ReliabilityCurve.Bin bin : curve.bins()) {
+      Proportion right = bin.right();
+      Interval interval = right.wilson(summary.level());
+      points.add(
+          new ReliabilityPlot.Point(
+              bin.meanConfidence(), right.rate(), interval.low(), interval.high()));
+      rows.add(
+          List.of(
+              figure(bin.low(), 1) + " to " + figure(bin.high(), 1),
+              String.valueOf(right.total()),
+              figure(bin.meanConfidence(), 3),
+              figure(right.rate(), 3),
+              interval(interval)));
+    }
+    String score =
+        curve.brier().map(brier -> "Brier score " + figure(brier, 4) + ".").orElse("")
+            + curve
+                .calibrationError()
+                .map(error -> " Calibration error " + figure(error, 4) + ".")
+                .orElse("");
+    return new Section(
+        "Is the program right as often as its confidence says?",
+        score,
+        List.of(
+            new ReliabilityPlot("Share of verdicts that are right, by confidence", points).svg()),
+        List.of(
+            new Table(
+                "Reliability",
+                List.of("confidence", "verdicts", "mean confidence", "share right", "interval"),
+                rows)));
+  }
+
+  private Section counts(StudySummary.PromptCounts prompt) {
+    List<List<String>> rows = prompt.demands().stream().map(StudyHtml::counts).toList();
+    return new Section(
+        "Prompt: " + log.title(prompt.promptId()),
+        Words.count(prompt.responses(), "response") + ".",
+        List.of(),
+        List.of(
+            new Table(
+                "Responses by verdict, for each demand",
+                List.of("part", "demand", "missing", "partly", "addressed", "unchecked", "look"),
+                rows)));
+  }
+
+  private static List<String> counts(StudySummary.DemandCounts demand) {
+    List<String> cells = new ArrayList<>();
+    cells.add(demand.part());
+    cells.add(demand.number() + " " + demand.kind().word() + " (" + demand.verb() + ")");
+    for (Verdict verdict :
+        List.of(Verdict.MISSING, Verdict.PARTLY, Verdict.ADDRESSED, Verdict.UNCHECKED)) {
+      cells.add(String.valueOf(demand.verdicts().getOrDefault(verdict, 0L)));
+    }
+    cells.add(String.valueOf(demand.look()));
+    return cells;
+  }
+
+  private static String figure(double value, int digits) {
+    return String.format(Locale.ROOT, "%." + digits + "f", value);
+  }
+
+  private static String share(double rate) {
+    return figure(100 * rate, 1) + " %";
+  }
+
+  private static String interval(Interval interval) {
+    return figure(100 * interval.low(), 1) + " to " + share(interval.high());
+  }
+
+  private static String estimate(Estimate estimate) {
+    return share(estimate.value()) + " (" + interval(estimate.interval()) + ")";
+  }
+
+  private static String ratio(Estimate estimate) {
+    return figure(estimate.value(), 2)
+        + " ("
+        + figure(estimate.interval().low(), 2)
+        + " to "
+        + figure(estimate.interval().high(), 2)
+        + ")";
+  }
+
+  private static String probability(double p) {
+    return p < 0.0001 ? "< 0.0001" : figure(p, 4);
+  }
+
+  private static String test(SignificanceTest test) {
+    return test.name().label()
+        + test.statistic()
+            .map(found -> " " + figure(found, 2) + ", df " + test.degreesOfFreedom())
+            .orElse("")
+        + ", p "
+        + (test.p() < 0.0001 ? "" : "= ")
+        + probability(test.p());
   }
 }

@@ -3,6 +3,10 @@ package everypart.cli.report;
 import static org.junit.jupiter.api.Assertions.assertEquals;
 
 import everypart.analyzer.coverage.Verdict;
+import everypart.analyzer.study.JudgedResponse;
+import everypart.analyzer.study.StudyDesign;
+import everypart.analyzer.study.StudySummary;
+import everypart.analyzer.study.StudyTally;
 import everypart.analyzer.study.agreement.Agreement;
 import everypart.analyzer.study.agreement.CodedDemand;
 import everypart.analyzer.study.statistics.Level;
@@ -67,8 +71,9 @@ class GoldenTest {
                   () -> written(out -> new CheckText(Colours.OFF).write(Samples.empty(), out))),
               Map.entry("check.html", () -> CheckHtml.of(Samples.partly(), Optional.empty())),
               Map.entry("index.html", GoldenTest::page),
-              Map.entry("report.html", () -> StudyHtml.of(tally(), PROBLEMS)),
-              Map.entry("summary.json", () -> SummaryJson.of(tally(), PROBLEMS)),
+              Map.entry("report.html", () -> StudyHtml.of(log(), summary(), Optional.of(coded()))),
+              Map.entry(
+                  "summary.json", () -> SummaryJson.of(log(), summary(), Optional.of(coded()))),
               Map.entry("matrix.csv", () -> tables().matrix()),
               Map.entry("demands.csv", () -> tables().demands()),
               Map.entry("trace.jsonl", () -> trace().jsonLine() + "\n"),
@@ -94,11 +99,40 @@ class GoldenTest {
     return page.page(PROBLEMS);
   }
 
-  private static Tally tally() {
-    Tally tally = new Tally(List.of(Samples.prompt()));
-    tally.add(Samples.partly());
-    tally.add(Samples.empty());
-    return tally;
+  private static StudyLog log() {
+    return new StudyLog(
+        "everypart 0",
+        new StudyLog.Settings(
+            "prompts",
+            "answers.csv",
+            List.of("class"),
+            null,
+            null,
+            "codes.csv",
+            0.95,
+            1,
+            List.of(),
+            false,
+            false),
+        new StudyLog.Inputs(
+            new StudyLog.Checked("answers.csv", "0123456789abcdef"),
+            List.of("class"),
+            List.of(new StudyLog.PromptFile("pool", "Rain on a pool", "pool.md", null)),
+            List.of("look <here>"),
+            new StudyLog.Checked("codes.csv", "123456789abcdef0"),
+            List.of(new StudyLog.Checked("cues.yaml", "23456789abcdef01"))),
+        null,
+        new StudyLog.Rows(3, 2, List.of(List.of(3L, 3L)), 1, 1),
+        List.of(new StudyLog.Problem(3, true, PROBLEMS.get(0).sentence())),
+        List.of());
+  }
+
+  private static StudySummary summary() {
+    StudyTally tally =
+        new StudyTally(new StudyDesign(List.of("class"), Optional.empty(), Optional.empty()));
+    tally.add(JudgedResponse.of(Samples.partly(), Map.of("class", "<east>")));
+    tally.add(JudgedResponse.of(Samples.empty(), Map.of("class", "west")));
+    return StudySummary.of(tally, Level.DEFAULT, Optional.of(coded()));
   }
 
   private static ClassTables tables() {
@@ -125,7 +159,7 @@ class GoldenTest {
         List.of(List.of(new ConceptMatch("rain", new TokenRange(0, 1)))));
   }
 
-  private static String agreement() {
+  private static Agreement coded() {
     List<CodedDemand> demands =
         List.of(
             coded("r1", Verdict.ADDRESSED, Map.of("c1", true, "c2", true)),
@@ -134,11 +168,15 @@ class GoldenTest {
             coded("r4", Verdict.ADDRESSED, Map.of("c1", false, "c2", true)),
             coded("r5", Verdict.MISSING, Map.of("c1", false, "c2", false)),
             coded("r6", Verdict.UNCHECKED, Map.of("c1", false)));
+    return new Agreement(demands, Level.DEFAULT, 100, 1);
+  }
+
+  private static String agreement() {
     return written(
         out ->
             new AgreementText(out, Level.DEFAULT)
                 .write(
-                    new Agreement(demands, Level.DEFAULT, 100, 1),
+                    coded(),
                     demand ->
                         new Disagreement(
                             "c1 1", List.of("the tide"), List.of("no ground"), Optional.empty()),

@@ -1,0 +1,112 @@
+package everypart.cli.command;
+
+import everypart.analyzer.study.StudySummary;
+import everypart.analyzer.study.StudyTally;
+import everypart.analyzer.study.agreement.Agreement;
+import everypart.analyzer.study.statistics.Level;
+import everypart.cli.intake.Checksum;
+import everypart.cli.intake.Codes;
+import everypart.cli.intake.InputException;
+import everypart.cli.report.OutputFile;
+import everypart.cli.report.StudyHtml;
+import everypart.cli.report.StudyLog;
+import everypart.cli.report.SummaryJson;
+import java.io.IOException;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+
+/** Writes what stands at the end of a study: the summary, the report, and the log. */
+final class StudyReports {
+  static final String LOG = "study.log.json";
+
+  private final Workshop workshop;
+  private final Path folder;
+
+  StudyReports(Workshop workshop, Path folder) {
+    this.workshop = workshop;
+    this.folder = folder;
+  }
+
+  /**
+   * Writes the files.
+   *
+   * @param asked the log without rows, problems and outputs
+   * @param tables the tables that were written already
+   */
+  void write(StudyLog asked, StudyTally tally, long read, StudyProblems problems, List<Path> tables)
+      throws InputException, IOException {
+    Level level = new Level(asked.settings().level());
+    int before = workshop.problems().seen().size();
+    Optional<Agreement> agreement = agreement(asked, level, tables.get(0));
+    workshop
+        .problems()
+        .seen()
+        .subList(before, workshop.problems().seen().size())
+        .forEach(problem -> problems.told(0, problem));
+    StudySummary summary = StudySummary.of(tally, level, agreement);
+    StudyLog log = log(asked, problems, read, summary.responses(), List.of());
+    Path figures = folder.resolve("summary.json");
+    Path report = folder.resolve("report.html");
+    OutputFile.write(figures, SummaryJson.of(log, summary, agreement));
+    OutputFile.write(report, StudyHtml.of(log, summary, agreement));
+    List<Path> all = new ArrayList<>(tables);
+    all.addAll(List.of(figures, report));
+    writeLog(log(asked, problems, read, summary.responses(), checked(all)));
+  }
+
+  /** Writes the log alone, as a shard does. */
+  void writeLog(StudyLog asked, long read, long judged, StudyProblems problems, List<Path> tables)
+      throws IOException {
+    writeLog(log(asked, problems, read, judged, checked(tables)));
+  }
+
+  private void writeLog(StudyLog log) throws IOException {
+    OutputFile.write(folder.resolve(LOG), log.json());
+  }
+
+  private static StudyLog log(
+      StudyLog asked,
+      StudyProblems problems,
+      long read,
+      long judged,
+      List<StudyLog.Checked> outputs) {
+    return new StudyLog(
+        asked.program(),
+        asked.settings(),
+        asked.inputs(),
+        asked.shard(),
+        problems.rows(read, judged),
+        problems.listed(),
+        outputs);
+  }
+
+  private static List<StudyLog.Checked> checked(List<Path> files) throws IOException {
+    List<StudyLog.Checked> checked = new ArrayList<>();
+    for (Path file : files) {
+      checked.add(
+          new StudyLog.Checked(
+              file.getFileName().toString(), Checksum.sha256(file.toString()).orElse(null)));
+    }
+    return checked;
+  }
+
+  private Optional<Agreement> agreement(StudyLog asked, Level level, Path results)
+      throws InputException {
+    String file = asked.settings().codes();
+    if (file == null) {
+      return Optional.empty();
+    }
+    Codes reader = new Codes(workshop.sources(), workshop.problems()::add);
+    Codes.Coded coded = reader.codes(file);
+    return Optional.of(
+        AgreeCommand.agreement(
+            coded,
+            reader.results(results.toString(), coded::has),
+            level,
+            asked.settings().seed(),
+            file,
+            workshop.problems()));
+  }
+}

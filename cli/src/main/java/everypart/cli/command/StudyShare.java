@@ -1,0 +1,89 @@
+package everypart.cli.command;
+
+import everypart.cli.intake.Checksum;
+import everypart.cli.intake.InputException;
+import everypart.cli.intake.InputProblem;
+import everypart.cli.intake.RawRecords;
+import everypart.cli.intake.Sources;
+import everypart.cli.report.StudyLog;
+import java.io.BufferedReader;
+import java.io.IOException;
+import java.nio.file.Path;
+import java.util.BitSet;
+import java.util.List;
+import java.util.Optional;
+
+/**
+ * One share of a study, as {@code study --shard} wrote it.
+ *
+ * @param folder where its files are
+ * @param log its log
+ * @param lost the rows without a result
+ */
+record StudyShare(Path folder, StudyLog log, BitSet lost) {
+  /**
+   * Opens a share and checks that its tables are whole.
+   *
+   * @throws InputException when it is no share, or its files are not as they were written
+   */
+  static StudyShare open(Sources sources, Path folder) throws InputException, IOException {
+    String name = folder.resolve(StudyReports.LOG).toString();
+    StudyLog log =
+        StudyLog.read(sources.text(name))
+            .filter(found -> found.shard() != null)
+            .orElseThrow(
+                () ->
+                    wrong(
+                        name,
+                        "this is not the log of a share",
+                        "give a folder that study --shard wrote"));
+    for (StudyLog.Checked output : log.outputs()) {
+      String file = folder.resolve(output.name()).toString();
+      if (!Checksum.sha256(file).equals(Optional.ofNullable(output.sha256()))) {
+        throw wrong(file, "this file is not as the log says it was written", "run this share anew");
+      }
+    }
+    BitSet lost = new BitSet();
+    for (List<Long> run : log.rows().lost()) {
+      lost.set(Math.toIntExact(run.get(0)), Math.toIntExact(run.get(1) + 1));
+    }
+    return new StudyShare(folder, log, lost);
+  }
+
+  private static InputException wrong(String file, String what, String mend) {
+    return new InputException(InputProblem.fault(Sources.place(file), what, mend));
+  }
+
+  private StudyLog.Share share() {
+    StudyLog.Share share = log.shard();
+    if (share == null) {
+      throw new IllegalStateException("checked when the share was opened");
+    }
+    return share;
+  }
+
+  int index() {
+    return share().index();
+  }
+
+  int shares() {
+    return share().of();
+  }
+
+  /** Returns what the whole study was asked for. */
+  StudyLog whole() {
+    return log.whole();
+  }
+
+  BufferedReader results(Sources sources) throws InputException {
+    return new BufferedReader(sources.reader(file(StudyRun.RESULTS)));
+  }
+
+  RawRecords demands(Sources sources) throws InputException {
+    return new RawRecords(new BufferedReader(sources.reader(file(StudyRun.DEMANDS))));
+  }
+
+  private String file(String name) {
+    return folder.resolve(StudyRun.named(name, log.settings())).toString();
+  }
+}

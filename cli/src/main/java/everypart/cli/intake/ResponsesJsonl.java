@@ -1,0 +1,116 @@
+package everypart.cli.intake;
+
+import com.fasterxml.jackson.core.JsonProcessingException;
+import com.fasterxml.jackson.databind.JsonNode;
+import com.fasterxml.jackson.databind.json.JsonMapper;
+import java.io.BufferedReader;
+import java.io.IOException;
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.NoSuchElementException;
+import java.util.Optional;
+import java.util.Set;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * Responses from a file with a JSON object on each line: {@code response_id}, {@code prompt_id}
+ * (may be absent) and {@code text}; every other field of the first line is kept as a group.
+ */
+final class ResponsesJsonl implements ResponseRows {
+  private static final JsonMapper MAPPER = new JsonMapper();
+  private static final Set<String> OWN = Set.of("response_id", "prompt_id", "text");
+
+  private final BufferedReader lines;
+  private final Place file;
+  private final List<String> groups = new ArrayList<>();
+  private boolean begun;
+  private long line;
+  private @Nullable Arrival next;
+
+  ResponsesJsonl(Sources sources, String name) throws InputException {
+    this.file = Sources.place(name);
+    this.lines = new BufferedReader(sources.reader(name));
+    this.next = read();
+  }
+
+  @Override
+  public List<String> groups() {
+    return List.copyOf(groups);
+  }
+
+  @Override
+  public boolean hasNext() {
+    return next != null;
+  }
+
+  @Override
+  public Arrival next() {
+    Arrival now = next;
+    if (now == null) {
+      throw new NoSuchElementException();
+    }
+    next = read();
+    return now;
+  }
+
+  private @Nullable Arrival read() {
+    try {
+      String text = lines.readLine();
+      line++;
+      while (text != null && text.isBlank()) {
+        text = lines.readLine();
+        line++;
+      }
+      return text == null ? null : response(text, file.atLine(line));
+    } catch (IOException e) {
+      next = null;
+      return InputProblem.fault(
+          file.atLine(line + 1),
+          "the rest of the file cannot be read (" + e.getMessage() + ")",
+          "make the file anew");
+    }
+  }
+
+  private Arrival response(String text, Place place) {
+    JsonNode row;
+    try {
+      row = MAPPER.readTree(text);
+    } catch (JsonProcessingException e) {
+      row = MAPPER.missingNode();
+    }
+    if (!row.isObject() || !row.path("text").isTextual()) {
+      return InputProblem.fault(
+          place,
+          "this line is no JSON object with a text",
+          "write {\"response_id\": ..., \"prompt_id\": ..., \"text\": ...} on one line");
+    }
+    String id = row.path("response_id").asText("").strip();
+    if (id.isEmpty()) {
+      return InputProblem.fault(place, "response_id is empty", "give each response an id");
+    }
+    if (!begun) {
+      begun = true;
+      row.fieldNames()
+          .forEachRemaining(
+              field -> {
+                if (!OWN.contains(field)) {
+                  groups.add(field);
+                }
+              });
+    }
+    Map<String, String> values = new LinkedHashMap<>();
+    for (String group : groups) {
+      values.put(group, row.path(group).asText(""));
+    }
+    Optional<String> prompt =
+        Optional.of(row.path("prompt_id").asText("").strip()).filter(value -> !value.isEmpty());
+    return new Response(id, prompt, row.path("text").asText(), values, place);
+  }
+
+  @Override
+  public void close() throws IOException {
+    lines.close();
+  }
+}

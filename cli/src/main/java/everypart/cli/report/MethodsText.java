@@ -1,0 +1,208 @@
+package everypart.cli.report;
+
+import everypart.analyzer.study.StudySummary;
+import everypart.analyzer.study.statistics.SignificanceTest;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import java.util.Optional;
+import java.util.Set;
+import java.util.TreeSet;
+import java.util.stream.Collectors;
+import java.util.stream.Stream;
+
+/**
+ * A methods section ready to paste: what was done, with which version, lexicon and settings, and
+ * the sources of just those methods that were used.
+ *
+ * @param text what was done, a paragraph each
+ * @param references the sources, sorted
+ */
+record MethodsText(List<String> text, List<String> references) {
+  private static final int SHOWN_OF_CHECKSUM = 12;
+
+  MethodsText {
+    text = List.copyOf(text);
+    references = List.copyOf(references);
+  }
+
+  /** Returns text and references, one entry a paragraph. */
+  List<String> paragraphs() {
+    return Stream.concat(text.stream(), references.stream()).toList();
+  }
+
+  static MethodsText of(StudyLog log, StudySummary summary) {
+    return new Draft(log, summary).text();
+  }
+
+  /** The text while it is being written. */
+  private static final class Draft {
+    private final StudyLog log;
+    private final StudySummary summary;
+    private final List<String> sentences = new ArrayList<>();
+    private final Set<String> sources = new TreeSet<>();
+
+    Draft(StudyLog log, StudySummary summary) {
+      this.log = log;
+      this.summary = summary;
+    }
+
+    MethodsText text() {
+      judging();
+      rates();
+      groups();
+      trends();
+      drafts();
+      corrections();
+      return new MethodsText(List.of(String.join(" ", sentences), files()), List.copyOf(sources));
+    }
+
+    private void judging() {
+      sentences.add(
+          String.format(
+              Locale.ROOT,
+              "Whether %s to %s address each demand of the question was judged by %s, a program that"
+                  + " reads the demands of a prompt and looks in each response for the words that"
+                  + " answer them; it judges coverage, not correctness. A demand is called missing"
+                  + " when the program found no such words.",
+              Words.count(summary.responses(), "response"),
+              Words.count(summary.prompts().size(), "prompt"),
+              log.program()));
+      if (summary.byMeaning() > 0) {
+        sentences.add(
+            "Where words left open which part a sentence answers, a general model of sentence"
+                + " meaning decided (in "
+                + Words.count(summary.byMeaning(), "response")
+                + ").");
+      }
+    }
+
+    private void rates() {
+      String percent = String.format(Locale.ROOT, "%s %%", percent());
+      sentences.add(
+          "Omission rates (missing over missing, partly and addressed demands) are given with "
+              + percent
+              + " Wilson score intervals and with intervals that allow for demands of one "
+              + Optional.ofNullable(log.settings().cluster()).orElse("response")
+              + " resembling each other (linearised variance, effective sample size).");
+      sources.add(
+          "Korn EL, Graubard BI (1998) Confidence intervals for proportions with small expected"
+              + " number of positive counts estimated from survey data. Survey Methodology"
+              + " 24:193-201.");
+      sources.add(
+          "Newcombe RG (1998) Two-sided confidence intervals for the single proportion. Statistics"
+              + " in Medicine 17:857-872.");
+      sources.add(
+          "Williams RL (2000) A note on robust variance estimation for cluster-correlated data."
+              + " Biometrics 56:645-646.");
+      sources.add(
+          "Wilson EB (1927) Probable inference, the law of succession, and statistical inference."
+              + " J American Statistical Association 22:209-212.");
+      if (!summary.coOmissions().isEmpty()) {
+        sentences.add(
+            "How often two demands are left open together is given as the phi coefficient and as"
+                + " lift.");
+        sources.add(
+            "Yule GU (1912) On the methods of measuring association between two attributes. J Royal"
+                + " Statistical Society 75:579-652.");
+      }
+    }
+
+    private String percent() {
+      double percent = summary.level().value() * 100;
+      return percent == Math.rint(percent)
+          ? String.format(Locale.ROOT, "%.0f", percent)
+          : String.format(Locale.ROOT, "%s", percent);
+    }
+
+    private void groups() {
+      if (summary.comparisons().isEmpty()) {
+        return;
+      }
+      Set<String> tests =
+          summary.comparisons().stream()
+              .flatMap(one -> one.clusteredTest().or(one::test).stream())
+              .map(test -> test.name().label())
+              .collect(Collectors.toCollection(TreeSet::new));
+      sentences.add(
+          "Groups (by "
+              + String.join(", ", log.settings().by())
+              + ") were compared by the difference of rates with Newcombe's hybrid score interval"
+              + " and by the odds ratio, tested by "
+              + String.join(" or ", tests)
+              + ", with Holm's correction over each family of tests.");
+      sources.add(
+          "Holm S (1979) A simple sequentially rejective multiple test procedure. Scandinavian J"
+              + " Statistics 6:65-70.");
+      sources.add(
+          "Newcombe RG (1998) Interval estimation for the difference between independent"
+              + " proportions. Statistics in Medicine 17:873-890.");
+      if (tests.contains(SignificanceTest.Name.RAO_SCOTT.label())) {
+        sources.add(
+            "Rao JNK, Scott AJ (1992) A simple method for the analysis of clustered binary data."
+                + " Biometrics 48:577-585.");
+      }
+    }
+
+    private void trends() {
+      if (summary.trends().stream().anyMatch(one -> one.test().isPresent())) {
+        sentences.add(
+            "Trends over the position of a demand and over the length of the response were tested by"
+                + " the Cochran-Armitage test.");
+        sources.add(
+            "Armitage P (1955) Tests for linear trends in proportions and frequencies. Biometrics"
+                + " 11:375-386.");
+      }
+    }
+
+    private void drafts() {
+      if (summary.draftWriters() > 0) {
+        sentences.add(
+            "The first and the last draft of "
+                + Words.count(summary.draftWriters(), "answer")
+                + " were compared by McNemar's test and an adjusted Wald interval for the change.");
+        sources.add(
+            "Bonett DG, Price RM (2012) Adjusted Wald confidence interval for a difference of"
+                + " binomial proportions based on paired data. J Educational and Behavioral"
+                + " Statistics 37:479-488.");
+        sources.add(
+            "McNemar Q (1947) Note on the sampling error of the difference between correlated"
+                + " proportions or percentages. Psychometrika 12:153-157.");
+      }
+    }
+
+    private void corrections() {
+      if (!summary.corrections().isEmpty()) {
+        sentences.add(
+            "Rates were corrected for the program's errors by its sensitivity and specificity on"
+                + " coded demands, with intervals that carry the uncertainty of all three.");
+        sources.add(
+            "Lang Z, Reiczigel J (2014) Confidence limits for prevalence of disease adjusted for"
+                + " estimated sensitivity and specificity. Preventive Veterinary Medicine"
+                + " 113:13-22.");
+        sources.add(
+            "Rogan WJ, Gladen B (1978) Estimating prevalence from the results of a screening test."
+                + " American J Epidemiology 107:71-76.");
+      }
+    }
+
+    private String files() {
+      return "Lexicon files (SHA-256, first "
+          + SHOWN_OF_CHECKSUM
+          + " digits): "
+          + log.inputs().lexicon().stream()
+              .map(file -> file.name() + " " + shortened(file))
+              .collect(Collectors.joining(", "))
+          + ". Responses: "
+          + shortened(log.inputs().responses())
+          + ". All settings and whole checksums stand in study.log.json, from which the run can be"
+          + " repeated.";
+    }
+
+    private static String shortened(StudyLog.Checked file) {
+      return Optional.ofNullable(file.sha256())
+          .map(sum -> sum.substring(0, SHOWN_OF_CHECKSUM))
+          .orElse("(no checksum)");
+    }
+  }
+}
