@@ -57,11 +57,24 @@ final class CompareDetector implements Detector {
     return shared && sideOne && sideOther;
   }
 
+  /** "5 x the river one": a number of times. */
+  private static boolean isMultiple(Clause clause) {
+    for (int i = 1; i + 1 < clause.size(); i++) {
+      String form = clause.tokens().get(i).form();
+      boolean times = form.equals("x") || form.equals("\u00d7") || form.equals("fold");
+      if (times && clause.tokens().get(i - 1).isNumber()) {
+        return clause.tokens().get(i + 1).isWord();
+      }
+    }
+    return false;
+  }
+
   private static boolean relates(Case given, Clause clause) {
     boolean contrasts =
         clause.sentence().tokens().stream()
             .anyMatch(token -> given.moves().words().is(token, Form.CONTRAST));
     return contrasts
+        || isMultiple(clause)
         || !given.moves().directions(clause).isEmpty()
         || given.moves().has(clause, Form.COMPARE);
   }

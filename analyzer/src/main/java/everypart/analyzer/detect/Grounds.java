@@ -23,6 +23,10 @@ final class Grounds {
 
   private static final double DIRECTION = 0.5;
   private static final double NUMBER = 0.5;
+
+  /** "Smaller than the sand": a property that sets two things against each other is a reason. */
+  private static final double COMPARED = 0.8;
+
   private static final Set<DemandKind> NO_CLAIM =
       EnumSet.of(DemandKind.JUSTIFY, DemandKind.EXPLAIN);
 
@@ -124,7 +128,7 @@ final class Grounds {
     for (Clause clause : given.own()) {
       if (claims.contains(clause)
           || moves.isPadding(clause)
-          || moves.isOpen(clause)
+          || (data && moves.isOpen(clause))
           || clause.cut()) {
         continue;
       }
@@ -156,7 +160,7 @@ final class Grounds {
               part.setup.has(word) ? (retold || judging ? 0 : data && marked ? 1 : FROM_SETUP) : 1;
         }
       }
-      words += DIRECTION * named.size();
+      words += (moves.setsAgainst(clause) && marked ? COMPARED : DIRECTION) * named.size();
       for (String number : clause.numbers()) {
         words += data && !knownNumbers.contains(number) ? NUMBER : 0;
       }

@@ -15,6 +15,11 @@ import java.util.Set;
 final class Moves {
   private static final Set<Stem> DIRECTIONS = EnumSet.of(Stem.UP, Stem.DOWN, Stem.LEVEL);
 
+  /** With more words than this that the set-up has too, an outcome is the set-up over again. */
+  private static final int MOST_NAMED = 2;
+
+  private static final int LONGEST_NAME = 3;
+
   private final WordClasses words;
 
   Moves(WordClasses words) {
@@ -59,6 +64,11 @@ final class Moves {
       }
     }
     return found;
+  }
+
+  /** Sets one thing against another: "smaller than the sand", "too small". */
+  boolean setsAgainst(Clause clause) {
+    return has(clause, "than", "too");
   }
 
   private static boolean isAnyMore(Clause clause, Token token) {
@@ -196,7 +206,8 @@ final class Moves {
   boolean commits(PartReading part, Clause clause) {
     return switch (part.choice) {
       case YES_NO -> saysYesOrNo(clause) || states(part, clause);
-      case OPTION, WHICH -> names(part, clause);
+      case OPTION -> names(part, clause);
+      case WHICH -> names(part, clause) || isBareName(part, clause);
       case QUANTITY ->
           clause.role() != Role.GROUND
               && !has(clause, "with")
@@ -216,6 +227,17 @@ final class Moves {
               && (saysMore(clause, 2) || clause.content().stream().anyMatch(w -> !part.ask.has(w)));
       case NAME -> isNamed(part, clause);
     };
+  }
+
+  /** "DNA ligase": a name of its own, without a verb, where nothing could be picked from a list. */
+  private boolean isBareName(PartReading part, Clause clause) {
+    return clause.role() == Role.MAIN
+        && clause.from() == 0
+        && clause.size() <= LONGEST_NAME
+        && !hasSubject(clause)
+        && !has(clause, Form.AUXILIARY)
+        && !has(clause, Form.FUNCTION)
+        && clause.content().stream().anyMatch(w -> !part.everything.has(w));
   }
 
   /** Numbers set against each other: "7:5", "seven to five". */
@@ -487,8 +509,11 @@ final class Moves {
     }
     boolean pronoun = words.is(clause.first(), Form.PRONOUN) && !has(clause, Stem.CHANGE);
     boolean onTarget = clause.content().stream().anyMatch(part.ask::has);
+    boolean ofSetup =
+        clause.content().size() <= MOST_NAMED
+            && clause.content().stream().anyMatch(w -> part.setup.has(w) && !part.ask.has(w));
     boolean vague = has(clause, Stem.CHANGE);
-    boolean told = future && !vague && clause.size() >= 3 && (onTarget || pronoun);
+    boolean told = future && !vague && clause.size() >= 3 && (onTarget || ofSetup || pronoun);
     boolean fragment = words.is(clause.first(), Form.PRONOUN) || isFragment(part, clause);
     return told
         || (directed && (fragment || onTarget))
