@@ -161,6 +161,9 @@ final class Grounds {
         }
       }
       words += (moves.setsAgainst(clause) && marked ? COMPARED : DIRECTION) * named.size();
+      if (data && marked && moves.denies(part, clause)) {
+        words += DIRECTION;
+      }
       for (String number : clause.numbers()) {
         words += data && !knownNumbers.contains(number) ? NUMBER : 0;
       }

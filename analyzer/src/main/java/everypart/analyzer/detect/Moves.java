@@ -66,6 +66,12 @@ final class Moves {
     return found;
   }
 
+  /** Denies something where the question does not. */
+  boolean denies(PartReading part, Clause clause) {
+    return has(clause, Form.NEGATION)
+        && part.question.tokens().stream().noneMatch(token -> words.is(token, Form.NEGATION));
+  }
+
   /** Sets one thing against another: "smaller than the sand", "too small". */
   boolean setsAgainst(Clause clause) {
     return has(clause, "than", "too");
