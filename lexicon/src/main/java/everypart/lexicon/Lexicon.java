@@ -28,6 +28,7 @@ public final class Lexicon {
   private static final String WORDS = "words.txt.gz";
 
   private final List<LexiconSource> sources;
+  private final TaskVerbs taskVerbs;
   private final WordForms forms;
   private final Spelling spelling;
   private final List<CuePattern> patterns;
@@ -37,8 +38,12 @@ public final class Lexicon {
   private volatile @Nullable ConceptIndex conceptIndex;
 
   private Lexicon(
-      List<LexiconSource> sources, CueFile cueFile, Collection<ConceptFile.Entry> entries) {
+      List<LexiconSource> sources,
+      TaskVerbs taskVerbs,
+      CueFile cueFile,
+      Collection<ConceptFile.Entry> entries) {
     this.sources = List.copyOf(sources);
+    this.taskVerbs = taskVerbs;
     this.patterns = cueFile.patterns();
     this.cues =
         new CueMatcher(patterns, new PatternParser(cueFile.wordSets()), WordLists.bundled());
@@ -63,9 +68,10 @@ public final class Lexicon {
   }
 
   /**
-   * Returns the lexicon that comes with the program, with the files {@code cues*.yaml} and {@code
-   * concepts*.yaml} of some folders added to it. A family of cues, a word set or a concept of the
-   * same name takes the place of the one that was there.
+   * Returns the lexicon that comes with the program, with the files {@code cues*.yaml}, {@code
+   * concepts*.yaml} and {@code task-verbs*.yaml} of some folders added to it. A family of cues, a
+   * word set or a concept of the same name takes the place of the one that was there; a name of a
+   * concept or a task verb goes before the same one that comes with the program.
    *
    * @throws LexiconException naming file, line and problem
    */
@@ -75,34 +81,74 @@ public final class Lexicon {
       sources.add(LexiconFile.bundledSource(name));
     }
     CueFile cueFile = CueFile.read(LexiconFile.bundled(CUES));
-    List<ConceptFile.Entry> entries = new ArrayList<>();
+    List<ConceptFile.Entry> bundled = bundledConcepts();
     for (String name : CONCEPT_FILES) {
-      LexiconFile file = LexiconFile.bundled(name);
-      sources.add(file.source());
-      entries.addAll(ConceptFile.read(file));
+      sources.add(LexiconFile.bundledSource(name));
     }
+    List<ConceptFile.Entry> own = new ArrayList<>();
+    List<LexiconFile> verbs = new ArrayList<>();
     for (Path folder : folders) {
-      for (Path path : filesIn(folder)) {
-        String name = path.getFileName().toString();
-        LexiconFile file = LexiconFile.at(path);
-        if (name.startsWith("cues")) {
-          cueFile = cueFile.with(CueFile.read(file));
-          sources.add(file.source());
-        } else if (name.startsWith("concepts")) {
-          entries.addAll(ConceptFile.read(file));
+      for (LexiconFile file : filesIn(folder)) {
+        switch (file.holds()) {
+          case CUES -> cueFile = cueFile.with(CueFile.read(file));
+          case CONCEPTS -> own.addAll(ConceptFile.read(file));
+          case TASK_VERBS -> verbs.add(file);
+          case NOTHING -> {}
+        }
+        if (file.holds() != LexiconFile.Content.NOTHING) {
           sources.add(file.source());
         }
       }
     }
-    return new Lexicon(sources, cueFile, ConceptFile.byName(entries).values());
+    return new Lexicon(sources, taskVerbs(verbs), cueFile, together(own, bundled));
   }
 
-  private static List<Path> filesIn(Path folder) {
-    try (Stream<Path> files = Files.list(folder)) {
-      return files.filter(path -> path.toString().endsWith(".yaml")).sorted().toList();
-    } catch (IOException e) {
-      throw new LexiconException(folder.toString(), 0, "the folder cannot be read");
+  static List<ConceptFile.Entry> bundledConcepts() {
+    List<ConceptFile.Entry> entries = new ArrayList<>();
+    for (String name : CONCEPT_FILES) {
+      entries.addAll(ConceptFile.read(LexiconFile.bundled(name)));
     }
+    return entries;
+  }
+
+  /** Returns all concepts, own ones first, since of two concepts the first holds a name. */
+  private static List<ConceptFile.Entry> together(
+      List<ConceptFile.Entry> own, List<ConceptFile.Entry> bundled) {
+    Map<String, ConceptFile.Entry> first = ConceptFile.byName(own);
+    List<ConceptFile.Entry> all = new ArrayList<>(first.values());
+    for (ConceptFile.Entry entry : ConceptFile.byName(bundled).values()) {
+      if (!first.containsKey(entry.concept().name())) {
+        all.add(entry);
+      }
+    }
+    return all;
+  }
+
+  private static TaskVerbs taskVerbs(List<LexiconFile> files) {
+    try {
+      return files.isEmpty() ? TaskVerbs.bundled() : TaskVerbs.of(files);
+    } catch (IllegalArgumentException e) {
+      throw new LexiconException(String.valueOf(e.getMessage()));
+    }
+  }
+
+  /** Returns the files of a folder whose names end with .yaml, sorted by name. */
+  static List<LexiconFile> filesIn(Path folder) {
+    try (Stream<Path> files = Files.list(folder)) {
+      return files
+          .filter(path -> path.toString().endsWith(".yaml"))
+          .sorted()
+          .map(LexiconFile::at)
+          .toList();
+    } catch (IOException e) {
+      throw new LexiconException(
+          folder.toString(), 0, "there is no such folder, or it cannot be read");
+    }
+  }
+
+  /** Returns the task verbs and question forms. */
+  public TaskVerbs taskVerbs() {
+    return taskVerbs;
   }
 
   /** Returns the files it was read from, those that come with the program first. */

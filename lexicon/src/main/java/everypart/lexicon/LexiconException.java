@@ -6,6 +6,11 @@ package everypart.lexicon;
 public final class LexiconException extends RuntimeException {
   private static final long serialVersionUID = 1L;
 
+  /** Makes one whose message names the place already. */
+  LexiconException(String message) {
+    super(message);
+  }
+
   /**
    * Makes one.
    *
@@ -14,6 +19,6 @@ public final class LexiconException extends RuntimeException {
    * @param problem what is wrong and how to mend it, as a clause without a full stop
    */
   public LexiconException(String file, int line, String problem) {
-    super(file + (line > 0 ? ", line " + line : "") + ": " + problem);
+    this(file + (line > 0 ? ", line " + line : "") + ": " + problem);
   }
 }

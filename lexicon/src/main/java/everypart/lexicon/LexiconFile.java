@@ -42,6 +42,23 @@ record LexiconFile(String name, String text) {
     return LexiconSource.of(name, text.getBytes(StandardCharsets.UTF_8));
   }
 
+  /** What a file holds, told by how its name begins. */
+  enum Content {
+    CUES,
+    CONCEPTS,
+    TASK_VERBS,
+    NOTHING
+  }
+
+  Content holds() {
+    String last = String.valueOf(Path.of(name).getFileName());
+    return last.startsWith("cues")
+        ? Content.CUES
+        : last.startsWith("concepts")
+            ? Content.CONCEPTS
+            : last.startsWith("task-verbs") ? Content.TASK_VERBS : Content.NOTHING;
+  }
+
   /** Reads a user's file. */
   static LexiconFile at(Path path) {
     try {

@@ -3,10 +3,6 @@ package everypart.lexicon;
 import com.fasterxml.jackson.core.JsonProcessingException;
 import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.dataformat.yaml.YAMLMapper;
-import java.io.IOException;
-import java.io.InputStream;
-import java.io.UncheckedIOException;
-import java.nio.charset.StandardCharsets;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.HashMap;
@@ -36,18 +32,7 @@ public final class TaskVerbs {
   private record Form(TaskVerb verb, List<String> words) {}
 
   private static final class Bundled {
-    static final TaskVerbs INSTANCE = load();
-
-    private static TaskVerbs load() {
-      try (InputStream in = TaskVerbs.class.getResourceAsStream(BUNDLED)) {
-        if (in == null) {
-          throw new IllegalStateException(BUNDLED + " is not on the class path");
-        }
-        return read(BUNDLED, new String(in.readAllBytes(), StandardCharsets.UTF_8));
-      } catch (IOException e) {
-        throw new UncheckedIOException(e);
-      }
-    }
+    static final TaskVerbs INSTANCE = of(List.of());
   }
 
   private final List<TaskVerb> verbs = new ArrayList<>();
@@ -72,38 +57,70 @@ public final class TaskVerbs {
    * @throws IllegalArgumentException with the file, the place and what is wrong
    */
   public static TaskVerbs read(String name, String yaml) {
-    JsonNode root;
-    try {
-      root = new YAMLMapper().readTree(yaml);
-    } catch (JsonProcessingException e) {
-      throw new IllegalArgumentException(
-          name + ", line " + e.getLocation().getLineNr() + ": " + e.getOriginalMessage(), e);
-    }
+    return read(List.of(new LexiconFile(name, yaml)));
+  }
+
+  /**
+   * Returns the task verbs that come with the program with those of some files added. What a later
+   * file says goes before what an earlier one says.
+   *
+   * @throws IllegalArgumentException with the file, the place and what is wrong
+   */
+  static TaskVerbs of(List<LexiconFile> added) {
+    List<LexiconFile> files = new ArrayList<>();
+    files.add(LexiconFile.bundled(BUNDLED));
+    files.addAll(added);
+    return read(files);
+  }
+
+  private static TaskVerbs read(List<LexiconFile> files) {
     TaskVerbs verbs = new TaskVerbs();
-    root.path("words")
-        .properties()
-        .forEach(list -> verbs.classes.put(list.getKey(), strings(list.getValue())));
-    verbs.readVerbs(name, root.path("verbs"));
-    for (String list : List.of("objects", "questions", "yes-no", "trailers", "drawn")) {
-      verbs.readRules(name, list, root.path(list));
+    List<JsonNode> roots = new ArrayList<>();
+    for (LexiconFile file : files) {
+      JsonNode root = root(file);
+      roots.add(root);
+      root.path("words")
+          .properties()
+          .forEach(list -> verbs.classes.put(list.getKey(), strings(list.getValue())));
     }
-    for (String list : List.of("licences", "asides", "includes", "pairs", "inserts", "optional")) {
-      verbs.readPatterns(name, list, root.path(list));
+    for (int at = files.size() - 1; at >= 0; at--) {
+      verbs.add(files.get(at), roots.get(at));
     }
-    for (String list : List.of("openings", "adverbs", "objectStarts")) {
-      verbs.words.put(list, Set.copyOf(new HashSet<>(strings(root.path(list)))));
-    }
+    Comparator<Form> longestFirst = Comparator.comparingInt(form -> -form.words().size());
+    verbs.forms.values().forEach(list -> list.sort(longestFirst));
+    verbs.participles.values().forEach(list -> list.sort(longestFirst));
     return verbs;
   }
 
-  private void readVerbs(String name, JsonNode entries) {
+  private static JsonNode root(LexiconFile file) {
+    try {
+      return new YAMLMapper().readTree(file.text());
+    } catch (JsonProcessingException e) {
+      throw new IllegalArgumentException(
+          file.name() + ", line " + e.getLocation().getLineNr() + ": " + e.getOriginalMessage(), e);
+    }
+  }
+
+  private void add(LexiconFile file, JsonNode root) {
+    readVerbs(file, root.path("verbs"));
+    for (String list : List.of("objects", "questions", "yes-no", "trailers", "drawn")) {
+      readRules(file, list, root.path(list));
+    }
+    for (String list : List.of("licences", "asides", "includes", "pairs", "inserts", "optional")) {
+      readPatterns(file, list, root.path(list));
+    }
+    for (String list : List.of("openings", "adverbs", "objectStarts")) {
+      words.computeIfAbsent(list, key -> new HashSet<>()).addAll(strings(root.path(list)));
+    }
+  }
+
+  private void readVerbs(LexiconFile file, JsonNode entries) {
     for (int i = 0; i < entries.size(); i++) {
       JsonNode entry = entries.get(i);
-      String place = "verbs, entry " + (i + 1);
-      DemandKind kind = inPlace(name, place, () -> DemandKind.of(entry.path("kind").asText("")));
+      Entry place = new Entry(file, "verbs", i);
+      DemandKind kind = inPlace(place, () -> DemandKind.of(entry.path("kind").asText("")));
       TaskVerb.Place where =
           inPlace(
-              name,
               place,
               () ->
                   TaskVerb.Place.valueOf(entry.path("place").asText("").toUpperCase(Locale.ROOT)));
@@ -126,9 +143,6 @@ public final class TaskVerbs {
         }
       }
     }
-    Comparator<Form> longestFirst = Comparator.comparingInt(form -> -form.words().size());
-    forms.values().forEach(list -> list.sort(longestFirst));
-    participles.values().forEach(list -> list.sort(longestFirst));
   }
 
   private static void add(Map<String, List<Form>> index, TaskVerb verb, List<String> words) {
@@ -145,15 +159,14 @@ public final class TaskVerbs {
         : verb + "ing";
   }
 
-  private void readRules(String name, String list, JsonNode entries) {
+  private void readRules(LexiconFile file, String list, JsonNode entries) {
     List<Compiled> compiled = new ArrayList<>();
     for (int i = 0; i < entries.size(); i++) {
       JsonNode entry = entries.get(i);
-      String place = list + ", entry " + (i + 1);
+      Entry place = new Entry(file, list, i);
       String source = entry.path("pattern").asText();
       TaskRule.Reading reading =
           inPlace(
-              name,
               place,
               () ->
                   TaskRule.Reading.valueOf(
@@ -164,8 +177,7 @@ public final class TaskVerbs {
                           .toUpperCase(Locale.ROOT)));
       Optional<DemandKind> kind =
           reading == TaskRule.Reading.DEMAND
-              ? Optional.of(
-                  inPlace(name, place, () -> DemandKind.of(entry.path("kind").asText(""))))
+              ? Optional.of(inPlace(place, () -> DemandKind.of(entry.path("kind").asText(""))))
               : Optional.empty();
       TaskRule rule =
           new TaskRule(
@@ -177,31 +189,37 @@ public final class TaskVerbs {
               strings(entry.path("after")),
               new HashSet<>(strings(entry.path("without"))),
               entry.path("when").asText("").equals("supposed"));
-      compiled.add(
-          new Compiled(rule, inPlace(name, place, () -> new WordPattern(source, classes))));
+      compiled.add(new Compiled(rule, inPlace(place, () -> new WordPattern(source, classes))));
     }
-    rules.put(list, compiled);
+    rules.computeIfAbsent(list, key -> new ArrayList<>()).addAll(compiled);
   }
 
-  private void readPatterns(String name, String list, JsonNode entries) {
+  private void readPatterns(LexiconFile file, String list, JsonNode entries) {
     List<WordPattern> compiled = new ArrayList<>();
     for (int i = 0; i < entries.size(); i++) {
       String source = entries.get(i).asText();
-      compiled.add(
-          inPlace(name, list + ", entry " + (i + 1), () -> new WordPattern(source, classes)));
+      compiled.add(inPlace(new Entry(file, list, i), () -> new WordPattern(source, classes)));
     }
-    patterns.put(list, compiled);
+    patterns.computeIfAbsent(list, key -> new ArrayList<>()).addAll(compiled);
   }
 
   private interface Step<T> {
     T run();
   }
 
-  private static <T> T inPlace(String name, String place, Step<T> step) {
+  /** An entry of a list, named by its line when something is wrong with it. */
+  private record Entry(LexiconFile file, String list, int at) {
+    String place() {
+      int line = YamlValue.read(file).map().get(list).list().get(at).line();
+      return file.name() + ", line " + line + " (" + list + ", entry " + (at + 1) + ")";
+    }
+  }
+
+  private static <T> T inPlace(Entry entry, Step<T> step) {
     try {
       return step.run();
     } catch (IllegalArgumentException e) {
-      throw new IllegalArgumentException(name + ", " + place + ": " + e.getMessage(), e);
+      throw new IllegalArgumentException(entry.place() + ": " + e.getMessage(), e);
     }
   }
 

@@ -49,7 +49,8 @@ final class TaskVerbsTest {
         assertThrows(
             IllegalArgumentException.class,
             () -> TaskVerbs.read("own.yaml", "verbs:\n  - {kind: sing, forms: [chant]}\n"));
-    assertEquals("own.yaml, verbs, entry 1: \"sing\" is no kind of demand", wrong.getMessage());
+    assertEquals(
+        "own.yaml, line 2 (verbs, entry 1): \"sing\" is no kind of demand", wrong.getMessage());
   }
 
   @Test

@@ -6,7 +6,6 @@ import everypart.analyzer.text.Text;
 import everypart.analyzer.text.TextReader;
 import everypart.lexicon.DemandKind;
 import everypart.lexicon.Lexicon;
-import everypart.lexicon.TaskVerbs;
 import everypart.lexicon.WordLine;
 import java.util.ArrayList;
 import java.util.BitSet;
@@ -49,7 +48,7 @@ public final class PromptReader {
   /** Makes a reader. */
   public PromptReader(Lexicon lexicon) {
     this.texts = new TextReader(lexicon.forms()::stem);
-    this.reader = new DemandReader(TaskVerbs.bundled(), texts);
+    this.reader = new DemandReader(lexicon.taskVerbs(), texts);
   }
 
   /** Reads a prompt. */

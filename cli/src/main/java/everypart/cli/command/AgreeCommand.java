@@ -36,6 +36,7 @@ import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.ArgGroup;
 import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
 
 /** Sets the program's verdicts beside people's codes. */
@@ -147,13 +148,15 @@ final class AgreeCommand implements Callable<Integer> {
       description = "Seed of the sample and of alpha's interval (default: 1).")
   private long seed = 1;
 
+  @Mixin private final LexiconOption lexicon = new LexiconOption();
+
   AgreeCommand(Console console) {
     this.console = console;
   }
 
   @Override
   public Integer call() throws InputException, OutputException, IOException {
-    Workshop workshop = new Workshop(console);
+    Workshop workshop = new Workshop(console, lexicon.folders(), Optional.empty());
     Codes reader = new Codes(workshop.sources(), workshop.problems()::add);
     if (task.codes != null) {
       compare(workshop, reader, task.codes);

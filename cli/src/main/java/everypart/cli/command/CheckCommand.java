@@ -85,6 +85,8 @@ final class CheckCommand implements Callable<Integer> {
           "The answer: .docx, .odt, .rtf, .pdf, .html, .txt or .md; - reads text from standard input.")
   private String response = "";
 
+  @Mixin private final LexiconOption lexicon = new LexiconOption();
+
   CheckCommand(Console console) {
     this.console = console;
   }
@@ -95,7 +97,7 @@ final class CheckCommand implements Callable<Integer> {
       throw new ParameterException(
           spec.commandLine(), "only one of PROMPT and RESPONSE can come from standard input");
     }
-    Workshop workshop = new Workshop(console, meaning.open());
+    Workshop workshop = new Workshop(console, lexicon.folders(), meaning.open());
     PromptSet prompts = workshop.prompts(prompt);
     if (prompts.all().size() > 1) {
       throw new ParameterException(

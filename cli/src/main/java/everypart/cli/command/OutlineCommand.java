@@ -13,6 +13,7 @@ import java.util.List;
 import java.util.Optional;
 import java.util.concurrent.Callable;
 import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.ParameterException;
@@ -75,13 +76,15 @@ final class OutlineCommand implements Callable<Integer> {
               + " for standard input.")
   private String prompt = "";
 
+  @Mixin private final LexiconOption lexicon = new LexiconOption();
+
   OutlineCommand(Console console) {
     this.console = console;
   }
 
   @Override
   public Integer call() throws InputException {
-    Workshop workshop = new Workshop(console);
+    Workshop workshop = new Workshop(console, lexicon.folders(), Optional.empty());
     if (prompt.equals(Sources.STANDARD_INPUT) && modelAnswer.equals(Sources.STANDARD_INPUT)) {
       throw wrong("only one of PROMPT and --model-answer can come from standard input");
     }

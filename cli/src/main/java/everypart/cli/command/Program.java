@@ -1,6 +1,7 @@
 package everypart.cli.command;
 
 import everypart.cli.intake.InputException;
+import everypart.lexicon.LexiconException;
 import java.io.IOException;
 import picocli.CommandLine;
 import picocli.CommandLine.Help.Ansi;
@@ -28,6 +29,10 @@ public final class Program {
             .addSubcommand(new MergeCommand(console))
             .addSubcommand(new AgreeCommand(console))
             .addSubcommand(new TraceCommand(console))
+            .addSubcommand(
+                new CommandLine(new LexiconCommand())
+                    .addSubcommand(new LexiconCommand.Check(console))
+                    .addSubcommand(new LexiconCommand.Search(console)))
             .addSubcommand(new CompletionCommand(console));
     line.getSubcommands()
         .values()
@@ -53,6 +58,10 @@ public final class Program {
   private static int failed(Console console, Exception failure) throws Exception {
     if (failure instanceof InputException input) {
       console.problem(input.problem());
+      return ExitStatus.INPUT_LOST;
+    }
+    if (failure instanceof LexiconException) {
+      console.message(failure.getMessage() + ".");
       return ExitStatus.INPUT_LOST;
     }
     if (failure instanceof OutputException || failure instanceof MissingMeaningException) {

@@ -179,6 +179,8 @@ final class ScreenCommand implements Callable<Integer> {
       })
   private List<String> responses = List.of();
 
+  @Mixin private final LexiconOption lexicon = new LexiconOption();
+
   ScreenCommand(Console console) {
     this.console = console;
   }
@@ -245,7 +247,7 @@ final class ScreenCommand implements Callable<Integer> {
   @Override
   public Integer call()
       throws InputException, OutputException, MissingMeaningException, IOException {
-    Workshop workshop = new Workshop(console, meaning.open());
+    Workshop workshop = new Workshop(console, lexicon.folders(), meaning.open());
     PromptSet prompts = workshop.prompts(prompt);
     if (prompts.all().stream()
         .allMatch(one -> one.parts().stream().allMatch(part -> part.demands().isEmpty()))) {

@@ -128,6 +128,8 @@ final class StudyCommand implements Callable<Integer> {
           "Judge only the I-th of N shares of the rows; everypart merge puts the shares together.")
   private @Nullable String shard;
 
+  @Mixin private final LexiconOption lexicon = new LexiconOption();
+
   StudyCommand(Console console) {
     this.console = console;
   }
@@ -148,11 +150,11 @@ final class StudyCommand implements Callable<Integer> {
             codes,
             AgreeCommand.level(level).value(),
             seed,
-            List.of(),
+            lexicon.folders().stream().map(Path::toString).toList(),
             meaning.asked(),
             gzip);
     StudyRun.design(settings);
-    Workshop workshop = new Workshop(console, meaning.open());
+    Workshop workshop = new Workshop(console, lexicon.folders(), meaning.open());
     return new StudyRun(workshop, settings, share(), threads).run(out);
   }
 

@@ -5,8 +5,10 @@ import everypart.cli.intake.NamedText;
 import everypart.cli.intake.NamedTexts;
 import everypart.cli.report.Trace;
 import java.io.IOException;
+import java.util.Optional;
 import java.util.concurrent.Callable;
 import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
 
@@ -44,13 +46,15 @@ final class TraceCommand implements Callable<Integer> {
               + " or - for lines on standard input.")
   private String file = "";
 
+  @Mixin private final LexiconOption lexicon = new LexiconOption();
+
   TraceCommand(Console console) {
     this.console = console;
   }
 
   @Override
   public Integer call() throws InputException, IOException {
-    Workshop workshop = new Workshop(console);
+    Workshop workshop = new Workshop(console, lexicon.folders(), Optional.empty());
     try (NamedTexts texts = NamedTexts.open(workshop.sources(), file, workshop.problems()::add)) {
       OrderedPipeline.run(texts, text -> trace(workshop, text), console.out()::print);
     }

@@ -7,6 +7,8 @@ import everypart.cli.intake.PromptFiles;
 import everypart.cli.intake.PromptSet;
 import everypart.cli.intake.Sources;
 import everypart.lexicon.Lexicon;
+import java.nio.file.Path;
+import java.util.List;
 import java.util.Optional;
 
 /**
@@ -16,14 +18,20 @@ final class Workshop {
   private final Console console;
   private final Problems problems;
   private final Sources sources;
-  private final Lexicon lexicon = Lexicon.bundled();
+  private final Lexicon lexicon;
   private final CoverageAnalyzer analyzer;
 
   Workshop(Console console) {
-    this(console, Optional.empty());
+    this(console, List.of(), Optional.empty());
   }
 
-  Workshop(Console console, Optional<SentenceMeaning> meaning) {
+  /**
+   * Makes the workshop of a run.
+   *
+   * @param lexicons folders of lexicon files to add to those of the program
+   */
+  Workshop(Console console, List<Path> lexicons, Optional<SentenceMeaning> meaning) {
+    this.lexicon = Lexicon.load(lexicons);
     this.analyzer = new CoverageAnalyzer(lexicon, meaning);
     this.console = console;
     this.problems = new Problems(console);

@@ -27,7 +27,18 @@ class ProgramTest {
   }
 
   @ParameterizedTest
-  @ValueSource(strings = {"check", "screen", "outline", "study", "agree", "trace", "completion"})
+  @ValueSource(
+      strings = {
+        "check",
+        "screen",
+        "outline",
+        "study",
+        "merge",
+        "agree",
+        "trace",
+        "lexicon",
+        "completion"
+      })
   void everyCommandHasHelpWithAnExample(String command) {
     Run run = Run.of(command, "--help");
     assertEquals(0, run.status());
