@@ -210,7 +210,8 @@ public final class TaskVerbs {
   /** An entry of a list, named by its line when something is wrong with it. */
   private record Entry(LexiconFile file, String list, int at) {
     String place() {
-      int line = YamlValue.read(file).map().get(list).list().get(at).line();
+      YamlValue root = YamlValue.read(file);
+      int line = root.need(root.map(), list).list().get(at).line();
       return file.name() + ", line " + line + " (" + list + ", entry " + (at + 1) + ")";
     }
   }

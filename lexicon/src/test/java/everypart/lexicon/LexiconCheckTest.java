@@ -98,8 +98,14 @@ final class LexiconCheckTest {
   void findsAPatternThatNeverCounts() throws IOException {
     file(
         "cues-lamps.yaml",
-        "cues:\n  - type: evidence\n    family: lamps\n    patterns:\n"
-            + "      - the lamp showed\n      - the lamp showed\n");
+        """
+        cues:
+          - type: evidence
+            family: lamps
+            patterns:
+              - the lamp showed
+              - the lamp showed
+        """);
     hears(LexiconRemark.Weight.NOTE, "line 6", "never counts", "line 5");
   }
 
