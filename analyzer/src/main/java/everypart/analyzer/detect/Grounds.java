@@ -27,6 +27,9 @@ final class Grounds {
   /** "Smaller than the sand": a property that sets two things against each other is a reason. */
   private static final double COMPARED = 0.8;
 
+  /** A claim of so many words says too little for a reason to be told from it. */
+  private static final int BARE = 2;
+
   private static final Set<DemandKind> NO_CLAIM =
       EnumSet.of(DemandKind.JUSTIFY, DemandKind.EXPLAIN);
 
@@ -122,7 +125,7 @@ final class Grounds {
       knownDirections.addAll(EnumSet.of(Stem.UP, Stem.DOWN));
     }
     Vocabulary known = new Vocabulary(knownWords);
-    boolean bare = claims.size() == 1 && claims.get(0).content().isEmpty();
+    boolean bare = claims.size() == 1 && claims.get(0).size() <= BARE;
     boolean unsure = given.own().stream().anyMatch(moves::isUnsure);
     List<Scored> scored = new ArrayList<>();
     for (Clause clause : given.own()) {

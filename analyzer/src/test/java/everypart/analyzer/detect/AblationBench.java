@@ -195,6 +195,7 @@ public final class AblationBench {
         aligned.stretches().stream()
             .map(stretch -> new Stretch(stretch.sentence(), Optional.of(part.label())))
             .toList(),
+        List.of(),
         List.of());
   }
 
