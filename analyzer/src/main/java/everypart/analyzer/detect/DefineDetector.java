@@ -32,7 +32,7 @@ final class DefineDetector implements Detector {
           (clause.role() == Role.RESULT && i > 0) || (clause.role() == Role.SUPPORT && goesOn);
       boolean usesTerm = isCircular(given.part(), clause);
       circular |= usesTerm;
-      if (follows || usesTerm || given.moves().isPadding(clause)) {
+      if (follows || usesTerm || isExample(clause) || given.moves().isPadding(clause)) {
         continue;
       }
       double novelty = given.novelty(clause);
@@ -56,5 +56,11 @@ final class DefineDetector implements Detector {
             && clause.tokens().subList(0, Math.min(OPENING, clause.size())).stream()
                 .anyMatch(token -> part.ask.words().contains(token.stem()));
     return uses && !opens;
+  }
+
+  /** Gives an example instead of a meaning: "like when it rains", "an example is salt". */
+  private static boolean isExample(Clause clause) {
+    return Moves.has(clause, "example", "e.g", "eg", "instance")
+        || clause.first().form().equals("like");
   }
 }

@@ -137,7 +137,9 @@ final class Grounds {
       }
       boolean marked = clause.isMarked();
       if (!marked
-          && (unsure || moves.has(clause, Form.NORM) || clause.first().form().equals("to"))) {
+          && (unsure
+              || moves.has(clause, Form.NORM)
+              || (clause.first().form().equals("to") && given.own().size() > 1))) {
         continue;
       }
       double words = 0;

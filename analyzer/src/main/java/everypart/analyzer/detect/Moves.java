@@ -192,9 +192,13 @@ final class Moves {
     return opens && !hasSubject(clause) && tokens.size() - i >= 2;
   }
 
-  /** Says nothing of the matter: about the task, the teacher, or what people ought to do. */
+  /**
+   * Says nothing of the matter: that the writer does not know, or about the task, the teacher, or
+   * what people ought to do.
+   */
   boolean isPadding(Clause clause) {
-    return has(clause, "teacher", "marks", "mark", "asked", "exam", "calculator")
+    return has(clause, Form.UNSURE)
+        || has(clause, "teacher", "marks", "mark", "asked", "exam", "calculator")
         || (clause.role() != Role.GROUND
             && has(clause, Form.NORM)
             && has(clause, "people", "someone"));
