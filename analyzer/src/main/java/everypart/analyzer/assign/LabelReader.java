@@ -110,7 +110,7 @@ final class LabelReader {
           };
       Matcher matcher = pattern.matcher(raw).region(sentence.start(), raw.length());
       matcher.useTransparentBounds(true);
-      if (matcher.find() && matcher.start() == sentence.start()) {
+      if (matcher.lookingAt()) {
         String written = written(matcher, style);
         if (style == Style.STOPPED && !sentence.lineStart() && !goesOnLine(matcher, written)) {
           continue;
