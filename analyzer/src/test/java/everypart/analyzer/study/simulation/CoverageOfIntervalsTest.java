@@ -5,9 +5,11 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import everypart.analyzer.study.agreement.ConfusionTable;
 import everypart.analyzer.study.agreement.Ratings;
+import everypart.analyzer.study.statistics.ChiSquare;
 import everypart.analyzer.study.statistics.ClusteredProportion;
 import everypart.analyzer.study.statistics.Comparison;
 import everypart.analyzer.study.statistics.CorrectedPrevalence;
+import everypart.analyzer.study.statistics.Holm;
 import everypart.analyzer.study.statistics.Interval;
 import everypart.analyzer.study.statistics.Level;
 import everypart.analyzer.study.statistics.PairedChange;
@@ -90,6 +92,7 @@ final class CoverageOfIntervalsTest {
               "corrected prevalence 0.5, 60 coded each way",
               0.5,
               rnd -> corrected(rnd, 0.5, 500, 60).estimate(LEVEL).map(found -> found.interval())),
+          between("AC1 of 200", trueAc1(), CoverageOfIntervalsTest::ac1),
           between("kappa 0.6 of 200", 0.6, CoverageOfIntervalsTest::kappa),
           // The percentile bootstrap is known to fall a little short.
           new Case("alpha 0.6 of 200", 0.6, 0.92, 0.97, CoverageOfIntervalsTest::alpha));
@@ -179,6 +182,76 @@ final class CoverageOfIntervalsTest {
   }
 
   @Test
+  void theClusteredTestRaisesItsFalseAlarmsAndTheOneThatForgetsClustersMore() {
+    var random = new SplittableRandom(13);
+    int alarms = 0;
+    int forgetful = 0;
+    for (int study = 0; study < STUDIES; study++) {
+      long[] sums = new long[2];
+      long[] otherSums = new long[2];
+      double effect = counted(random, sums).designEffect().orElseThrow();
+      double otherEffect = counted(random, otherSums).designEffect().orElseThrow();
+      Proportion one = new Proportion(sums[0], sums[1]);
+      Proportion other = new Proportion(otherSums[0], otherSums[1]);
+      alarms += alarm(ChiSquare.clustered(one, effect, other, otherEffect));
+      forgetful += alarm(new Comparison(one, other).table().independence());
+    }
+    // Three Monte Carlo errors, and 0.01 for 40 clusters a group being no large sample.
+    assertEquals(0.05, (double) alarms / STUDIES, 3 * 0.0034 + 0.01);
+    assertTrue((double) forgetful / STUDIES > 0.1, "forgetful " + forgetful);
+  }
+
+  private static int alarm(Optional<SignificanceTest> test) {
+    return test.filter(found -> found.p() < 0.05).isPresent() ? 1 : 0;
+  }
+
+  private static ClusteredProportion counted(SplittableRandom random, long[] sums) {
+    ClusteredProportion proportion = new ClusteredProportion();
+    forEachCluster(
+        random,
+        40,
+        (hits, total) -> {
+          proportion.add(hits, total);
+          sums[0] += hits;
+          sums[1] += total;
+        });
+    return proportion;
+  }
+
+  @Test
+  void aFamilyCorrectedByHolmRaisesAnAlarmInNoMoreThanFiveOfAHundred() {
+    var random = new SplittableRandom(17);
+    int corrected = 0;
+    int plain = 0;
+    for (int study = 0; study < STUDIES; study++) {
+      List<Double> family = new ArrayList<>();
+      for (int test = 0; test < 8; test++) {
+        int one = hits(random, 200, 0.3);
+        int other = hits(random, 200, 0.3);
+        ChiSquare.independence(new long[][] {{one, 200 - one}, {other, 200 - other}})
+            .ifPresent(found -> family.add(found.p()));
+      }
+      plain += family.stream().anyMatch(p -> p < 0.05) ? 1 : 0;
+      corrected += Holm.adjust(family).stream().anyMatch(p -> p < 0.05) ? 1 : 0;
+    }
+    assertTrue((double) corrected / STUDIES <= 0.05 + 3 * 0.0034, "corrected " + corrected);
+    assertTrue((double) plain / STUDIES > 0.25, "plain " + plain);
+  }
+
+  @Test
+  void mcNemarRaisesNoMoreFalseAlarmsThanItSays() {
+    var random = new SplittableRandom(19);
+    int alarms = 0;
+    for (int study = 0; study < STUDIES; study++) {
+      int before = hits(random, 120, 0.15);
+      int after = hits(random, 120, 0.15);
+      alarms += alarm(new PairedChange(60, before, after, 60).test());
+    }
+    assertTrue((double) alarms / STUDIES <= 0.05 + 3 * 0.0034);
+    assertTrue(alarms > 0);
+  }
+
+  @Test
   void oddsAndCoOmissionAreSymmetric() {
     TwoByTwo table = new TwoByTwo(12, 5, 7, 30);
     TwoByTwo turned = new TwoByTwo(12, 7, 5, 30);
@@ -252,6 +325,19 @@ final class CoverageOfIntervalsTest {
     return ConfusionTable.of(List.of("0", "1"), counts)
         .kappa(LEVEL)
         .map(kappa -> kappa.estimate().interval());
+  }
+
+  /** Both coders say 1 in 0.3; they are alike in 0.6 + 0.4 (0.3 squared + 0.7 squared). */
+  private static double trueAc1() {
+    double alike = 0.6 + 0.4 * (0.3 * 0.3 + 0.7 * 0.7);
+    double chance = 2 * 0.3 * 0.7;
+    return (alike - chance) / (1 - chance);
+  }
+
+  private static Optional<Interval> ac1(SplittableRandom random) {
+    Ratings ratings = new Ratings(2);
+    pairs(random).forEach(pair -> ratings.add(2 - pair[0] - pair[1], pair[0] + pair[1]));
+    return ratings.ac1(LEVEL).map(found -> found.estimate().interval());
   }
 
   private static Optional<Interval> alpha(SplittableRandom random) {

@@ -5,6 +5,7 @@ import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.List;
+import java.util.Optional;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
@@ -13,7 +14,8 @@ import org.junit.jupiter.params.provider.CsvSource;
  * Every formula on a worked example.
  *
  * <p>Values of books and papers are from memory, and each was recomputed where a second program has
- * the routine: "R" is R 4.2.2 (base, or the package named), run once.
+ * the routine: "R" is R 4.2.2 (base, or the package named), "statsmodels" is 0.13.5 under Python
+ * 3.11, each run once.
  */
 final class PublishedExamplesTest {
   private static final Level LEVEL = Level.DEFAULT;
@@ -32,7 +34,7 @@ final class PublishedExamplesTest {
     assertEquals(high, interval.high(), 5e-5);
   }
 
-  /** R prop.test(81, 263, correct = FALSE). */
+  /** R prop.test(81, 263, correct = FALSE); statsmodels proportion_confint(method="wilson"). */
   @Test
   void wilsonMatchesR() {
     Interval interval = new Proportion(81, 263).wilson(LEVEL);
@@ -48,7 +50,10 @@ final class PublishedExamplesTest {
     assertEquals(whole.high(), general.high(), 1e-12);
   }
 
-  /** Newcombe (1998) Statistics in Medicine 17:873-890, table II, method 10. */
+  /**
+   * Newcombe (1998) Statistics in Medicine 17:873-890, table II, method 10; the first four rows
+   * also by statsmodels confint_proportions_2indep(method="newcomb").
+   */
   @ParameterizedTest(name = "{0}/{1} - {2}/{3}")
   @CsvSource({
     "56, 70, 48, 80, 0.0524, 0.3339",
@@ -71,14 +76,15 @@ final class PublishedExamplesTest {
 
   /**
    * The physicians' health study, placebo against aspirin: odds ratio 1.83, 1.44 to 2.33. Agresti A
-   * (2007) An Introduction to Categorical Data Analysis, 2nd ed., section 2.3.3.
+   * (2007) An Introduction to Categorical Data Analysis, 2nd ed., section 2.3.3. The digits:
+   * statsmodels Table2x2.
    */
   @Test
-  void oddsRatioMatchesAgresti() {
+  void oddsRatioMatchesAgrestiAndStatsmodels() {
     Estimate ratio = new TwoByTwo(189, 10845, 104, 10933).oddsRatio(LEVEL).orElseThrow();
-    assertEquals(1.83, ratio.value(), 0.005);
-    assertEquals(1.44, ratio.interval().low(), 0.005);
-    assertEquals(2.33, ratio.interval().high(), 0.005);
+    assertEquals(1.8320539419087136, ratio.value(), 1e-12);
+    assertEquals(1.440042391848622, ratio.interval().low(), 1e-9);
+    assertEquals(2.3307797500006395, ratio.interval().high(), 1e-9);
   }
 
   @Test
@@ -150,9 +156,34 @@ final class PublishedExamplesTest {
     assertEquals(0.0103704146, test.p(), 1e-9);
   }
 
-  /** R p.adjust(c(.01, .04, .03, .005), "holm"). */
+  /**
+   * The 15 probabilities of a trial of two treatments after a heart attack: Benjamini Y, Hochberg Y
+   * (1995) J Royal Statistical Society B 57:289-300, section 3.2, where control of the familywise
+   * error at 0.05 rejects the smallest three. The digits: R p.adjust.
+   */
   @Test
-  void holmMatchesR() {
+  void holmRejectsThreeOfFifteen() {
+    List<Double> adjusted =
+        Holm.adjust(
+            List.of(
+                0.0001, 0.0004, 0.0019, 0.0095, 0.0201, 0.0278, 0.0298, 0.0344, 0.0459, 0.3240,
+                0.4262, 0.5719, 0.6528, 0.7590, 1.0));
+    List<Double> expected =
+        List.of(
+            0.0015, 0.0056, 0.0247, 0.1140, 0.2211, 0.2780, 0.2780, 0.2780, 0.3213, 1.0, 1.0, 1.0,
+            1.0, 1.0, 1.0);
+    for (int at = 0; at < expected.size(); at++) {
+      assertEquals(expected.get(at), adjusted.get(at), 1e-12);
+    }
+    assertEquals(3, adjusted.stream().filter(p -> p < 0.05).count());
+  }
+
+  /**
+   * The four probabilities worked through in the article "Holm-Bonferroni method" of Wikipedia; R
+   * p.adjust and statsmodels multipletests(method="holm").
+   */
+  @Test
+  void holmMatchesRAndStatsmodels() {
     List<Double> adjusted = Holm.adjust(List.of(0.01, 0.04, 0.03, 0.005));
     List<Double> expected = List.of(0.03, 0.06, 0.06, 0.02);
     for (int at = 0; at < expected.size(); at++) {
@@ -164,7 +195,8 @@ final class PublishedExamplesTest {
 
   /**
    * Approval of a prime minister in two surveys: z = -4.17, so 17.36. Agresti (2002) Categorical
-   * Data Analysis, 2nd ed., section 10.1; R mcnemar.test without correction and binom.test.
+   * Data Analysis, 2nd ed., section 10.1; R mcnemar.test without correction and binom.test;
+   * statsmodels mcnemar.
    */
   @Test
   void changeMatchesAgrestiAndR() {
@@ -177,6 +209,65 @@ final class PublishedExamplesTest {
     // 1,602.
     assertEquals(-0.06, difference.interval().low(), 0.002);
     assertEquals(-0.02, difference.interval().high(), 0.002);
+  }
+
+  /**
+   * 48 items of which 26 changed one way and 4 the other: 0.44, 0.2548 to 0.6252, with the adjusted
+   * rates of which Bonett and Price (2012) speak. The example of ci.prop.ps in Bonett's R package
+   * statpsych; the estimate there is the adjusted one, here it is the plain one.
+   */
+  @Test
+  void changeMatchesBonettAndPrice() {
+    Estimate difference = new PairedChange(6, 4, 26, 12).change(LEVEL).orElseThrow();
+    assertEquals(0.2548067, difference.interval().low(), 5e-8);
+    assertEquals(0.6251933, difference.interval().high(), 5e-8);
+    assertEquals(22 / 48.0, difference.value(), 1e-12);
+  }
+
+  /**
+   * Pups that lived to the 21st day in 16 litters of untreated and 16 of treated rats. The data:
+   * Weil CS (1970) Selection of the valid number of sampling units ... Food and Cosmetics
+   * Toxicology 8:177-182, the set by which methods for clustered proportions, Rao and Scott's
+   * (1992) among them, are compared. The design effects and variances: R survey 4.1-1 svymean; the
+   * statistic: R prop.test(correct = FALSE) of the counts divided by them.
+   */
+  @Test
+  void clusteredTestMatchesROnWeilsLitters() {
+    ClusteredProportion untreated =
+        litters(
+            new long[][] {
+              {13, 13}, {12, 12}, {9, 9}, {9, 9}, {8, 8}, {8, 8}, {12, 13}, {11, 12}, {9, 10},
+              {9, 10}, {8, 9}, {11, 13}, {4, 5}, {5, 7}, {7, 10}, {7, 10}
+            });
+    ClusteredProportion treated =
+        litters(
+            new long[][] {
+              {12, 12}, {11, 11}, {10, 10}, {9, 9}, {10, 11}, {9, 10}, {9, 10}, {8, 9}, {8, 9},
+              {4, 5}, {7, 9}, {4, 7}, {5, 10}, {3, 6}, {3, 10}, {0, 7}
+            });
+    double first = untreated.designEffect().orElseThrow();
+    double second = treated.designEffect().orElseThrow();
+    assertEquals(1.23249539431, first, 1e-10);
+    assertEquals(3.95286062596, second, 1e-10);
+    assertEquals(0.00479224990727, treated.variance().orElseThrow(), 1e-13);
+    SignificanceTest test =
+        ChiSquare.clustered(new Proportion(142, 158), first, new Proportion(112, 145), second)
+            .orElseThrow();
+    assertEquals(4.040610501, test.statistic().orElseThrow(), 1e-8);
+    assertEquals(0.0444177505, test.p(), 1e-9);
+    // R prop.test(correct = FALSE) at the effective size: rate (1 - rate) / variance times
+    // (qnorm(.975) / qt(.975, 15))^2.
+    Interval interval = treated.interval(LEVEL).orElseThrow();
+    assertEquals(0.600008374258, interval.low(), 1e-10);
+    assertEquals(0.884778668239, interval.high(), 1e-10);
+  }
+
+  private static ClusteredProportion litters(long[][] counts) {
+    ClusteredProportion proportion = new ClusteredProportion();
+    for (long[] litter : counts) {
+      proportion.add(litter[0], litter[1]);
+    }
+    return proportion;
   }
 
   /** R survey 4.1-1: svymean(~y, svydesign(ids = ~g, weights = ~1)); variance 0.0276. */
@@ -215,6 +306,67 @@ final class PublishedExamplesTest {
     assertTrue(corrected.estimate(LEVEL).orElseThrow().interval().contains(1 / 7.0));
   }
 
+  /**
+   * 45 of 150 cows test positive, sensitivity 96 %, specificity 89 %: true prevalence 22 %, 14 to
+   * 32 %, by Rogan and Gladen's estimate. The first example of epi.prev in the manual of R epiR
+   * 2.0.57 (by method "wilson" 0.22353, 0.14401 to 0.31480). There the error rates are known, so
+   * here they rest on very many.
+   */
+  @Test
+  void correctionMatchesThePublishedHerd() {
+    Estimate estimate = corrected(45 / 150.0, 150, 0.96, 0.89).estimate(LEVEL).orElseThrow();
+    assertEquals(0.223529411765, estimate.value(), 1e-10);
+    // The known-error limit of Lang and Reiczigel's interval is Agresti and Coull's, which has the
+    // centre of Wilson's and is a little wider.
+    assertEquals(0.14401, estimate.interval().low(), 0.002);
+    assertEquals(0.31480, estimate.interval().high(), 0.002);
+  }
+
+  /**
+   * 6 of 151 children, sensitivity 96.4 %, specificity 92.7 %: -4 %. The second example of the same
+   * manual, whose data are those of Moujaber et al. (2008).
+   */
+  @Test
+  void correctionBelowZeroIsCutButNotHidden() {
+    CorrectedPrevalence corrected = corrected(6 / 151.0, 151, 0.964, 0.927);
+    assertEquals(-0.0373343441776, corrected.uncut().orElseThrow(), 1e-10);
+    Estimate estimate = corrected.estimate(LEVEL).orElseThrow();
+    assertEquals(0, estimate.value());
+    assertEquals(0, estimate.interval().low());
+  }
+
+  private static CorrectedPrevalence corrected(
+      double apparent, double size, double sensitivity, double specificity) {
+    return new CorrectedPrevalence(
+        apparent, size, new DetectionRate(sensitivity, 1e9), new DetectionRate(specificity, 1e9));
+  }
+
+  /**
+   * With large samples Lang and Reiczigel's interval is the delta method's: R msm 1.7 deltamethod(~
+   * (x1 + x3 - 1) / (x2 + x3 - 1)) of 0.3, 0.9 and 0.8 on 200,000, 100,000 and 100,000 gives
+   * 0.138663 to 0.147051.
+   */
+  @Test
+  void correctedIntervalMatchesTheDeltaMethodInLargeSamples() {
+    Interval interval =
+        new CorrectedPrevalence(
+                0.3, 200_000, new DetectionRate(0.9, 100_000), new DetectionRate(0.8, 100_000))
+            .estimate(LEVEL)
+            .orElseThrow()
+            .interval();
+    assertEquals(0.13866293810634, interval.low(), 2e-5);
+    assertEquals(0.14705134760795, interval.high(), 2e-5);
+  }
+
+  /** Kish's size: weights 1, 1, 1 and 3 are worth 36 / 12 = 3 equal ones; of 6, 5 hit. */
+  @Test
+  void weightsShrinkTheSizeByKishsRule() {
+    DetectionRate rate = DetectionRate.weighted(5, 6, 12).orElseThrow();
+    assertEquals(3, rate.size(), 1e-12);
+    assertEquals(5 / 6.0, rate.rate(), 1e-12);
+    assertEquals(Optional.empty(), DetectionRate.weighted(0, 0, 0));
+  }
+
   @Test
   void correctionWithAPerfectProgramAndManyCodesIsAlmostTheApparentShare() {
     Estimate estimate =
@@ -237,6 +389,12 @@ final class PublishedExamplesTest {
             new Proportion(300, 1000), new Proportion(40, 100), new Proportion(60, 100));
     assertFalse(corrected.uncut().isPresent());
     assertFalse(corrected.estimate(LEVEL).isPresent());
+  }
+
+  /** The physicians' health study of Agresti (2007): R cor of the two yes-or-no columns. */
+  @Test
+  void phiMatchesR() {
+    assertEquals(0.0336650729651, new TwoByTwo(189, 10845, 104, 10933).phi().orElseThrow(), 1e-12);
   }
 
   /** The fourfold table with margins of 50: phi is twice the share on the diagonal less one. */
