@@ -2,6 +2,8 @@ package everypart.cli;
 
 import everypart.cli.command.Console;
 import everypart.cli.command.Program;
+import everypart.cli.command.StatusLine;
+import everypart.cli.command.Stop;
 import java.io.BufferedWriter;
 import java.io.OutputStream;
 import java.io.OutputStreamWriter;
@@ -14,14 +16,22 @@ public final class Main {
 
   /** Runs the command line. */
   public static void main(String[] args) {
+    PrintWriter err = writer(System.err);
+    Stop stop = new Stop();
     Console console =
         new Console(
             System.in,
             writer(System.out),
-            writer(System.err),
+            err,
             isTerminal(),
-            !System.getenv().getOrDefault("NO_COLOR", "").isEmpty());
-    System.exit(Program.run(args, console));
+            !System.getenv().getOrDefault("NO_COLOR", "").isEmpty(),
+            new StatusLine(err, Boolean.getBoolean("everypart.watched")),
+            stop);
+    // Ctrl-C begins a shutdown, and the run goes on beside it until it has put away what it has.
+    Runtime.getRuntime().addShutdownHook(new Thread(stop::ask, "stop"));
+    int status = Program.run(args, console);
+    stop.over();
+    System.exit(status);
   }
 
   /**

@@ -33,6 +33,7 @@ class ArchitectureTest {
           "everypart.analyzer.detect..", 4,
           "everypart.analyzer.coverage..", 5,
           "everypart.cli.intake..", 8,
+          "everypart.cli.journal..", 3,
           "everypart.cli.report..", 10,
           "everypart.cli.command..", 12);
 

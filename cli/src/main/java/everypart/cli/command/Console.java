@@ -12,9 +12,17 @@ import java.io.PrintWriter;
  * @param err where messages go
  * @param terminal whether {@code out} is a terminal that a person reads
  * @param plain whether the environment asks for no colours (NO_COLOR)
+ * @param status the line of {@code err} that says how far a run is
+ * @param stop the wish that the run end
  */
 public record Console(
-    InputStream in, PrintWriter out, PrintWriter err, boolean terminal, boolean plain) {
+    InputStream in,
+    PrintWriter out,
+    PrintWriter err,
+    boolean terminal,
+    boolean plain,
+    StatusLine status,
+    Stop stop) {
   /** Writes a problem. */
   void problem(InputProblem problem) {
     message(problem.sentence());
@@ -22,7 +30,6 @@ public record Console(
 
   /** Writes a message. */
   void message(String sentence) {
-    err.println("everypart: " + sentence);
-    err.flush();
+    status.above("everypart: " + sentence);
   }
 }

@@ -1,13 +1,13 @@
 package everypart.cli.command;
 
 import everypart.analyzer.coverage.Coverage;
-import everypart.analyzer.coverage.CoverageAnalyzer;
 import everypart.analyzer.prompt.Prompt;
 import everypart.cli.intake.Arrival;
 import everypart.cli.intake.InputException;
 import everypart.cli.intake.InputProblem;
 import everypart.cli.intake.PromptSet;
 import everypart.cli.intake.Response;
+import everypart.cli.journal.Analysis;
 
 /** What comes of one input: a result, or a problem in its place. */
 sealed interface Judgement {
@@ -18,7 +18,7 @@ sealed interface Judgement {
   record Failed(InputProblem problem) implements Judgement {}
 
   /** Judges what came in. What goes wrong with one response never stops the rest. */
-  static Judgement of(Arrival arrival, PromptSet prompts, CoverageAnalyzer analyzer) {
+  static Judgement of(Arrival arrival, PromptSet prompts, Analysis analyzer) {
     if (arrival instanceof Response response) {
       try {
         Prompt prompt = prompts.of(response);

@@ -16,20 +16,20 @@ import everypart.cli.intake.Response;
 import everypart.cli.intake.ResponseFiles;
 import everypart.cli.intake.UniqueIds;
 import everypart.cli.intake.Veiled;
-import everypart.cli.report.ClassTables;
+import everypart.cli.journal.Analysis;
 import everypart.cli.report.OutputFile;
-import everypart.cli.report.ResultJson;
 import everypart.cli.report.Revision;
-import everypart.cli.report.ScreenHtml;
 import everypart.cli.report.Slips;
 import java.io.IOException;
 import java.nio.file.Path;
+import java.util.ArrayList;
 import java.util.EnumSet;
 import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.OptionalLong;
 import java.util.Set;
 import java.util.concurrent.Callable;
 import java.util.function.Function;
@@ -66,7 +66,8 @@ import picocli.CommandLine.Spec;
       "  everypart screen questions/ class.csv --out report",
       "",
       "Exit status: 0 done; 1 --fail-on found something; 2 the call was wrong;",
-      "3 an input could not be used as given, the rest was done."
+      "3 an input could not be used as given, the rest was done; 130 stopped by Ctrl-C, with what",
+      "was done in the folder: the same call with --resume goes on from there."
     })
 final class ScreenCommand implements Callable<Integer> {
   private final Console console;
@@ -162,6 +163,14 @@ final class ScreenCommand implements Callable<Integer> {
       description = "Begin the .csv files with a byte order mark, which some spreadsheets need.")
   private boolean bom;
 
+  @Option(
+      names = "--resume",
+      description = {
+        "Go on with a run that was stopped: what it had judged is not judged again. The question and"
+            + " the settings must be the same."
+      })
+  private boolean resume;
+
   @Parameters(
       index = "0",
       paramLabel = "PROMPT",
@@ -189,17 +198,15 @@ final class ScreenCommand implements Callable<Integer> {
   private record Outcome(Judgement judgement, Optional<Coverage> earlier) {}
 
   private static Outcome outcome(
-      Arrival arrival, PromptSet prompts, Workshop workshop, Map<List<String>, String> drafts) {
-    Judgement judgement = Judgement.of(arrival, prompts, workshop.analyzer());
+      Arrival arrival, PromptSet prompts, Analysis analysis, Map<List<String>, String> drafts) {
+    Judgement judgement = Judgement.of(arrival, prompts, analysis);
     return new Outcome(
         judgement,
         judgement instanceof Judgement.Judged judged
             ? Optional.ofNullable(drafts.get(key(judged.response())))
                 .map(
                     text ->
-                        workshop
-                            .analyzer()
-                            .analyze(judged.coverage().prompt(), judged.response().id(), text))
+                        analysis.analyze(judged.coverage().prompt(), judged.response().id(), text))
             : Optional.empty());
   }
 
@@ -263,60 +270,80 @@ final class ScreenCommand implements Callable<Integer> {
         names == null ? Redaction.NONE : Redaction.read(workshop.sources(), names);
     Choices choices = new Choices(columns, namePattern(), newest);
     Path folder = OutputFolder.prepare(out);
-    Slips handouts = new Slips(slips);
-    ClassTables tables = new ClassTables(prompts.all());
-    ScreenHtml page = new ScreenHtml(prompts.all());
-    int[] counts = {0, 0};
-    Function<List<String>, Arrivals> intake =
+    Function<ResponseFiles, Arrivals> veiled =
+        files ->
+            new Veiled(new UniqueIds(files, workshop.problems()::add), pseudonyms, redaction, keep);
+    Function<List<String>, ResponseFiles> intake =
         inputs ->
-            new Veiled(
-                new UniqueIds(
-                    new ResponseFiles(
-                        workshop.sources(),
-                        prompts.all(),
-                        choices,
-                        inputs,
-                        workshop.problems()::add),
-                    workshop.problems()::add),
-                pseudonyms,
-                redaction,
-                keep);
-    Map<List<String>, String> drafts = earlier == null ? Map.of() : drafts(intake, workshop);
-    try (Arrivals arrivals = intake.apply(responses);
-        OutputFile results = new OutputFile(folder.resolve("results.jsonl"))) {
+            new ResponseFiles(
+                workshop.sources(), prompts.all(), choices, inputs, workshop.problems()::add);
+    Map<List<String>, String> drafts =
+        earlier == null ? Map.of() : drafts(intake.andThen(veiled), workshop);
+    Map<String, String> basis =
+        Unfinished.basis(spec.commandLine().getParseResult(), prompts, workshop);
+    boolean[] found = {false};
+    try (ResponseFiles files = intake.apply(responses);
+        Arrivals arrivals = veiled.apply(files);
+        Unfinished unfinished =
+            Unfinished.open(folder, resume, basis, workshop.analyzer()::analyze, console);
+        OutputFile results = unfinished.file(folder.resolve("results.jsonl"))) {
+      ClassOutputs outputs = new ClassOutputs(folder, prompts.all(), results.writer(), slips, bom);
+      Progress progress =
+          new Progress(
+              console.status(),
+              System::nanoTime,
+              console.status().watched() ? files.left() : OptionalLong.empty());
       OrderedPipeline.run(
+          Runtime.getRuntime().availableProcessors(),
           arrivals,
-          arrival -> outcome(arrival, prompts, workshop, drafts),
+          arrival -> outcome(arrival, prompts, unfinished.journal(), drafts),
           outcome -> {
+            console.stop().heed();
             if (outcome.judgement() instanceof Judgement.Judged judged) {
-              counts[0]++;
               Coverage coverage = own.apply(judged.coverage());
-              Map<String, String> groups = judged.response().groups();
-              Optional<Revision> revision =
-                  outcome.earlier().map(draft -> new Revision(draft, coverage));
-              counts[1] += failOn.in(coverage) ? 1 : 0;
-              results
-                  .writer()
-                  .write(ResultJson.line(coverage, judged.coverage(), revision, groups) + "\n");
-              tables.add(coverage, groups);
-              page.add(coverage, judged.coverage(), revision, own.isRead(coverage));
-              handouts.add(coverage);
+              found[0] |= failOn.in(coverage);
+              outputs.add(
+                  coverage,
+                  judged.coverage(),
+                  outcome.earlier().map(draft -> new Revision(draft, coverage)),
+                  judged.response().groups(),
+                  own.isRead(coverage));
             } else if (outcome.judgement() instanceof Judgement.Failed failed) {
               workshop.problems().add(failed.problem());
             }
-          });
+            progress.step();
+          },
+          console.stop()::asked);
+      progress.end();
+      boolean stopped = console.stop().asked();
+      List<InputProblem> told = new ArrayList<>(told(workshop.problems().seen()));
+      if (stopped) {
+        InputProblem why = stopped(outputs.responses());
+        workshop.problems().add(why);
+        told.add(why);
+      }
       results.finish();
+      outputs.write(told);
+      if (!stopped) {
+        unfinished.finish();
+      }
+      console.message(
+          outputs.responses()
+              + (outputs.responses() == 1 ? " response" : " responses")
+              + " read"
+              + (unfinished.journal().recalled() > 0
+                  ? " (" + unfinished.journal().recalled() + " of the judgements made before)"
+                  : "")
+              + "; open "
+              + folder.resolve("index.html"));
     }
-    String mark = bom ? "\ufeff" : "";
-    OutputFile.write(folder.resolve("matrix.csv"), mark + tables.matrix());
-    OutputFile.write(folder.resolve("demands.csv"), mark + tables.demands());
-    handouts.write(folder);
-    OutputFile.write(folder.resolve("index.html"), page.page(told(workshop.problems().seen())));
-    console.message(
-        counts[0]
-            + (counts[0] == 1 ? " response" : " responses")
-            + " read; open "
-            + folder.resolve("index.html"));
-    return failOn.exitStatus(workshop.problems().exitStatus(), counts[1] > 0);
+    return failOn.exitStatus(workshop.problems().exitStatus(), found[0]);
+  }
+
+  private static InputProblem stopped(int responses) {
+    return InputProblem.fault(
+        Place.file("the run"),
+        "it was stopped after " + responses + (responses == 1 ? " response" : " responses"),
+        "the same call with --resume goes on from there");
   }
 }

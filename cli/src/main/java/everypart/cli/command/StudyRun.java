@@ -136,7 +136,7 @@ final class StudyRun {
   }
 
   private Outcome judge(NumberedRow row, PromptSet prompts, DemandsCsv table) {
-    Judgement judgement = Judgement.of(row.arrival(), prompts, workshop.analyzer());
+    Judgement judgement = Judgement.of(row.arrival(), prompts, workshop.analyzer()::analyze);
     if (judgement instanceof Judgement.Judged judged) {
       return new Outcome(
           row,

@@ -3,6 +3,7 @@ package everypart.cli.intake;
 import java.io.IOException;
 import java.io.InputStream;
 import java.io.OutputStream;
+import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.security.DigestInputStream;
@@ -26,9 +27,20 @@ public final class Checksum {
       return Optional.empty();
     }
     try (InputStream file = Files.newInputStream(Path.of(name));
-        DigestInputStream in = new DigestInputStream(file, MessageDigest.getInstance("SHA-256"))) {
+        DigestInputStream in = new DigestInputStream(file, digest())) {
       in.transferTo(OutputStream.nullOutputStream());
       return Optional.of(HexFormat.of().formatHex(in.getMessageDigest().digest()));
+    }
+  }
+
+  /** Returns the SHA-256 of a text in UTF-8 in hexadecimal. */
+  public static String ofText(String text) {
+    return HexFormat.of().formatHex(digest().digest(text.getBytes(StandardCharsets.UTF_8)));
+  }
+
+  private static MessageDigest digest() {
+    try {
+      return MessageDigest.getInstance("SHA-256");
     } catch (NoSuchAlgorithmException e) {
       throw new IllegalStateException("every Java platform has SHA-256", e);
     }

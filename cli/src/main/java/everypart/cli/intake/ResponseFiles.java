@@ -25,6 +25,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.NoSuchElementException;
 import java.util.Optional;
+import java.util.OptionalLong;
 import java.util.Set;
 import java.util.function.Consumer;
 import org.jspecify.annotations.Nullable;
@@ -112,6 +113,44 @@ public final class ResponseFiles implements Arrivals {
       throw new NoSuchElementException();
     }
     return waiting.remove();
+  }
+
+  /**
+   * Returns how many responses and problems are still to come; nothing where that cannot be told,
+   * as with standard input. Sheets are read through for it, documents are not.
+   */
+  public OptionalLong left() {
+    long left = waiting.size();
+    for (String name : names) {
+      if (name.equals(Sources.STANDARD_INPUT)) {
+        return OptionalLong.empty();
+      }
+      try (FileTree files = new FileTree(Path.of(name), name)) {
+        while (files.hasNext()) {
+          left += responses(files.next());
+        }
+      } catch (IOException e) {
+        return OptionalLong.empty();
+      }
+    }
+    return OptionalLong.of(left);
+  }
+
+  private long responses(FoundFile file) {
+    if (!Sheet.reads(file.name()) || file.lost().isPresent()) {
+      return 1;
+    }
+    long count = 0;
+    try (SheetResponses sheet =
+        new SheetResponses(
+            file.shown(), file.name(), file.bytes(), choices.columns(), prompts, note -> {})) {
+      for (; sheet.hasNext(); sheet.next()) {
+        count++;
+      }
+      return count;
+    } catch (InputException | DocumentException | IOException e) {
+      return 1;
+    }
   }
 
   private void open(String name) {

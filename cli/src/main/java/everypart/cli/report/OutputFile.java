@@ -26,8 +26,17 @@ public final class OutputFile implements AutoCloseable {
 
   /** Begins a file; one whose name ends with .gz is zipped. */
   public OutputFile(Path target) throws IOException {
+    this(target, target.resolveSibling("." + target.getFileName() + ".unfinished"));
+  }
+
+  /**
+   * Begins a file.
+   *
+   * @param beside where it stands until it is whole
+   */
+  public OutputFile(Path target, Path beside) throws IOException {
     this.target = target;
-    this.beside = target.resolveSibling("." + target.getFileName() + ".unfinished");
+    this.beside = beside;
     OutputStream bytes = Files.newOutputStream(beside);
     this.writer =
         new BufferedWriter(

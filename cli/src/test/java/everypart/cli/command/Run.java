@@ -20,21 +20,40 @@ record Run(int status, String out, String err) {
 
   /** Runs a command line. */
   static Run with(String input, boolean terminal, boolean plain, Object... arguments) {
+    return with(input, terminal, plain, false, new Stop(), arguments);
+  }
+
+  /**
+   * Runs a command line.
+   *
+   * @param watched whether standard error is a terminal
+   * @param stop the wish that the run end
+   */
+  static Run with(
+      String input,
+      boolean terminal,
+      boolean plain,
+      boolean watched,
+      Stop stop,
+      Object... arguments) {
     StringWriter out = new StringWriter();
     StringWriter err = new StringWriter();
     String[] words = new String[arguments.length];
     for (int i = 0; i < words.length; i++) {
       words[i] = arguments[i].toString();
     }
+    PrintWriter messages = new PrintWriter(err);
     int status =
         Program.run(
             words,
             new Console(
                 new ByteArrayInputStream(input.getBytes(StandardCharsets.UTF_8)),
                 new PrintWriter(out),
-                new PrintWriter(err),
+                messages,
                 terminal,
-                plain));
+                plain,
+                new StatusLine(messages, watched),
+                stop));
     return new Run(status, out.toString(), err.toString());
   }
 }

@@ -1,0 +1,164 @@
+package everypart.cli.journal;
+
+import everypart.analyzer.assign.Assignment;
+import everypart.analyzer.assign.Nearest;
+import everypart.analyzer.assign.Stretch;
+import everypart.analyzer.coverage.Coverage;
+import everypart.analyzer.coverage.DemandCoverage;
+import everypart.analyzer.coverage.PartCoverage;
+import everypart.analyzer.coverage.PointFound;
+import everypart.analyzer.coverage.Verdict;
+import everypart.analyzer.prompt.Demand;
+import everypart.analyzer.prompt.Part;
+import everypart.analyzer.prompt.Prompt;
+import everypart.analyzer.text.Sentence;
+import everypart.analyzer.text.Span;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * A result as a line of the journal: all of it that does not follow from the prompt and the text.
+ * The tokens of its sentences are left out, since no report shows them.
+ *
+ * @param key names the prompt, the response and its text
+ * @param verdict the verdict over all parts
+ * @param parts the verdicts on the parts, in the prompt's order
+ * @param stretches which words answer which part
+ * @param remarks what was odd about the writer's labels
+ * @param nearest the sentences that came closest to parts without text
+ */
+record Kept(
+    String key,
+    Verdict verdict,
+    List<OfPart> parts,
+    List<At> stretches,
+    List<String> remarks,
+    List<Close> nearest) {
+  /** The verdict on a part. */
+  record OfPart(Verdict verdict, List<OfDemand> demands) {}
+
+  /** The verdict on a demand. */
+  record OfDemand(
+      int found,
+      Verdict verdict,
+      double confidence,
+      boolean look,
+      List<Span> evidence,
+      List<String> why,
+      List<Mention> points) {}
+
+  /** A point, by its place in the demand's list, and where it is mentioned. */
+  record Mention(int point, @Nullable Span at) {}
+
+  /** A stretch and the part it answers. */
+  record At(
+      int start,
+      int end,
+      boolean line,
+      boolean paragraph,
+      @Nullable String part,
+      boolean meaning) {}
+
+  /** A sentence that came closest to a part. */
+  record Close(String part, int start, int end, String why) {}
+
+  static Kept of(String key, Coverage coverage) {
+    return new Kept(
+        key,
+        coverage.verdict(),
+        coverage.parts().stream()
+            .map(
+                part ->
+                    new OfPart(part.verdict(), part.demands().stream().map(Kept::demand).toList()))
+            .toList(),
+        coverage.assignment().stretches().stream()
+            .map(
+                one ->
+                    new At(
+                        one.sentence().start(),
+                        one.sentence().end(),
+                        one.sentence().lineStart(),
+                        one.sentence().paragraphStart(),
+                        one.part().orElse(null),
+                        one.byMeaning()))
+            .toList(),
+        coverage.assignment().remarks(),
+        coverage.assignment().nearest().stream()
+            .map(
+                one ->
+                    new Close(one.part(), one.sentence().start(), one.sentence().end(), one.why()))
+            .toList());
+  }
+
+  private static OfDemand demand(DemandCoverage demand) {
+    return new OfDemand(
+        demand.found(),
+        demand.verdict(),
+        demand.confidence(),
+        demand.look(),
+        demand.evidence(),
+        demand.why(),
+        demand.points().stream()
+            .map(
+                point ->
+                    new Mention(
+                        demand.demand().points().indexOf(point.point()), point.at().orElse(null)))
+            .toList());
+  }
+
+  /** Returns the result of which this is the line. */
+  Coverage restored(Prompt prompt, String responseId, String text) {
+    List<PartCoverage> judged = new ArrayList<>();
+    for (int p = 0; p < parts.size(); p++) {
+      Part part = prompt.parts().get(p);
+      List<DemandCoverage> demands = new ArrayList<>();
+      for (OfDemand demand : parts.get(p).demands()) {
+        demands.add(restored(part.demands().get(demands.size()), demand));
+      }
+      judged.add(new PartCoverage(part, parts.get(p).verdict(), demands));
+    }
+    return new Coverage(
+        responseId,
+        prompt,
+        text,
+        verdict,
+        judged,
+        new Assignment(
+            stretches.stream()
+                .map(
+                    at ->
+                        new Stretch(
+                            new Sentence(
+                                at.start(), at.end(), List.of(), at.line(), at.paragraph()),
+                            Optional.ofNullable(at.part()),
+                            at.meaning()))
+                .toList(),
+            remarks,
+            nearest.stream()
+                .map(
+                    one ->
+                        new Nearest(
+                            one.part(),
+                            new Sentence(one.start(), one.end(), List.of(), false, false),
+                            one.why()))
+                .toList()));
+  }
+
+  private static DemandCoverage restored(Demand demand, OfDemand kept) {
+    return new DemandCoverage(
+        demand,
+        kept.found(),
+        kept.verdict(),
+        kept.confidence(),
+        kept.look(),
+        kept.evidence(),
+        kept.why(),
+        kept.points().stream()
+            .map(
+                one ->
+                    new PointFound(demand.points().get(one.point()), Optional.ofNullable(one.at())))
+            .toList());
+  }
+}
