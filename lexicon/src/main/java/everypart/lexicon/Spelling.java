@@ -24,6 +24,7 @@ import org.apache.lucene.util.automaton.LevenshteinAutomata;
 final class Spelling {
   private static final int ONE_SLIP_FROM = 5;
   private static final int TWO_SLIPS_FROM = 8;
+  private static final int MOST_SLIPS = 2;
 
   /** The SCOWL size class up to which a word counts as a common one. */
   private static final int COMMON = 35;
@@ -36,6 +37,7 @@ final class Spelling {
   private final Map<Character, List<String>> targetsByLetter = new HashMap<>();
   private final Map<Character, List<String>> commonByLetter = new HashMap<>();
   private final Map<String, String> remembered = new ConcurrentHashMap<>();
+  private int longest;
 
   /**
    * Makes the speller.
@@ -57,6 +59,7 @@ final class Spelling {
     }
     for (String target : targets.stream().sorted().toList()) {
       bucket(targetsByLetter, target);
+      longest = Math.max(longest, target.length());
     }
     lists
         .words()
@@ -85,6 +88,9 @@ final class Spelling {
     if (form.length() < ONE_SLIP_FROM || lists.isWord(form) || targets.contains(form)) {
       return form;
     }
+    if (form.length() > longest + MOST_SLIPS) {
+      return form; // too long to be near any, and its automaton would be as long
+    }
     String known = remembered.get(form);
     if (known != null) {
       return known;
@@ -105,7 +111,7 @@ final class Spelling {
     if (isInflected(form)) {
       return form;
     }
-    int most = form.length() >= TWO_SLIPS_FROM ? 2 : 1;
+    int most = form.length() >= TWO_SLIPS_FROM ? MOST_SLIPS : 1;
     LevenshteinAutomata automata = new LevenshteinAutomata(form, true);
     for (int slips = 1; slips <= most; slips++) {
       CharacterRunAutomaton near = new CharacterRunAutomaton(automata.toAutomaton(slips));

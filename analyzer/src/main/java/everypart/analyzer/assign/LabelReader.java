@@ -57,12 +57,16 @@ final class LabelReader {
               + "(?:(?<stop>[.:>])[*_]{0,2}(?=\\s|$)|\\s*[=\\u2013\\u2014](?=\\s)|\\s-{1,2}(?=\\s)|[-/](?=\\s)|(?=\\s*(?:\\n|$)))",
           Pattern.CASE_INSENSITIVE);
 
+  private static final String CORE =
+      "\\b(?:part (?<named>[a-h]|\\d)\\b(?! of)"
+          + "|(?:as )?for [(\\[]?(?<for>[a-h]|\\d)[)\\]]?,"
+          + "|(?:as )?for (?<verb>[b-h]) (?=i\\b|it\\b|the\\b))";
+
+  /** What is looked for in a sentence; the word before it is then read backwards from there. */
+  private static final Pattern INLINE_CORE = Pattern.compile(CORE, Pattern.CASE_INSENSITIVE);
+
   private static final Pattern INLINE =
-      Pattern.compile(
-          "(?<before>[\\p{L}'\\u2019]+)?[\\s,;:.]*\\b(?:part (?<named>[a-h]|\\d)\\b(?! of)"
-              + "|(?:as )?for [(\\[]?(?<for>[a-h]|\\d)[)\\]]?,"
-              + "|(?:as )?for (?<verb>[b-h]) (?=i\\b|it\\b|the\\b))",
-          Pattern.CASE_INSENSITIVE);
+      Pattern.compile("(?<before>[\\p{L}'\\u2019]+)?[\\s,;:.]*" + CORE, Pattern.CASE_INSENSITIVE);
 
   /** A sentence that says at its end where it belongs: "..., that's for (d)." */
   private static final Pattern POINTS_BACK =
@@ -85,11 +89,15 @@ final class LabelReader {
     }
     List<LabelMark> found = new ArrayList<>();
     String last = labels.parts().get(0);
+    int reach = 0;
     for (Sentence sentence : text.sentences()) {
       Optional<LabelMark> mark = at(text.raw(), sentence, last);
-      mark.ifPresent(found::add);
+      if (mark.isPresent()) {
+        found.add(mark.get());
+        reach = Math.max(reach, mark.get().span().end());
+      }
       last = mark.flatMap(LabelMark::part).orElse(last);
-      inline(text.raw(), sentence, found);
+      reach = inline(text.raw(), sentence, found, reach);
     }
     return settle(found);
   }
@@ -157,9 +165,21 @@ final class LabelReader {
     return label == null && style == Style.BRACKETED ? matcher.group("bare") : label;
   }
 
-  private void inline(String raw, Sentence sentence, List<LabelMark> found) {
-    Matcher matcher = INLINE.matcher(raw).region(sentence.start(), sentence.end());
-    while (matcher.find()) {
+  /**
+   * Adds the labels inside a sentence.
+   *
+   * @param marked where the last of the labels found so far ends
+   * @return the same with those added
+   */
+  private int inline(String raw, Sentence sentence, List<LabelMark> found, int marked) {
+    int reach = marked;
+    int from = sentence.start();
+    Matcher core = INLINE_CORE.matcher(raw);
+    Matcher matcher = INLINE.matcher(raw);
+    while (hasCue(raw, from, sentence.end())
+        && core.region(from, sentence.end()).find()
+        && matcher.region(wordBefore(raw, from, core.start()), sentence.end()).lookingAt()) {
+      from = matcher.end();
       String before = matcher.group("before");
       String written = matcher.group("named");
       boolean named = written != null;
@@ -178,7 +198,8 @@ final class LabelReader {
       }
       if (start > sentence.start() || !named) {
         Span span = new Span(start, matcher.end());
-        boolean known = found.stream().anyMatch(mark -> mark.span().overlaps(span));
+        boolean known =
+            start < reach && found.stream().anyMatch(mark -> mark.span().overlaps(span));
         String label = written;
         Optional<String> part =
             labels.own(label).or(() -> found.isEmpty() ? Optional.empty() : labels.standIn(label));
@@ -186,9 +207,42 @@ final class LabelReader {
           found.add(
               new LabelMark(
                   span, written, part, Style.INLINE, "", false, labels.own(label).isEmpty()));
+          reach = Math.max(reach, span.end());
         }
       }
     }
+    return reach;
+  }
+
+  /** Tells whether "part " or "for " is there at all, without which there is no label inside. */
+  private static boolean hasCue(String raw, int from, int to) {
+    for (int at = from + 3; at < to; at++) {
+      if (raw.charAt(at) == ' '
+          && (raw.regionMatches(true, at - 3, "for", 0, 3)
+              || (at - from >= 4 && raw.regionMatches(true, at - 4, "part", 0, 4)))) {
+        return true;
+      }
+    }
+    return false;
+  }
+
+  /** Returns where the word before a place begins, or the marks when there is no word. */
+  private static int wordBefore(String raw, int from, int place) {
+    int at = place;
+    while (at > from && " \t\n\u000B\f\r,;:.".indexOf(raw.charAt(at - 1)) >= 0) {
+      at--;
+    }
+    while (at > from && isWordPart(raw, from, at)) {
+      at -= Character.charCount(raw.codePointBefore(at));
+    }
+    return at;
+  }
+
+  private static boolean isWordPart(String raw, int from, int end) {
+    int before = raw.codePointBefore(end);
+    return (Character.isLetter(before) && end - Character.charCount(before) >= from)
+        || before == '\''
+        || before == '\u2019';
   }
 
   /** Keeps what the company of the other marks makes a label. */
@@ -201,6 +255,7 @@ final class LabelReader {
             .anyMatch(
                 mark -> mark.style() != Style.INLINE && mark.part().isPresent() && !mark.standIn());
     Set<String> forms = lineForms(found);
+    boolean counted = countsFromOne(found);
     List<LabelMark> kept = new ArrayList<>();
     for (LabelMark mark : found) {
       if (mark.style() == Style.STOPPED
@@ -218,7 +273,7 @@ final class LabelReader {
             case STOPPED ->
                 mark.part().isPresent()
                     && (mark.standIn()
-                        ? !ownCounting && countsFromOne(found)
+                        ? !ownCounting && counted
                         : stopped.size() >= 2 || !sure.isEmpty())
                     && !(sure.contains(mark.part().get()) && sure.size() >= 2);
             case INLINE -> inline.size() >= 2 || !sure.isEmpty() || stopped.size() >= 2;

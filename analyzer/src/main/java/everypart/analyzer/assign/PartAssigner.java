@@ -236,14 +236,33 @@ public final class PartAssigner {
         });
   }
 
+  /** Returns the first token that starts at a place or behind it. */
+  private static int firstFrom(List<Token> tokens, int place) {
+    int low = 0;
+    int high = tokens.size();
+    while (low < high) {
+      int middle = (low + high) >>> 1;
+      if (tokens.get(middle).start() < place) {
+        low = middle + 1;
+      } else {
+        high = middle;
+      }
+    }
+    return low;
+  }
+
   private static Optional<Sentence> slice(Sentence sentence, int start, int end, boolean line) {
     if (start == sentence.start() && end == sentence.end()) {
       return Optional.of(sentence);
     }
-    List<Token> tokens =
-        sentence.tokens().stream()
-            .filter(token -> token.start() >= start && token.end() <= end)
-            .toList();
+    List<Token> all = sentence.tokens();
+    int first = firstFrom(all, start);
+    int last = firstFrom(all, end);
+    // A token that the cut goes through belongs to neither side.
+    while (last > first && all.get(last - 1).end() > end) {
+      last--;
+    }
+    List<Token> tokens = all.subList(first, Math.max(first, last));
     return tokens.isEmpty()
         ? Optional.empty()
         : Optional.of(

@@ -2,7 +2,12 @@ package everypart.analyzer.detect;
 
 import everypart.analyzer.detect.WordClasses.Form;
 import everypart.lexicon.DemandKind;
+import java.util.Collections;
+import java.util.HashMap;
+import java.util.HashSet;
 import java.util.List;
+import java.util.Map;
+import java.util.Set;
 
 /** Looks for a relation between the two sides. */
 final class CompareDetector implements Detector {
@@ -18,7 +23,9 @@ final class CompareDetector implements Detector {
 
   @Override
   public Finding judge(Case given) {
-    List<Clause> making = given.own().stream().filter(clause -> relates(given, clause)).toList();
+    Map<Integer, Boolean> contrasts = new HashMap<>();
+    List<Clause> making =
+        given.own().stream().filter(clause -> relates(given, clause, contrasts)).toList();
     if (making.isEmpty()) {
       making = parallels(given);
     }
@@ -31,30 +38,60 @@ final class CompareDetector implements Detector {
 
   /** "Crabs have ten legs. Spiders have eight legs": the same said of each side in turn. */
   private static List<Clause> parallels(Case given) {
-    for (Clause one : given.own()) {
-      for (Clause other : given.own()) {
-        boolean apart = other.sentenceIndex() > one.sentenceIndex();
-        if (apart && isParallel(given, one, other)) {
-          return List.of(one, other);
-        }
+    List<Said> all = given.own().stream().map(clause -> Said.of(given, clause)).toList();
+    // The last sentence that says a word, by the sides it says it of: the pairs themselves would
+    // grow with the square of the response.
+    Map<String, Map<Set<String>, Integer>> last = new HashMap<>();
+    for (Said said : all) {
+      for (String word : said.rest()) {
+        last.computeIfAbsent(word, key -> new HashMap<>())
+            .merge(said.sides(), said.clause().sentenceIndex(), Math::max);
+      }
+    }
+    for (Said one : all) {
+      boolean met =
+          one.rest().stream()
+              .flatMap(word -> last.getOrDefault(word, Map.of()).entrySet().stream())
+              .anyMatch(
+                  later ->
+                      later.getValue() > one.clause().sentenceIndex()
+                          && areApart(one.sides(), later.getKey()));
+      if (met) {
+        return all.stream()
+            .filter(other -> one.isParallelTo(other))
+            .findFirst()
+            .map(other -> List.of(one.clause(), other.clause()))
+            .orElse(List.of());
       }
     }
     return List.of();
   }
 
-  private static boolean isParallel(Case given, Clause one, Clause other) {
-    boolean shared = false;
-    boolean sideOne = false;
-    boolean sideOther = false;
-    for (String word : one.content()) {
-      boolean asked = given.part().ask.has(word);
-      shared |= !asked && other.content().contains(word);
-      sideOne |= asked && !other.content().contains(word);
+  /**
+   * What a clause says, as far as two sides are told apart by it.
+   *
+   * @param sides the words of it in which the part asks
+   * @param rest its other words
+   */
+  private record Said(Clause clause, Set<String> sides, Set<String> rest) {
+    static Said of(Case given, Clause clause) {
+      Set<String> sides = new HashSet<>();
+      Set<String> rest = new HashSet<>();
+      for (String word : clause.content()) {
+        (given.part().ask.has(word) ? sides : rest).add(word);
+      }
+      return new Said(clause, sides, rest);
     }
-    for (String word : other.content()) {
-      sideOther |= given.part().ask.has(word) && !one.content().contains(word);
+
+    boolean isParallelTo(Said other) {
+      return other.clause().sentenceIndex() > clause.sentenceIndex()
+          && areApart(sides, other.sides())
+          && !Collections.disjoint(rest, other.rest());
     }
-    return shared && sideOne && sideOther;
+  }
+
+  private static boolean areApart(Set<String> one, Set<String> other) {
+    return !one.containsAll(other) && !other.containsAll(one);
   }
 
   /** "5 x the river one": a number of times. */
@@ -69,11 +106,17 @@ final class CompareDetector implements Detector {
     return false;
   }
 
-  private static boolean relates(Case given, Clause clause) {
-    boolean contrasts =
-        clause.sentence().tokens().stream()
-            .anyMatch(token -> given.moves().words().is(token, Form.CONTRAST));
-    return contrasts
+  /**
+   * Tells whether a clause relates the sides.
+   *
+   * @param contrasts whether each sentence seen so far sets one thing against another
+   */
+  private static boolean relates(Case given, Clause clause, Map<Integer, Boolean> contrasts) {
+    return contrasts.computeIfAbsent(
+            clause.sentenceIndex(),
+            index ->
+                clause.sentence().tokens().stream()
+                    .anyMatch(token -> given.moves().words().is(token, Form.CONTRAST)))
         || isMultiple(clause)
         || !given.moves().directions(clause).isEmpty()
         || given.moves().has(clause, Form.COMPARE);

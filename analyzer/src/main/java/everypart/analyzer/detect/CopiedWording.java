@@ -3,15 +3,20 @@ package everypart.analyzer.detect;
 import everypart.analyzer.detect.WordClasses.Form;
 import everypart.analyzer.text.Sentence;
 import everypart.analyzer.text.Token;
+import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.Collection;
+import java.util.HashMap;
 import java.util.HashSet;
 import java.util.List;
+import java.util.Map;
 import java.util.Set;
 
 /**
  * Tells whether a sentence hands back the prompt's wording: nearly all of it is runs of words from
  * the prompt, or all that it adds are words like "I" and "my". Marks and capitals do not matter.
+ *
+ * <p>Words are held as numbers, two neighbours as the number of their pair, and a run as two pairs.
  */
 final class CopiedWording {
   private static final int RUN = 4;
@@ -21,38 +26,65 @@ final class CopiedWording {
   private static final int LONG = 8;
 
   private static final double MOST = 0.6;
+  private static final int UNKNOWN = -1;
   private static final Set<String> ADDS_NOTHING = Set.of("my", "a", "an", "the", "and");
 
   private final WordClasses words;
-  private final Set<String> runs = new HashSet<>();
-  private final Set<String> wholes = new HashSet<>();
+  private final Map<String, Integer> numbers = new HashMap<>();
+  private final Map<Long, Integer> pairs = new HashMap<>();
+  private final Set<Long> runs = new HashSet<>();
+  private final Set<List<Integer>> wholes = new HashSet<>();
 
   /** Keeps the wording of some sentences. */
   CopiedWording(Collection<Sentence> prompt, WordClasses words) {
     this.words = words;
     for (Sentence sentence : prompt) {
-      List<Token> said = said(sentence);
-      for (int i = 0; i + RUN <= said.size(); i++) {
-        runs.add(join(said.subList(i, i + RUN)));
+      List<Integer> said =
+          said(sentence).stream()
+              .map(token -> numbers.computeIfAbsent(token.form(), form -> numbers.size()))
+              .toList();
+      for (int i = 0; i + 2 <= said.size(); i++) {
+        pairs.putIfAbsent(pair(said.get(i), said.get(i + 1)), pairs.size());
       }
-      wholes.add(join(said));
+      for (int i = 0; i + RUN <= said.size(); i++) {
+        runs.add(
+            pair(
+                pairs.getOrDefault(pair(said.get(i), said.get(i + 1)), UNKNOWN),
+                pairs.getOrDefault(pair(said.get(i + 2), said.get(i + 3)), UNKNOWN)));
+      }
+      wholes.add(said);
     }
   }
 
   /** Tells whether a sentence only hands the wording back. */
   boolean holds(Sentence sentence) {
     List<Token> said = said(sentence);
-    if (said.size() > 1 && wholes.contains(join(said))) {
+    int[] known = new int[said.size()];
+    int unknown = 0;
+    for (int i = 0; i < known.length; i++) {
+      known[i] = numbers.getOrDefault(said.get(i).form(), UNKNOWN);
+      unknown += known[i] == UNKNOWN ? 1 : 0;
+    }
+    if (said.size() > 1 && unknown == 0 && wholes.contains(Arrays.stream(known).boxed().toList())) {
       return true;
     }
     if (said.size() <= RUN) {
       return false;
     }
+    int[] paired = new int[said.size() - 1];
+    for (int i = 0; i < paired.length; i++) {
+      paired[i] =
+          known[i] == UNKNOWN || known[i + 1] == UNKNOWN
+              ? UNKNOWN
+              : pairs.getOrDefault(pair(known[i], known[i + 1]), UNKNOWN);
+    }
     boolean[] covered = new boolean[said.size()];
     int copied = 0;
     int all = said.size() - RUN + 1;
     for (int i = 0; i < all; i++) {
-      if (runs.contains(join(said.subList(i, i + RUN)))) {
+      if (paired[i] != UNKNOWN
+          && paired[i + 2] != UNKNOWN
+          && runs.contains(pair(paired[i], paired[i + 2]))) {
         Arrays.fill(covered, i, i + RUN, true);
         copied++;
       }
@@ -79,12 +111,17 @@ final class CopiedWording {
   }
 
   private static List<Token> said(Sentence sentence) {
-    return sentence.tokens().stream().filter(token -> token.isWord() || token.isNumber()).toList();
+    List<Token> said = new ArrayList<>(sentence.size());
+    for (Token token : sentence.tokens()) {
+      if (token.isWord() || token.isNumber()) {
+        said.add(token);
+      }
+    }
+    return said;
   }
 
-  private static String join(List<Token> tokens) {
-    StringBuilder run = new StringBuilder();
-    tokens.forEach(token -> run.append(token.form()).append(' '));
-    return run.toString();
+  /** Returns one number for two. */
+  private static long pair(int one, int other) {
+    return ((long) one << Integer.SIZE) | other;
   }
 }

@@ -25,22 +25,28 @@ final class Counting {
   private Counting() {}
 
   /**
-   * Counts. Sentences are taken as one thing each; where there are fewer sentences than things
-   * asked for, clauses are.
+   * Counts until there are as many as asked for. Sentences are taken as one thing each; where there
+   * are fewer sentences than things asked for, clauses are.
    *
    * @param wanted how many are asked for
    */
   static Count count(List<Clause> clauses, int wanted, Vocabulary said) {
-    Count bySentence = count(clauses, said, true);
-    return bySentence.different().size() >= wanted ? bySentence : count(clauses, said, false);
+    Count bySentence = count(clauses, wanted, said, true);
+    return bySentence.different().size() >= wanted
+        ? bySentence
+        : count(clauses, wanted, said, false);
   }
 
-  private static Count count(List<Clause> clauses, Vocabulary said, boolean bySentence) {
+  private static Count count(
+      List<Clause> clauses, int wanted, Vocabulary said, boolean bySentence) {
     List<Clause> different = new ArrayList<>();
     List<Clause> repeats = new ArrayList<>();
     List<Set<String>> seen = new ArrayList<>();
     int sentence = -1;
     for (Clause clause : clauses) {
+      if (different.size() >= wanted) {
+        break;
+      }
       Set<String> own = new HashSet<>();
       for (String word : clause.content()) {
         if (!said.has(word)) {

@@ -6,12 +6,15 @@ import everypart.analyzer.detect.WordClasses.Stem;
 import everypart.analyzer.prompt.Demand;
 import everypart.lexicon.DemandKind;
 import java.util.ArrayList;
+import java.util.Collections;
 import java.util.Comparator;
 import java.util.EnumSet;
 import java.util.HashSet;
+import java.util.IdentityHashMap;
 import java.util.List;
 import java.util.Optional;
 import java.util.Set;
+import java.util.function.Predicate;
 
 /**
  * Looks for what holds a claim up or makes a thing happen: the move that justify and explain have
@@ -111,8 +114,7 @@ final class Grounds {
     Vocabulary ask = given.part().ask;
     PartReading part = given.part();
     Moves moves = given.moves();
-    Set<String> knownWords = new HashSet<>(ask.words());
-    knownWords.addAll(part.options);
+    Set<String> knownWords = new HashSet<>(part.options);
     Set<String> knownNumbers = new HashSet<>(part.askNumbers);
     Set<Stem> knownDirections = EnumSet.noneOf(Stem.class);
     knownDirections.addAll(part.directions);
@@ -124,12 +126,15 @@ final class Grounds {
     if (moves.speaksOfPace(part)) {
       knownDirections.addAll(EnumSet.of(Stem.UP, Stem.DOWN));
     }
-    Vocabulary known = new Vocabulary(knownWords);
+    Vocabulary claimWords = new Vocabulary(knownWords);
+    Predicate<String> known = word -> ask.has(word) || claimWords.has(word);
     boolean bare = claims.size() == 1 && claims.get(0).size() <= BARE;
     boolean unsure = given.own().stream().anyMatch(moves::isUnsure);
+    Set<Clause> claimed = Collections.newSetFromMap(new IdentityHashMap<>());
+    claimed.addAll(claims);
     List<Scored> scored = new ArrayList<>();
     for (Clause clause : given.own()) {
-      if (claims.contains(clause)
+      if (claimed.contains(clause)
           || moves.isPadding(clause)
           || (data && moves.isOpen(clause))
           || clause.cut()) {
@@ -160,7 +165,7 @@ final class Grounds {
           part.retells(clause, known) && !((marked || alone) && (relates || (marked && bare)));
       boolean judging = marked && moves.has(clause, Form.JUDGE);
       for (String word : clause.content()) {
-        if (!known.has(word)) {
+        if (!known.test(word)) {
           words +=
               part.setup.has(word) ? (retold || judging ? 0 : data && marked ? 1 : FROM_SETUP) : 1;
         }

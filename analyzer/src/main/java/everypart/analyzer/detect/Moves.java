@@ -20,6 +20,8 @@ final class Moves {
 
   private static final int LONGEST_NAME = 3;
 
+  private static final Vocabulary NOTHING = new Vocabulary(Set.of());
+
   private final WordClasses words;
 
   Moves(WordClasses words) {
@@ -32,7 +34,7 @@ final class Moves {
 
   /** Returns the directions a clause names: more, less, the same. */
   Set<Stem> directions(Clause clause) {
-    return directions(clause, new Vocabulary(Set.of()));
+    return directions(clause, NOTHING);
   }
 
   /** Tells whether a part asks about pace, so that "slower" and "longer" say it again. */
@@ -48,10 +50,12 @@ final class Moves {
   /** Returns the directions a clause names in words that are not among those known. */
   Set<Stem> directions(Clause clause, Vocabulary known) {
     Set<Stem> found = EnumSet.noneOf(Stem.class);
-    for (Token token : clause.tokens()) {
+    List<Token> tokens = clause.tokens();
+    for (int i = 0; i < tokens.size(); i++) {
+      Token token = tokens.get(i);
       for (Stem direction : DIRECTIONS) {
         if (words.is(token, direction)
-            && !isAnyMore(clause, token)
+            && !isAnyMore(tokens, i)
             && !known.words().contains(words.key(token))) {
           found.add(direction);
         }
@@ -59,7 +63,7 @@ final class Moves {
       String form = token.form();
       boolean comparative =
           form.length() > 4 && form.endsWith("er") && !words.is(token, Form.FUNCTION);
-      if (comparative && hasThanAfter(clause, token)) {
+      if (comparative && form(tokens, i + 1).equals("than")) {
         found.add(Stem.UP);
       }
     }
@@ -77,17 +81,12 @@ final class Moves {
     return has(clause, "than", "too");
   }
 
-  private static boolean isAnyMore(Clause clause, Token token) {
-    int at = clause.tokens().indexOf(token);
-    return token.form().equals("more")
-        && at > 0
-        && clause.tokens().get(at - 1).form().equals("any");
+  private static boolean isAnyMore(List<Token> tokens, int i) {
+    return tokens.get(i).form().equals("more") && i > 0 && form(tokens, i - 1).equals("any");
   }
 
-  private static boolean hasThanAfter(Clause clause, Token token) {
-    List<Token> tokens = clause.tokens();
-    int at = tokens.indexOf(token);
-    return at + 1 < tokens.size() && tokens.get(at + 1).form().equals("than");
+  private static String form(List<Token> tokens, int i) {
+    return i < tokens.size() ? tokens.get(i).form() : "";
   }
 
   boolean has(Clause clause, Form form) {
@@ -288,8 +287,7 @@ final class Moves {
   }
 
   private boolean mentions(PartReading part, Clause clause) {
-    Vocabulary stems = new Vocabulary(part.questionStems);
-    return clause.content().stream().anyMatch(stems::has);
+    return clause.content().stream().anyMatch(part.questionWords::has);
   }
 
   private static boolean namesLetter(Clause clause) {

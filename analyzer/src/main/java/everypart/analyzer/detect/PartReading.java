@@ -15,6 +15,7 @@ import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Locale;
 import java.util.Set;
+import java.util.function.Predicate;
 
 /**
  * A part of a prompt as the detectors see it: what its asking sentences say, what the set-up says,
@@ -82,6 +83,7 @@ final class PartReading {
   final Set<String> options;
   final Sentence question;
   final Set<String> questionStems;
+  final Vocabulary questionWords;
   final Set<String> questionTokens;
   final Set<String> names;
   final boolean wantsAction;
@@ -89,7 +91,7 @@ final class PartReading {
   private final Set<String> distinct = new HashSet<>();
   final Set<String> askNumbers = new HashSet<>();
   private final List<Sentence> reported = new ArrayList<>();
-  private final List<Set<String>> told = new ArrayList<>();
+  private final List<Vocabulary> told = new ArrayList<>();
   private final List<Vocabulary> segments = new ArrayList<>();
 
   PartReading(
@@ -147,9 +149,9 @@ final class PartReading {
           .forEach(reported::add);
       reported.forEach(x -> askWords.addAll(clauses.content(x.tokens())));
     }
-    setting.forEach(s -> told.add(clauses.content(s.tokens())));
+    setting.forEach(s -> told.add(new Vocabulary(clauses.content(s.tokens()))));
     for (Sentence sentence : texts.read(prompt.stimulus()).sentences()) {
-      told.add(clauses.content(sentence.tokens()));
+      told.add(new Vocabulary(clauses.content(sentence.tokens())));
       setupWords.addAll(clauses.content(sentence.tokens()));
     }
     List<Sentence> whole = texts.read(prompt.text()).sentences();
@@ -195,6 +197,7 @@ final class PartReading {
     }
     this.directions = seen;
     this.questionStems = stems;
+    this.questionWords = new Vocabulary(stems);
     this.options = new LinkedHashSet<>();
     this.choice = choose(words, setting, part.text());
     String lower = part.text().toLowerCase(Locale.ROOT);
@@ -313,15 +316,13 @@ final class PartReading {
   }
 
   /** Tells whether a clause only says again what one sentence of the set-up told. */
-  boolean retells(Clause clause, Vocabulary said) {
+  boolean retells(Clause clause, Predicate<String> said) {
     return clause.content().size() >= 1
         && told.stream()
             .anyMatch(
-                sentence -> {
-                  Vocabulary known = new Vocabulary(sentence);
-                  return clause.content().stream().allMatch(w -> known.has(w) || said.has(w))
-                      && clause.content().stream().anyMatch(known::has);
-                });
+                known ->
+                    clause.content().stream().allMatch(w -> known.has(w) || said.test(w))
+                        && clause.content().stream().anyMatch(known::has));
   }
 
   /** Tells whether a word is a comparative of one the prompt uses: "rounder". */

@@ -3,17 +3,16 @@ package everypart.analyzer.detect;
 import everypart.analyzer.prompt.Demand;
 import everypart.analyzer.prompt.Part;
 import everypart.analyzer.prompt.Point;
-import everypart.analyzer.text.Sentence;
 import everypart.analyzer.text.Span;
 import everypart.analyzer.text.Text;
 import everypart.analyzer.text.Token;
 import java.util.ArrayList;
+import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
-import java.util.stream.Collectors;
 
 /** A response as the detectors see it, read once and asked once a demand. */
 public final class Reading {
@@ -31,7 +30,9 @@ public final class Reading {
 
   private final Text text;
   private final List<Placed> clauses;
-  private final Map<Integer, List<Clause>> bySentence;
+  private final List<Optional<String>> pointed;
+  private final Map<String, Sides> sides = new HashMap<>();
+  private final Map<Integer, PointFinder.Looked> looked = new HashMap<>();
   private final Map<String, PartReading> parts;
   private final boolean offSubject;
   private final List<String> labels;
@@ -45,13 +46,12 @@ public final class Reading {
       Detectors detectors) {
     this.text = text;
     this.clauses = List.copyOf(clauses);
-    this.bySentence =
-        clauses.stream().map(Placed::clause).collect(Collectors.groupingBy(Clause::sentenceIndex));
     this.parts = prompt.parts();
     this.offSubject =
         detectors.runs(Stage.SUBJECT)
             && prompt.subject().isLeftBy(clauses.stream().map(Placed::clause).toList());
     this.labels = List.copyOf(labels);
+    this.pointed = pointed(this.clauses);
     this.detectors = detectors;
   }
 
@@ -63,28 +63,14 @@ public final class Reading {
    */
   public Finding judge(Part part, int place) {
     PartReading reading = reading(part);
-    List<Clause> own = new ArrayList<>();
-    List<Clause> rest = new ArrayList<>();
-    boolean copied = false;
-    for (Placed placed : clauses) {
-      if (detectors.runs(Stage.COPIES) && reading.isCopied(placed.clause().sentence())) {
-        copied |= placed.part().filter(part.label()::equals).isPresent();
-        continue;
-      }
-      if (isLabel(placed.clause(), part)) {
-        continue;
-      }
-      boolean pointed = pointedAt(placed.clause()).filter(part.label()::equals).isPresent();
-      if (pointed || placed.part().filter(part.label()::equals).isPresent()) {
-        own.add(placed.clause());
-      } else if (reading.isNamedIn(placed.clause().sentence())) {
-        rest.add(placed.clause());
-      }
-    }
     if (offSubject) {
       return new Finding(
           0, List.of(), List.of("the text has hardly a word in common with the question"), OFF);
     }
+    Sides side = sides.computeIfAbsent(part.label(), label -> sides(reading));
+    boolean copied = side.copied();
+    List<Clause> own = side.own();
+    List<Clause> rest = side.rest();
     if (copied && own.isEmpty() && rest.isEmpty()) {
       return new Finding(0, List.of(), List.of("the question's wording is handed back"), OFF);
     }
@@ -102,19 +88,67 @@ public final class Reading {
     return new Finding(there.found(), there.evidence(), why, Math.max(0.5, strength));
   }
 
+  /**
+   * What a part finds in the response.
+   *
+   * @param own the clauses that belong to it
+   * @param rest those of other parts, or of none, in whose sentences it is named
+   * @param copied whether some of its text only hands the prompt's wording back
+   */
+  private record Sides(List<Clause> own, List<Clause> rest, boolean copied) {}
+
+  private Sides sides(PartReading reading) {
+    Part part = reading.part;
+    List<Clause> own = new ArrayList<>();
+    List<Clause> rest = new ArrayList<>();
+    boolean copied = false;
+    int sentence = -1;
+    boolean handedBack = false;
+    boolean named = false;
+    for (int i = 0; i < clauses.size(); i++) {
+      Clause clause = clauses.get(i).clause();
+      boolean placed = clauses.get(i).part().filter(part.label()::equals).isPresent();
+      if (clause.sentenceIndex() != sentence) {
+        sentence = clause.sentenceIndex();
+        handedBack = detectors.runs(Stage.COPIES) && reading.isCopied(clause.sentence());
+        named = reading.isNamedIn(clause.sentence());
+      }
+      if (handedBack) {
+        copied |= placed;
+        continue;
+      }
+      if (isLabel(clause, part)) {
+        continue;
+      }
+      if (placed || pointed.get(i).filter(part.label()::equals).isPresent()) {
+        own.add(clause);
+      } else if (named) {
+        rest.add(clause);
+      }
+    }
+    return new Sides(own, rest, copied);
+  }
+
   private List<Clause> share(PartReading reading, int place, List<Clause> clauses) {
     return detectors.runs(Stage.SHARES) ? reading.shareOf(place, clauses) : clauses;
   }
 
   /** Looks for the points that the author listed for a demand, in the whole response. */
   public Map<Point, Optional<Span>> points(Part part, Demand demand) {
-    List<Sentence> own = new ArrayList<>();
-    List<Sentence> rest = new ArrayList<>();
+    if (demand.points().isEmpty()) {
+      return Map.of();
+    }
+    List<PointFinder.Looked> own = new ArrayList<>();
+    List<PointFinder.Looked> rest = new ArrayList<>();
+    int sentence = -1;
     for (Placed placed : clauses) {
-      List<Sentence> side = placed.part().filter(part.label()::equals).isPresent() ? own : rest;
-      Sentence sentence = placed.clause().sentence();
-      if (side.isEmpty() || !side.get(side.size() - 1).equals(sentence)) {
-        side.add(sentence);
+      Clause clause = placed.clause();
+      if (clause.sentenceIndex() != sentence) {
+        sentence = clause.sentenceIndex();
+        (placed.part().filter(part.label()::equals).isPresent() ? own : rest)
+            .add(
+                looked.computeIfAbsent(
+                    sentence, index -> detectors.points().look(clause.sentence())));
       }
     }
     own.addAll(rest);
@@ -136,37 +170,47 @@ public final class Reading {
     return named && (last.equals(part.label()) || last.equals(String.valueOf(number)));
   }
 
-  /** "that is for part b": the clause says which part it answers. */
-  private Optional<String> pointedAt(Clause clause) {
-    List<Clause> same = bySentence.getOrDefault(clause.sentenceIndex(), List.of());
+  /**
+   * Returns for each clause the part that its sentence says it answers. "For b, ... and ...": the
+   * clauses answer the part that was named last; "..., that is for part b": the whole sentence
+   * does, where only its end names a part.
+   */
+  private List<Optional<String>> pointed(List<Placed> clauses) {
+    List<Optional<String>> pointed = new ArrayList<>(clauses.size());
+    int from = 0;
     Optional<String> running = Optional.empty();
-    for (int i = 0; i < same.size(); i++) {
-      Optional<String> reference = reference(same.get(i));
-      boolean trailing = reference.isPresent() && i > 0 && i == same.size() - 1;
-      if (trailing && running.isEmpty()) {
-        return reference;
+    for (int i = 0; i < clauses.size(); i++) {
+      Clause clause = clauses.get(i).clause();
+      if (i > from && clause.sentenceIndex() != clauses.get(from).clause().sentenceIndex()) {
+        from = i;
+        running = Optional.empty();
       }
-      running = reference.isPresent() ? reference : running;
-      if (same.get(i).equals(clause) && running.isPresent()) {
-        return running;
+      Optional<String> named = reference(clause);
+      boolean last =
+          i + 1 == clauses.size()
+              || clauses.get(i + 1).clause().sentenceIndex() != clause.sentenceIndex();
+      if (last && i > from && named.isPresent() && running.isEmpty()) {
+        for (int before = from; before < i; before++) {
+          pointed.set(before, named);
+        }
       }
+      running = named.isPresent() ? named : running;
+      pointed.add(running);
     }
-    return Optional.empty();
+    return pointed;
   }
 
   private Optional<String> reference(Clause clause) {
-    List<Token> tokens = clause.tokens();
-    for (int i = 0; i + 1 < tokens.size(); i++) {
-      if (!tokens.get(i).form().equals("for")) {
-        continue;
-      }
-      int at = tokens.get(i + 1).form().equals("part") ? i + 2 : i + 1;
-      boolean ends = at == tokens.size() - 1;
-      if (at < tokens.size() && ends && labels.contains(tokens.get(at).form())) {
-        return Optional.of(tokens.get(at).form());
-      }
+    int last = clause.size() - 1;
+    if (last < 1) {
+      return Optional.empty();
     }
-    return Optional.empty();
+    List<Token> tokens = clause.tokens();
+    String label = tokens.get(last).form();
+    int before = last > 1 && tokens.get(last - 1).form().equals("part") ? last - 2 : last - 1;
+    return tokens.get(before).form().equals("for") && labels.contains(label)
+        ? Optional.of(label)
+        : Optional.empty();
   }
 
   private PartReading reading(Part part) {

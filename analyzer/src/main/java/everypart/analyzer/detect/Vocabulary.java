@@ -1,11 +1,17 @@
 package everypart.analyzer.detect;
 
+import java.util.ArrayList;
+import java.util.HashMap;
 import java.util.HashSet;
+import java.util.List;
+import java.util.Map;
 import java.util.Set;
 
 /**
  * A set of words that forgives slips of spelling: "temprature" is "temperature". A slip is one
  * letter in words of six letters and more, two in words of ten and more, and never the first one.
+ *
+ * <p>Words are compared with those only that begin alike, so a look-up hardly grows with the set.
  */
 final class Vocabulary {
   private static final int ONE_SLIP_FROM = 6;
@@ -15,9 +21,19 @@ final class Vocabulary {
   private static final int LONGEST_ENDING = 3;
 
   private final Set<String> words;
+  private final Map<Character, List<String>> byLetter = new HashMap<>();
+  private final Map<String, List<String>> byRoot = new HashMap<>();
 
   Vocabulary(Set<String> words) {
     this.words = new HashSet<>(words);
+    for (String word : this.words) {
+      if (word.length() >= ONE_SLIP_FROM - 1) {
+        byLetter.computeIfAbsent(word.charAt(0), key -> new ArrayList<>(2)).add(word);
+      }
+      if (word.length() >= LEAST_ROOT) {
+        byRoot.computeIfAbsent(word.substring(0, LEAST_ROOT), key -> new ArrayList<>(2)).add(word);
+      }
+    }
   }
 
   Set<String> words() {
@@ -32,13 +48,22 @@ final class Vocabulary {
     if (isGradeOf(word, "er") || isGradeOf(word, "est")) {
       return true;
     }
-    if (words.stream().anyMatch(known -> isDerived(known, word))) {
+    if (word.length() >= LEAST_ROOT && isDerivedFromOne(word)) {
       return true;
     }
     if (word.length() < ONE_SLIP_FROM) {
       return false;
     }
     return !nearest(word).isEmpty();
+  }
+
+  private boolean isDerivedFromOne(String word) {
+    for (String known : byRoot.getOrDefault(word.substring(0, LEAST_ROOT), List.of())) {
+      if (isDerived(known, word)) {
+        return true;
+      }
+    }
+    return false;
   }
 
   /** Tells whether a word that is not in it is a slip for one that is. */
@@ -49,11 +74,8 @@ final class Vocabulary {
   /** Returns the known word that a word is a slip for; empty when there is none. */
   String nearest(String word) {
     int slips = word.length() >= TWO_SLIPS_FROM ? 2 : 1;
-    for (String known : words) {
-      if (!known.isEmpty()
-          && known.charAt(0) == word.charAt(0)
-          && Math.abs(known.length() - word.length()) <= slips
-          && known.length() >= ONE_SLIP_FROM - 1
+    for (String known : byLetter.getOrDefault(word.charAt(0), List.of())) {
+      if (Math.abs(known.length() - word.length()) <= slips
           && distance(known, word, slips) <= slips) {
         return known;
       }

@@ -66,6 +66,7 @@ final class WordClasses {
   private final Map<Form, Set<String>> forms = new EnumMap<>(Form.class);
   private final Map<Stem, Set<String>> stems = new EnumMap<>(Stem.class);
   private static final int LEAST_FUZZY = 7;
+  private static final int MOST_REMEMBERED = 100_000;
 
   private final Vocabulary emptyForms;
   private final Map<String, Boolean> fuzzy = new ConcurrentHashMap<>();
@@ -145,7 +146,15 @@ final class WordClasses {
     if (token.form().length() < LEAST_FUZZY) {
       return false;
     }
-    return fuzzy.computeIfAbsent(token.form(), emptyForms::has);
+    Boolean known = fuzzy.get(token.form());
+    if (known != null) {
+      return known;
+    }
+    boolean misspelled = emptyForms.has(token.form());
+    if (fuzzy.size() < MOST_REMEMBERED) {
+      fuzzy.put(token.form(), misspelled);
+    }
+    return misspelled;
   }
 
   /** Returns the key under which a token's stem is compared: one for a family of words. */
