@@ -4,6 +4,7 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertNotNull;
 import static org.junit.jupiter.api.Assertions.assertTrue;
+import static org.junit.jupiter.api.Assumptions.assumeTrue;
 
 import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.json.JsonMapper;
@@ -13,6 +14,7 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.jar.JarFile;
+import java.util.regex.Pattern;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
@@ -28,6 +30,9 @@ class BothJarsIT {
   @SuppressWarnings("NullAway.Init")
   Path folder;
 
+  /** What a run is started by, to be watched. */
+  private List<String> watcher = List.of();
+
   private record Ended(int status, String out, String err) {}
 
   @BeforeEach
@@ -40,7 +45,7 @@ class BothJarsIT {
   }
 
   private Ended run(List<String> options, String... arguments) throws Exception {
-    List<String> command = new ArrayList<>();
+    List<String> command = new ArrayList<>(watcher);
     command.add(Path.of(System.getProperty("java.home"), "bin", "java").toString());
     command.addAll(options);
     command.addAll(List.of("-jar", folder.resolve("everypart.jar").toString()));
@@ -139,6 +144,36 @@ class BothJarsIT {
           name);
     }
     assertFalse(results("alone").contains("\"meaning\""));
+  }
+
+  @Test
+  void theJarsAndTheModelReachNothingOutside() throws Exception {
+    Path seen = folder.resolve("seen.txt");
+    watcher = List.of("strace", "-f", "-qq", "-e", "trace=network", "-o", seen.toString());
+    assumeTrue(mayWatch(), "strace is not installed or may not watch: left out");
+    installTheModel();
+    assertEquals(0, screen("watched", "--meaning").status());
+    // That the watcher sees such calls is tested beside the commands.
+    Pattern reached =
+        Pattern.compile("\\b(connect|bind|sendto|sendmsg|sendmmsg|listen)\\(.*AF_(INET|NETLINK)");
+    assertEquals(
+        List.of(),
+        Files.readAllLines(seen).stream().filter(line -> reached.matcher(line).find()).toList());
+  }
+
+  private boolean mayWatch() throws InterruptedException {
+    List<String> words = new ArrayList<>(watcher);
+    words.add("true");
+    try {
+      return new ProcessBuilder(words)
+              .redirectErrorStream(true)
+              .redirectOutput(ProcessBuilder.Redirect.DISCARD)
+              .start()
+              .waitFor()
+          == 0;
+    } catch (IOException e) {
+      return false;
+    }
   }
 
   @Test
