@@ -1,5 +1,6 @@
 package everypart.analyzer.assign;
 
+import everypart.analyzer.assign.LabelMark.Place;
 import everypart.analyzer.assign.LabelMark.Style;
 import everypart.analyzer.text.Sentence;
 import everypart.analyzer.text.Span;
@@ -9,77 +10,41 @@ import java.util.Comparator;
 import java.util.HashMap;
 import java.util.HashSet;
 import java.util.List;
-import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
+import java.util.stream.Stream;
 
 /**
  * Finds the labels that a writer put, and tells them from what only looks like one: a choice ("A.
  * It heats up faster"), the steps of a list, a mention ("as I said in part b").
+ *
+ * <p>All that looks like a label is gathered first; then what stands beside it decides.
  */
 final class LabelReader {
-  private static final String LABEL =
-      "(?<label>\\d{0,2}[ .]?[(\\[]?(?:[a-z]|[ivx]{1,4})[)\\]]?(?:[ .]?[(\\[]?[ivx]{1,4})?|\\d{1,2}(?:\\.[a-z\\d])?)";
-
-  private static final String OPEN = "\\G[\\s>#*_\\u2022-]{0,6}";
-
-  private static final String CLOSE =
-      "[*_]{0,2}\\s*(?:[:.)\\]=/,>\\u2013\\u2014-]{1,3}|(?=\\s|$))[*_]{0,2}";
-
-  private static final Pattern NAMED =
-      Pattern.compile(
-          OPEN
-              + "(?:(?:ok |so |then |and |as |now |um )*(?:for|in|to|on) )?(?:the )?(?:part|question|number|section|task|answer to|q)[ .:#-]{0,2}[(\\[]?"
-              + LABEL
-              + "(?![\\p{L}\\d'\\u2019])[)\\]]?"
-              + CLOSE,
-          Pattern.CASE_INSENSITIVE);
-
-  private static final Pattern BRACKETED =
-      Pattern.compile(
-          OPEN
-              + "(?:(?:starting|beginning|going on) with |now |next |then |first )?"
-              + "(?:[(\\[]"
-              + LABEL
-              + "[.:]?[)\\]]|"
-              + LABEL.replace("?<label>", "?<bare>")
-              + "[)\\]])[*_]{0,2}[.:,-]?",
-          Pattern.CASE_INSENSITIVE);
-
-  private static final Pattern STOPPED =
-      Pattern.compile(
-          OPEN
-              + LABEL
-              + "(?![\\p{L}\\d'\\u2019])[*_]{0,2}"
-              + "(?:(?<stop>[.:>])[*_]{0,2}(?=\\s|$)|\\s*[=\\u2013\\u2014](?=\\s)|\\s-{1,2}(?=\\s)|[-/](?=\\s)|(?=\\s*(?:\\n|$)))",
-          Pattern.CASE_INSENSITIVE);
-
-  private static final String CORE =
-      "\\b(?:part (?<named>[a-h]|\\d)\\b(?! of)"
-          + "|(?:as )?for [(\\[]?(?<for>[a-h]|\\d)[)\\]]?,"
-          + "|(?:as )?for (?<verb>[b-h]) (?=i\\b|it\\b|the\\b))";
-
-  /** What is looked for in a sentence; the word before it is then read backwards from there. */
-  private static final Pattern INLINE_CORE = Pattern.compile(CORE, Pattern.CASE_INSENSITIVE);
-
-  private static final Pattern INLINE =
-      Pattern.compile("(?<before>[\\p{L}'\\u2019]+)?[\\s,;:.]*" + CORE, Pattern.CASE_INSENSITIVE);
-
-  /** A sentence that says at its end where it belongs: "..., that's for (d)." */
-  private static final Pattern POINTS_BACK =
-      Pattern.compile(
-          "\\b(?:that|this|it|which)(?:['\\u2019]?s| is| was| goes| belongs)? (?:for|to|with|under|in) (?:part |question )?[(\\[]?(?<label>[a-h]|\\d)[)\\]]?[.!)]*$",
-          Pattern.CASE_INSENSITIVE);
-
   private static final Set<Style> SURE = Set.of(Style.NAMED, Style.BRACKETED);
+
+  private static final List<Pattern> NAMED = both(LabelPatterns::named);
+  private static final List<Pattern> BRACKETED = both(LabelPatterns::bracketed);
+  private static final List<Pattern> STOPPED = both(LabelPatterns::stopped);
+
+  private static final List<String> CUES =
+      List.of("for", "part", "pt", "question", "letter", "number");
 
   private final Labels labels;
 
   LabelReader(Labels labels) {
     this.labels = labels;
+  }
+
+  private interface Nesting {
+    Pattern pattern(boolean nested);
+  }
+
+  private static List<Pattern> both(Nesting nesting) {
+    return List.of(nesting.pattern(true), nesting.pattern(false));
   }
 
   /** Returns the labels in a text, in reading order. */
@@ -89,70 +54,165 @@ final class LabelReader {
     }
     List<LabelMark> found = new ArrayList<>();
     String last = labels.parts().get(0);
-    int reach = 0;
+    int read = 0;
     for (Sentence sentence : text.sentences()) {
-      Optional<LabelMark> mark = at(text.raw(), sentence, last);
-      if (mark.isPresent()) {
-        found.add(mark.get());
-        reach = Math.max(reach, mark.get().span().end());
+      if (sentence.start() < read) {
+        // Its start is a piece of the label before, as in "Ans. (b)".
+        insideMarks(text.raw(), read, sentence, found);
+        continue;
       }
-      last = mark.flatMap(LabelMark::part).orElse(last);
-      reach = inline(text.raw(), sentence, found, reach);
+      Place place = sentence.lineStart() ? Place.LINE : Place.SENTENCE;
+      Optional<LabelMark> mark =
+          at(text.raw(), sentence.start(), sentence.end(), place, last)
+              .map(first -> doubled(text.raw(), first, sentence.end()));
+      mark.ifPresent(found::add);
+      last = mark.filter(one -> !one.parts().isEmpty()).map(LabelMark::first).orElse(last);
+      read = mark.map(one -> one.span().end()).orElse(sentence.start());
+      insideMarks(text.raw(), read, sentence, found);
     }
-    return settle(found);
+    List<LabelMark> kept = settle(found);
+    kept = new BareLabels(labels).added(text.raw(), kept);
+    kept.sort(Comparator.comparingInt(mark -> mark.span().start()));
+    return narrowed(kept);
   }
 
   /** Returns the part that a sentence says at its end it belongs to. */
   Optional<String> pointsBack(String raw, Sentence sentence) {
-    Matcher matcher = POINTS_BACK.matcher(sentence.span().of(raw));
-    return matcher.find() ? labels.own(matcher.group("label")) : Optional.empty();
+    Matcher matcher = LabelPatterns.POINTS_BACK.matcher(sentence.span().of(raw));
+    return matcher.find()
+        ? labels.own(matcher.group("label")).stream().findFirst()
+        : Optional.empty();
   }
 
-  private Optional<LabelMark> at(String raw, Sentence sentence, String last) {
-    for (Style style : List.of(Style.NAMED, Style.BRACKETED, Style.STOPPED)) {
-      Pattern pattern =
-          switch (style) {
-            case NAMED -> NAMED;
-            case BRACKETED -> BRACKETED;
-            default -> STOPPED;
-          };
-      Matcher matcher = pattern.matcher(raw).region(sentence.start(), raw.length());
+  private Optional<LabelMark> at(String raw, int start, int end, Place place, String last) {
+    return joint(raw, start, end, place)
+        .or(() -> first(NAMED, Style.NAMED, raw, start, place, last))
+        .or(() -> ordinal(raw, start, end, place))
+        .or(() -> first(BRACKETED, Style.BRACKETED, raw, start, place, last))
+        .or(() -> first(STOPPED, Style.STOPPED, raw, start, place, last));
+  }
+
+  private Optional<LabelMark> first(
+      List<Pattern> patterns, Style style, String raw, int start, Place place, String last) {
+    for (Pattern pattern : patterns) {
+      Matcher matcher = pattern.matcher(raw).region(start, raw.length());
       matcher.useTransparentBounds(true);
       if (matcher.lookingAt()) {
-        String written = written(matcher, style);
-        if (style == Style.STOPPED && !sentence.lineStart() && !goesOnLine(matcher, written)) {
-          continue;
-        }
-        if (style == Style.BRACKETED
-            && !sentence.lineStart()
-            && Character.isDigit(written.charAt(0))) {
-          continue;
-        }
-        Optional<String> named = labels.below(last, written).or(() -> labels.own(written));
-        Optional<String> part = named.or(() -> labels.standIn(written));
-        if (part.isPresent() || (SURE.contains(style) && labels.isForeign(written))) {
-          return Optional.of(
-              new LabelMark(
-                  new Span(sentence.start(), matcher.end()),
-                  written,
-                  part,
-                  style,
-                  form(matcher.group(), written),
-                  sentence.lineStart(),
-                  part.isPresent() && named.isEmpty()));
+        Optional<LabelMark> mark = mark(matcher, style, raw, start, place, last);
+        if (mark.isPresent()) {
+          return mark;
         }
       }
     }
     return Optional.empty();
   }
 
+  private Optional<LabelMark> mark(
+      Matcher matcher, Style look, String raw, int start, Place place, String last) {
+    String written = written(matcher, look);
+    if (look == Style.STOPPED && !stops(matcher, written, raw, place)) {
+      return Optional.empty();
+    }
+    if (look == Style.BRACKETED && place != Place.LINE && Character.isDigit(written.charAt(0))) {
+      return Optional.empty();
+    }
+    Style style = look;
+    if (look == Style.NAMED && matcher.group("unsure") != null && matcher.group("close") == null) {
+      style = Style.CALLED;
+    }
+    List<String> named = labels.below(last, written).map(List::of).orElse(labels.own(written));
+    List<String> parts =
+        named.isEmpty() ? labels.standIn(written).map(List::of).orElse(List.of()) : named;
+    if (parts.isEmpty() && !(SURE.contains(style) && labels.isForeign(written))) {
+      return Optional.empty();
+    }
+    return Optional.of(
+        new LabelMark(
+            new Span(start, matcher.end()),
+            written,
+            parts,
+            style,
+            form(matcher.group(), written),
+            place,
+            !parts.isEmpty() && named.isEmpty()));
+  }
+
   /**
-   * Inside a line, a full stop behind a capital is how a choice looks: only "b." and "B:" are not.
+   * Tells whether the mark behind a letter can end a label where it stands. Inside a line, a full
+   * stop behind a capital is how a choice looks: only "b." and "B:" are not. Before a small letter
+   * it is how a shortened genus looks.
    */
-  private static boolean goesOnLine(Matcher matcher, String written) {
+  private static boolean stops(Matcher matcher, String written, String raw, Place place) {
     String stop = matcher.group("stop");
-    boolean colon = ":".equals(stop) || ">".equals(stop);
-    return colon || (".".equals(stop) && Character.isLowerCase(written.charAt(0)));
+    boolean capital = Character.isUpperCase(written.charAt(0));
+    if (place == Place.LINE) {
+      boolean genus =
+          ".".equals(stop)
+              && capital
+              && matcher.end() + 1 < raw.length()
+              && raw.charAt(matcher.end()) == ' '
+              && Character.isLowerCase(raw.charAt(matcher.end() + 1));
+      return !genus;
+    }
+    return ":".equals(stop) || ">".equals(stop) || (".".equals(stop) && !capital);
+  }
+
+  private Optional<LabelMark> ordinal(String raw, int start, int end, Place place) {
+    Matcher matcher = LabelPatterns.ORDINAL.matcher(raw).region(start, end);
+    if (!matcher.lookingAt() || (matcher.group("lead") == null && matcher.group("close") == null)) {
+      return Optional.empty();
+    }
+    String nth = matcher.group("nth");
+    return labels
+        .at(nth == null ? -1 : Labels.ordinal(nth))
+        .map(
+            part ->
+                new LabelMark(
+                    new Span(start, matcher.end()),
+                    matcher.group().strip(),
+                    List.of(part),
+                    Style.ORDINAL,
+                    "",
+                    place,
+                    false));
+  }
+
+  private Optional<LabelMark> joint(String raw, int start, int end, Place place) {
+    Matcher matcher = LabelPatterns.JOINT.matcher(raw).region(start, end);
+    if (!matcher.lookingAt()) {
+      return Optional.empty();
+    }
+    String list = matcher.group("list");
+    boolean bracketed = list.indexOf(')') >= 0 || list.indexOf(']') >= 0;
+    if (matcher.group("word") == null && matcher.group("close") == null && !bracketed) {
+      return Optional.empty();
+    }
+    List<String> written =
+        List.of(list.replaceAll("(?i)\\b(?:and|to)\\b", " ").strip().split("[^\\p{L}\\d]+", -1))
+            .stream()
+            .filter(one -> !one.isEmpty())
+            .toList();
+    List<Integer> places = new ArrayList<>();
+    for (String one : written) {
+      List<String> named = labels.own(one);
+      if (named.isEmpty() || (!places.isEmpty() && labels.place(named.get(0)) <= last(places))) {
+        return Optional.empty();
+      }
+      named.forEach(part -> places.add(labels.place(part)));
+    }
+    if (written.size() == 2 && list.matches("(?s).*(?:-|\\u2013|\\bto\\b).*")) {
+      for (int between = places.get(0) + 1; between < last(places); between++) {
+        places.add(between);
+      }
+    }
+    List<String> parts =
+        places.stream().distinct().sorted().map(place1 -> labels.parts().get(place1)).toList();
+    return Optional.of(
+        new LabelMark(new Span(start, matcher.end()), list, parts, Style.NAMED, "", place, false));
+  }
+
+  private static int last(List<Integer> places) {
+    return places.get(places.size() - 1);
   }
 
   private static String form(String mark, String written) {
@@ -162,104 +222,147 @@ final class LabelReader {
 
   private static String written(Matcher matcher, Style style) {
     String label = matcher.group("label");
-    return label == null && style == Style.BRACKETED ? matcher.group("bare") : label;
+    if (label == null) {
+      return style == Style.BRACKETED
+          ? matcher.group("bare")
+          : Labels.spelled(matcher.group("word"));
+    }
+    return label;
   }
 
-  /**
-   * Adds the labels inside a sentence.
-   *
-   * @param marked where the last of the labels found so far ends
-   * @return the same with those added
-   */
-  private int inline(String raw, Sentence sentence, List<LabelMark> found, int marked) {
-    int reach = marked;
-    int from = sentence.start();
-    Matcher core = INLINE_CORE.matcher(raw);
-    Matcher matcher = INLINE.matcher(raw);
-    while (hasCue(raw, from, sentence.end())
-        && core.region(from, sentence.end()).find()
-        && matcher.region(wordBefore(raw, from, core.start()), sentence.end()).lookingAt()) {
-      from = matcher.end();
-      String before = matcher.group("before");
-      String written = matcher.group("named");
-      boolean named = written != null;
-      if (written == null) {
-        written = matcher.group("for") != null ? matcher.group("for") : matcher.group("verb");
-      }
-      if (named && before != null && Labels.MENTION.contains(before.toLowerCase(Locale.ROOT))) {
+  /** Takes a second label for the same part, right behind the first, as a piece of it. */
+  private LabelMark doubled(String raw, LabelMark mark, int end) {
+    int from = mark.span().end();
+    if (mark.parts().size() != 1 || from >= end) {
+      return mark;
+    }
+    return first(BRACKETED, Style.BRACKETED, raw, from, Place.LINE, mark.first())
+        .filter(second -> second.parts().equals(mark.parts()) && !second.standIn())
+        .map(second -> mark.until(second.span().end()))
+        .orElse(mark);
+  }
+
+  private void insideMarks(String raw, int from, Sentence sentence, List<LabelMark> found) {
+    if (from < sentence.end()) {
+      insideNamed(raw, from, sentence.end(), found);
+      insideMarked(raw, from, sentence, found);
+    }
+  }
+
+  private void insideNamed(String raw, int from, int end, List<LabelMark> found) {
+    if (!hasCue(raw, from, end)) {
+      return;
+    }
+    Matcher matcher = LabelPatterns.INSIDE_NAMED.matcher(raw).region(from, end);
+    matcher.useTransparentBounds(true);
+    while (matcher.find()) {
+      String word = matcher.group("sure");
+      String written =
+          group(matcher, "label", "for", "verb")
+              .orElseGet(() -> Labels.spelled(matcher.group("word")));
+      boolean led = !matcher.group("lead").isEmpty();
+      if (word != null && !led && LabelPatterns.isMention(wordBefore(raw, matcher.start()))) {
         continue;
       }
-      int start = matcher.start();
-      if (before != null) {
-        start = matcher.end("before");
-      }
-      while (start < matcher.end() && !Character.isLetter(raw.charAt(start))) {
-        start++;
-      }
-      if (start > sentence.start() || !named) {
-        Span span = new Span(start, matcher.end());
-        boolean known =
-            start < reach && found.stream().anyMatch(mark -> mark.span().overlaps(span));
-        String label = written;
-        Optional<String> part =
-            labels.own(label).or(() -> found.isEmpty() ? Optional.empty() : labels.standIn(label));
-        if (!known && part.isPresent()) {
-          found.add(
-              new LabelMark(
-                  span, written, part, Style.INLINE, "", false, labels.own(label).isEmpty()));
-          reach = Math.max(reach, span.end());
-        }
+      List<String> own = labels.own(written);
+      List<String> parts =
+          own.isEmpty() ? labels.standIn(written).map(List::of).orElse(List.of()) : own;
+      if (!parts.isEmpty()) {
+        boolean called = "letter".equalsIgnoreCase(word) || "number".equalsIgnoreCase(word);
+        found.add(
+            new LabelMark(
+                new Span(matcher.start(), matcher.end()),
+                written,
+                parts,
+                called ? Style.CALLED : Style.INLINE,
+                "",
+                Place.INSIDE,
+                own.isEmpty()));
       }
     }
-    return reach;
   }
 
-  /** Tells whether "part " or "for " is there at all, without which there is no label inside. */
+  /** Tells whether a word that may announce a label is there at all. */
   private static boolean hasCue(String raw, int from, int to) {
-    for (int at = from + 3; at < to; at++) {
-      if (raw.charAt(at) == ' '
-          && (raw.regionMatches(true, at - 3, "for", 0, 3)
-              || (at - from >= 4 && raw.regionMatches(true, at - 4, "part", 0, 4)))) {
-        return true;
+    for (int at = from + 2; at < to; at++) {
+      if (raw.charAt(at) == ' ') {
+        for (String cue : CUES) {
+          int start = at - cue.length();
+          if (start >= from && raw.regionMatches(true, start, cue, 0, cue.length())) {
+            return true;
+          }
+        }
       }
     }
     return false;
   }
 
-  /** Returns where the word before a place begins, or the marks when there is no word. */
-  private static int wordBefore(String raw, int from, int place) {
-    int at = place;
-    while (at > from && " \t\n\u000B\f\r,;:.".indexOf(raw.charAt(at - 1)) >= 0) {
-      at--;
+  private void insideMarked(String raw, int from, Sentence sentence, List<LabelMark> found) {
+    Matcher matcher = LabelPatterns.INSIDE_MARKED.matcher(raw).region(from, sentence.end());
+    matcher.useTransparentBounds(true);
+    int scanned = from;
+    boolean bracket = false;
+    while (matcher.find()) {
+      for (; scanned < matcher.start(); scanned++) {
+        char c = raw.charAt(scanned);
+        bracket = c == '(' || (bracket && c != ')');
+      }
+      String written = group(matcher, "round", "half", "colon").orElseThrow();
+      List<String> parts = labels.own(written);
+      boolean open = matcher.group("half") != null && bracket;
+      if (parts.size() == 1
+          && !open
+          && !LabelPatterns.isMention(wordBefore(raw, matcher.start()))) {
+        found.add(
+            new LabelMark(
+                new Span(matcher.start(), matcher.end()),
+                written,
+                parts,
+                matcher.group("colon") == null ? Style.BRACKETED : Style.STOPPED,
+                form(matcher.group(), written),
+                Place.INSIDE,
+                false));
+      }
     }
-    while (at > from && isWordPart(raw, from, at)) {
-      at -= Character.charCount(raw.codePointBefore(at));
-    }
-    return at;
   }
 
-  private static boolean isWordPart(String raw, int from, int end) {
-    int before = raw.codePointBefore(end);
-    return (Character.isLetter(before) && end - Character.charCount(before) >= from)
-        || before == '\''
-        || before == '\u2019';
+  private static Optional<String> group(Matcher matcher, String... names) {
+    return Stream.of(names).flatMap(name -> Stream.ofNullable(matcher.group(name))).findFirst();
+  }
+
+  /** Returns the word before a place, or "" where a mark stands there. */
+  static String wordBefore(String raw, int at) {
+    int end = at;
+    while (end > 0 && raw.charAt(end - 1) == ' ') {
+      end--;
+    }
+    int start = end;
+    while (start > 0 && Character.isLetter(raw.charAt(start - 1))) {
+      start--;
+    }
+    return raw.substring(start, end);
   }
 
   /** Keeps what the company of the other marks makes a label. */
   private List<LabelMark> settle(List<LabelMark> found) {
-    Set<String> sure = partsOf(found, SURE);
-    Set<String> stopped = partsOf(found, Set.of(Style.STOPPED));
+    List<LabelMark> heads = found.stream().filter(mark -> mark.place() != Place.INSIDE).toList();
+    Set<String> sure = partsOf(heads, SURE);
+    Set<String> stopped = partsOf(heads, Set.of(Style.STOPPED));
     Set<String> inline = partsOf(found, Set.of(Style.INLINE));
+    Set<String> called = partsOf(found, Set.of(Style.CALLED, Style.NAMED));
+    Set<String> ordinal = partsOf(found, Set.of(Style.ORDINAL));
     boolean ownCounting =
-        found.stream()
+        heads.stream()
             .anyMatch(
-                mark -> mark.style() != Style.INLINE && mark.part().isPresent() && !mark.standIn());
+                mark ->
+                    mark.style() != Style.ORDINAL && !mark.parts().isEmpty() && !mark.standIn());
     Set<String> forms = lineForms(found);
+    Map<String, Set<String>> inside = forms(found);
     boolean counted = countsFromOne(found);
     List<LabelMark> kept = new ArrayList<>();
     for (LabelMark mark : found) {
       if (mark.style() == Style.STOPPED
-          && !mark.lineStart()
+          && mark.place() != Place.LINE
           && !forms.isEmpty()
           && !forms.contains(mark.form())) {
         // The lines are labelled another way, so this is a list inside an answer.
@@ -268,15 +371,26 @@ final class LabelReader {
       boolean keep =
           switch (mark.style()) {
             case NAMED -> true;
-            case BRACKETED -> !mark.standIn() || (!ownCounting && sure.size() >= 2);
+            case CALLED -> called.size() >= 2 && !(mark.standIn() && ownCounting);
+            case ORDINAL -> ordinal.size() >= 2 && sure.isEmpty() && stopped.size() < 2;
+            case BRACKETED ->
+                mark.place() == Place.INSIDE
+                    ? continuesForm(mark, inside, sure)
+                    : !mark.standIn() || (!ownCounting && sure.size() >= 2);
             // One alone may be a choice or an initial; several that name parts are labels.
             case STOPPED ->
-                mark.part().isPresent()
-                    && (mark.standIn()
-                        ? !ownCounting && counted
-                        : stopped.size() >= 2 || !sure.isEmpty())
-                    && !(sure.contains(mark.part().get()) && sure.size() >= 2);
-            case INLINE -> inline.size() >= 2 || !sure.isEmpty() || stopped.size() >= 2;
+                mark.place() == Place.INSIDE
+                    ? continuesForm(mark, inside, sure) && !stopped.contains(mark.first())
+                    : (mark.standIn()
+                            ? !ownCounting && counted
+                            : stopped.size() >= 2
+                                || !sure.isEmpty()
+                                || inside.getOrDefault(mark.form(), Set.of()).size() >= 2)
+                        && !(sure.contains(mark.first()) && sure.size() >= 2);
+            case INLINE ->
+                (inline.size() >= 2 || !sure.isEmpty() || stopped.size() >= 2)
+                    && !(mark.standIn() && ownCounting);
+            case HEADING, BARE -> true;
           };
       if (keep) {
         kept.add(mark);
@@ -286,14 +400,29 @@ final class LabelReader {
     return kept;
   }
 
-  /** Returns the looks in which at least two parts are labelled at the start of lines. */
-  private static Set<String> lineForms(List<LabelMark> found) {
+  /**
+   * Tells whether a mark inside a sentence goes on with labels of the same look, for a part that
+   * has no label at the start of a sentence.
+   */
+  private static boolean continuesForm(
+      LabelMark mark, Map<String, Set<String>> forms, Set<String> heads) {
+    return forms.getOrDefault(mark.form(), Set.of()).size() >= 2 && !heads.contains(mark.first());
+  }
+
+  /** Returns which parts are labelled in each look. */
+  private static Map<String, Set<String>> forms(List<LabelMark> found) {
     Map<String, Set<String>> parts = new HashMap<>();
     for (LabelMark mark : found) {
-      if (mark.lineStart() && mark.part().isPresent()) {
-        parts.computeIfAbsent(mark.form(), key -> new HashSet<>()).add(mark.part().get());
+      if (!mark.parts().isEmpty()) {
+        parts.computeIfAbsent(mark.form(), key -> new HashSet<>()).add(mark.first());
       }
     }
+    return parts;
+  }
+
+  /** Returns the looks in which at least two parts are labelled at the start of lines. */
+  private static Set<String> lineForms(List<LabelMark> found) {
+    Map<String, Set<String>> parts = forms(found.stream().filter(LabelMark::lineStart).toList());
     parts.values().removeIf(named -> named.size() < 2);
     return parts.keySet();
   }
@@ -303,7 +432,7 @@ final class LabelReader {
     List<String> parts =
         found.stream()
             .filter(mark -> mark.style() == Style.STOPPED && mark.standIn())
-            .map(mark -> mark.part().orElse(""))
+            .map(mark -> mark.parts().isEmpty() ? "" : mark.first())
             .toList();
     return parts.size() >= 2
         && parts.get(0).equals(labels.parts().get(0))
@@ -314,9 +443,26 @@ final class LabelReader {
     Set<String> parts = new HashSet<>();
     for (LabelMark mark : marks) {
       if (styles.contains(mark.style())) {
-        mark.part().ifPresent(parts::add);
+        parts.addAll(mark.parts());
       }
     }
     return parts;
+  }
+
+  /** Takes from a label for several parts those that have a label of their own. */
+  private static List<LabelMark> narrowed(List<LabelMark> marks) {
+    Set<String> single = new HashSet<>();
+    marks.stream()
+        .filter(mark -> mark.parts().size() == 1)
+        .forEach(mark -> single.add(mark.first()));
+    List<LabelMark> narrowed = new ArrayList<>();
+    for (LabelMark mark : marks) {
+      List<String> left = mark.parts().stream().filter(part -> !single.contains(part)).toList();
+      narrowed.add(
+          mark.parts().size() < 2
+              ? mark
+              : mark.naming(left.isEmpty() ? mark.parts().subList(0, 1) : left));
+    }
+    return narrowed;
   }
 }

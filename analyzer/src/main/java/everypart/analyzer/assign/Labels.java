@@ -9,45 +9,56 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
-import java.util.Set;
 
 /**
  * The labels of a prompt's parts and the ways in which a writer may put them.
  *
- * <p>"b.ii" is written "b ii", "b(ii)" or, below "b", "(ii)"; "1.a" is written "1a" or "1 (a)", and
- * "(a)" alone where no other question has an "a". Where a prompt counts in letters a writer may
- * count in figures, and the other way round: those are stand-ins, taken only when no label of the
- * prompt's own is there.
+ * <p>"b.ii" is written "b ii", "b(ii)" or, below "b", "(ii)"; "b" alone names all that is below it;
+ * "1.a" is written "1a" or "1 (a)", and "(a)" alone where no other question has an "a". Where a
+ * prompt counts in letters a writer may count in figures, and the other way round: those are
+ * stand-ins, taken only when no label of the prompt's own is there.
  */
 final class Labels {
   private static final List<String> ROMAN =
       List.of("i", "ii", "iii", "iv", "v", "vi", "vii", "viii", "ix", "x");
 
+  private static final List<String> NUMBERS =
+      List.of("one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten");
+
+  private static final List<String> ORDINALS =
+      List.of(
+          "first", "second", "third", "fourth", "fifth", "sixth", "seventh", "eighth", "ninth",
+          "tenth");
+
+  /** How a letter sounds, as a machine that takes dictation may write it. */
+  private static final Map<String, String> HEARD =
+      Map.of("be", "b", "bee", "b", "see", "c", "sea", "c", "dee", "d");
+
   private final List<String> parts;
-  private final Map<String, String> own = new HashMap<>();
+  private final Map<String, List<String>> own = new HashMap<>();
   private final Map<String, String> standIns = new HashMap<>();
   private final Map<String, Map<String, String>> below = new HashMap<>();
 
   Labels(Prompt prompt) {
     parts = prompt.parts().stream().map(Part::label).toList();
     Map<String, List<String>> byLast = new LinkedHashMap<>();
-    Map<String, String> firstBelow = new HashMap<>();
+    Map<String, List<String>> allBelow = new LinkedHashMap<>();
     for (String label : parts) {
-      own.put(squeeze(label), label);
+      own.put(squeeze(label), List.of(label));
       int dot = label.lastIndexOf('.');
       String last = label.substring(dot + 1);
       byLast.computeIfAbsent(last, key -> new ArrayList<>()).add(label);
       if (dot > 0) {
         String parent = label.substring(0, dot);
-        firstBelow.putIfAbsent(squeeze(parent), label);
+        allBelow.computeIfAbsent(squeeze(parent), key -> new ArrayList<>()).add(label);
         below.computeIfAbsent(parent, key -> new HashMap<>()).put(last, label);
       }
     }
-    firstBelow.forEach(own::putIfAbsent);
+    allBelow.forEach(own::putIfAbsent);
     byLast.forEach(
         (last, labels) -> {
           if (labels.size() == 1) {
-            own.putIfAbsent(last, labels.get(0));
+            own.putIfAbsent(last, labels);
           }
         });
     for (int i = 0; i < parts.size(); i++) {
@@ -72,17 +83,40 @@ final class Labels {
     return parts;
   }
 
-  /** Returns the part that a written label names, in the prompt's own way of counting. */
-  Optional<String> own(String written) {
+  /** Returns the place of a part in the prompt's order. */
+  int place(String part) {
+    return parts.indexOf(part);
+  }
+
+  /** Returns the parts that a written label names, in the prompt's own way of counting. */
+  List<String> own(String written) {
     String squeezed = squeeze(written);
     // "3a" names the part "a" of the third question, where the prompt does not count questions.
     String bare = squeezed.replaceFirst("^\\d{1,2}(?=\\p{L})", "");
-    return Optional.ofNullable(own.getOrDefault(squeezed, own.get(bare)));
+    // "aa)" is a slip for "a)".
+    String once = squeezed.replaceFirst("^(\\p{L})\\1$", "$1");
+    for (String one : List.of(squeezed, bare, once)) {
+      List<String> named = own.get(one);
+      if (named != null) {
+        return named;
+      }
+    }
+    return List.of();
   }
 
   /** Returns the part that a written label names in another way of counting. */
   Optional<String> standIn(String written) {
     return Optional.ofNullable(standIns.get(squeeze(written)));
+  }
+
+  /** Returns the part that a place in the prompt names: 0 is the first, -1 the last. */
+  Optional<String> at(int place) {
+    if (place < 0) {
+      return Optional.of(parts.get(parts.size() - 1));
+    }
+    String number = Integer.toString(place + 1);
+    List<String> named = own(number);
+    return named.isEmpty() ? standIn(number) : Optional.of(named.get(0));
   }
 
   /** Returns the sub-part that a written label names below the part that was named last. */
@@ -108,7 +142,23 @@ final class Labels {
     return Character.isDigit(one) == Character.isDigit(other);
   }
 
-  private static String squeeze(String label) {
+  /** Returns a label as it is written, for one that is spelled out as a number or heard. */
+  static String spelled(String word) {
+    String small = word.toLowerCase(Locale.ROOT);
+    int number = NUMBERS.indexOf(small);
+    return number >= 0 ? Integer.toString(number + 1) : HEARD.getOrDefault(small, word);
+  }
+
+  /** Returns the place that an ordinal number names, from 0; -1 for the last. */
+  static int ordinal(String word) {
+    String small = word.toLowerCase(Locale.ROOT);
+    if (Character.isDigit(small.charAt(0))) {
+      return Integer.parseInt(small.replaceAll("\\D", "")) - 1;
+    }
+    return ORDINALS.indexOf(small);
+  }
+
+  static String squeeze(String label) {
     StringBuilder kept = new StringBuilder();
     label
         .toLowerCase(Locale.ROOT)
@@ -117,10 +167,4 @@ final class Labels {
         .forEach(c -> kept.append((char) c));
     return kept.toString();
   }
-
-  /** Words before "part b" that make it a mention and no label. */
-  static final Set<String> MENTION =
-      Set.of(
-          "in", "of", "from", "see", "like", "to", "as", "on", "by", "with", "than", "the", "about",
-          "into", "each", "every", "using", "or", "my", "at");
 }

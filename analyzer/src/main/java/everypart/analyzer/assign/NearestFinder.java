@@ -8,7 +8,6 @@ import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
-import java.util.Optional;
 import java.util.Set;
 import java.util.stream.Collectors;
 
@@ -30,9 +29,9 @@ final class NearestFinder {
   /**
    * Returns the nearest sentences, in the order of the parts.
    *
-   * @param labelled for each stretch, the part whose label it stands under
+   * @param labelled for each stretch, the parts whose label it stands under
    */
-  List<Nearest> find(String raw, List<Stretch> stretches, List<Optional<String>> labelled) {
+  List<Nearest> find(String raw, List<Stretch> stretches, List<List<String>> labelled) {
     Set<String> taken = new HashSet<>();
     stretches.forEach(stretch -> stretch.part().ifPresent(taken::add));
     if (taken.size() == labels.size()) {
@@ -74,9 +73,9 @@ final class NearestFinder {
     return nearest;
   }
 
-  private String instead(String raw, Stretch stretch, Optional<String> label, double likeness) {
-    if (label.isPresent()) {
-      return "stands under the label of part " + label.get();
+  private String instead(String raw, Stretch stretch, List<String> label, double likeness) {
+    if (!label.isEmpty()) {
+      return "stands under the label of part " + String.join(" and ", label);
     }
     if (stretch.part().isEmpty()) {
       return "too little else speaks for it";

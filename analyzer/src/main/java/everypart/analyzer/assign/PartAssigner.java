@@ -89,26 +89,26 @@ public final class PartAssigner {
     List<LabelMark> marks = reader.read(response);
     List<String> remarks = new ArrayList<>();
     List<Sentence> pieces = new ArrayList<>();
-    List<Optional<String>> labelled = new ArrayList<>();
+    List<List<String>> labelled = new ArrayList<>();
     cut(response, marks, pieces, labelled, remarks);
 
     if (!marks.isEmpty()) {
       for (int i = 0; i < pieces.size(); i++) {
         Optional<String> back = reader.pointsBack(response.raw(), pieces.get(i));
         if (back.isPresent()) {
-          labelled.set(i, back);
+          labelled.set(i, List.of(back.get()));
         }
       }
     }
 
     List<String> parts = reading.labels().parts();
     Set<String> taken = new HashSet<>();
-    labelled.forEach(label -> label.ifPresent(taken::add));
+    labelled.forEach(taken::addAll);
     double[][] bonus = Alignment.noBonus(pieces.size(), parts.size());
     for (int i = 0; i < pieces.size(); i++) {
       for (int p = 0; p < parts.size(); p++) {
-        if (labelled.get(i).isPresent()) {
-          bonus[i][p] = labelled.get(i).get().equals(parts.get(p)) ? LABELLED : 0;
+        if (!labelled.get(i).isEmpty()) {
+          bonus[i][p] = labelled.get(i).contains(parts.get(p)) ? LABELLED : 0;
         } else if (taken.contains(parts.get(p))) {
           bonus[i][p] = -1;
         }
@@ -180,9 +180,9 @@ public final class PartAssigner {
       Text response,
       List<LabelMark> marks,
       List<Sentence> pieces,
-      List<Optional<String>> labelled,
+      List<List<String>> labelled,
       List<String> remarks) {
-    Optional<String> current = Optional.empty();
+    List<String> current = List.of();
     LineBreaks breaks = new LineBreaks(response.raw());
     int next = 0;
     for (Sentence sentence : response.sentences()) {
@@ -195,8 +195,8 @@ public final class PartAssigner {
           line = false;
           start = mark.span().start();
         }
-        current = mark.part();
-        if (mark.part().isEmpty()) {
+        current = mark.parts();
+        if (mark.parts().isEmpty()) {
           remarks.add("the label \"" + mark.written() + "\" names no part of the prompt");
         }
         next++;
@@ -211,12 +211,12 @@ public final class PartAssigner {
       int end,
       boolean line,
       LineBreaks breaks,
-      Optional<String> label,
+      List<String> label,
       List<Sentence> pieces,
-      List<Optional<String>> labelled) {
+      List<List<String>> labelled) {
     int from = start;
     boolean lineStart = line;
-    for (int at : label.isPresent() ? List.<Integer>of() : breaks.inside(start, end)) {
+    for (int at : label.size() == 1 ? List.<Integer>of() : breaks.inside(start, end)) {
       add(slice(sentence, from, at, lineStart), label, pieces, labelled);
       from = at;
       lineStart = true;
@@ -226,9 +226,9 @@ public final class PartAssigner {
 
   private static void add(
       Optional<Sentence> piece,
-      Optional<String> label,
+      List<String> label,
       List<Sentence> pieces,
-      List<Optional<String>> labelled) {
+      List<List<String>> labelled) {
     piece.ifPresent(
         sentence -> {
           pieces.add(sentence);
