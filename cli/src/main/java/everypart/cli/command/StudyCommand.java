@@ -2,18 +2,24 @@ package everypart.cli.command;
 
 import everypart.analyzer.study.statistics.Level;
 import everypart.cli.intake.InputException;
+import everypart.cli.intake.Sources;
 import everypart.cli.report.StudyLog;
 import java.io.IOException;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.Optional;
+import java.util.Set;
 import java.util.concurrent.Callable;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Model.OptionSpec;
 import picocli.CommandLine.Option;
+import picocli.CommandLine.ParameterException;
+import picocli.CommandLine.Spec;
 
 /** Judges many responses to many prompts. */
 @Command(
@@ -27,31 +33,36 @@ import picocli.CommandLine.Option;
       "  everypart study --prompts questions/ --responses answers.csv --out study"
           + " --by cohort,school --cluster student --codes codes.csv",
       "",
+      "Gone on with after an interruption, and repeated later from its log:",
+      "  everypart study --prompts questions/ --responses answers.csv --out study --resume",
+      "  everypart study --from-log study/study.log.json --out again",
+      "",
       "Exit status: 0 done; 2 the call was wrong; 3 an input could not be used as given, the rest"
           + " was done."
     })
 final class StudyCommand implements Callable<Integer> {
   private static final Pattern SHARE = Pattern.compile("([1-9][0-9]{0,4})/([1-9][0-9]{0,4})");
 
+  private static final Set<String> BESIDE_LOG =
+      Set.of("--from-log", "--out", "--threads", "--resume");
+
   private final Console console;
 
   @Option(
       names = "--prompts",
-      required = true,
       paramLabel = "DIR",
       description = "A folder of prompts, or one prompt (.txt, .md, .yaml).")
-  private String prompts = "";
+  private @Nullable String prompts;
 
   @Option(
       names = "--responses",
-      required = true,
       paramLabel = "FILE",
       description = {
         "Responses with the columns response_id, prompt_id and text; further columns are kept as"
             + " groups. Also JSON lines with such fields (.jsonl); both may be zipped (.csv.gz,"
             + " .jsonl.gz). - reads standard input."
       })
-  private String responses = "";
+  private @Nullable String responses;
 
   @Option(
       names = "--out",
@@ -128,6 +139,27 @@ final class StudyCommand implements Callable<Integer> {
           "Judge only the I-th of N shares of the rows; everypart merge puts the shares together.")
   private @Nullable String shard;
 
+  @Option(
+      names = "--resume",
+      description =
+          "Go on with a run that was interrupted, in the same folder and with the same options and"
+              + " files. The outputs are the same as those of a run in one piece.")
+  private boolean resume;
+
+  @Option(
+      names = "--from-log",
+      paramLabel = "FILE",
+      description = {
+        "Repeat the study of a study.log.json, with its options and from the folder it was run in;"
+            + " files that have changed since are named. Takes --out, --threads and --resume, no"
+            + " other options."
+      })
+  private @Nullable Path log;
+
+  @Spec
+  @SuppressWarnings("NullAway.Init") // picocli sets it
+  private CommandSpec spec;
+
   @Mixin private final LexiconOption lexicon = new LexiconOption();
 
   StudyCommand(Console console) {
@@ -139,6 +171,18 @@ final class StudyCommand implements Callable<Integer> {
       throws InputException, OutputException, MissingMeaningException, IOException {
     if (threads < 1) {
       throw new OutputException("--threads " + threads + ": give a number of threads, at least 1.");
+    }
+    if (log != null) {
+      refuseOthers();
+      return StudyRepeat.open(console, log).run(out, threads, resume);
+    }
+    if (prompts == null || responses == null) {
+      throw new ParameterException(
+          spec.commandLine(), "--prompts and --responses are needed, or --from-log instead");
+    }
+    if (resume && List.of(prompts, responses).contains(Sources.STANDARD_INPUT)) {
+      throw new OutputException(
+          "--resume needs input that can be read again: save standard input as a file.");
     }
     StudyLog.Settings settings =
         new StudyLog.Settings(
@@ -155,7 +199,17 @@ final class StudyCommand implements Callable<Integer> {
             gzip);
     StudyRun.design(settings);
     Workshop workshop = new Workshop(console, lexicon.folders(), meaning.open());
-    return new StudyRun(workshop, settings, share(), threads).run(out);
+    return new StudyRun(workshop, settings, share(), threads, resume).run(out);
+  }
+
+  private void refuseOthers() {
+    for (OptionSpec option : spec.commandLine().getParseResult().matchedOptions()) {
+      if (!BESIDE_LOG.contains(option.longestName())) {
+        throw new ParameterException(
+            spec.commandLine(),
+            option.longestName() + " cannot be given with --from-log, which takes it from the log");
+      }
+    }
   }
 
   private Optional<StudyLog.Share> share() throws OutputException {

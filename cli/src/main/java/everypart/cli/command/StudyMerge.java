@@ -76,7 +76,7 @@ final class StudyMerge {
       }
     }
     new StudyReports(workshop, folder)
-        .write(whole, tally, read, problems, List.of(results, demands));
+        .write(whole, tally, read, problems, StudyReports.checked(List.of(results, demands)));
     workshop.console().message(shares.size() + " shares of a study were put together in " + folder);
     return problems.exitStatus();
   }

@@ -33,13 +33,18 @@ final class StudyReports {
    * Writes the files.
    *
    * @param asked the log without rows, problems and outputs
-   * @param tables the tables that were written already
+   * @param tables the tables that were written already, results.jsonl first
    */
-  void write(StudyLog asked, StudyTally tally, long read, StudyProblems problems, List<Path> tables)
+  void write(
+      StudyLog asked,
+      StudyTally tally,
+      long read,
+      StudyProblems problems,
+      List<StudyLog.Checked> tables)
       throws InputException, IOException {
     Level level = new Level(asked.settings().level());
     int before = workshop.problems().seen().size();
-    Optional<Agreement> agreement = agreement(asked, level, tables.get(0));
+    Optional<Agreement> agreement = agreement(asked, level, folder.resolve(tables.get(0).name()));
     workshop
         .problems()
         .seen()
@@ -51,15 +56,16 @@ final class StudyReports {
     Path report = folder.resolve("report.html");
     OutputFile.write(figures, SummaryJson.of(log, summary, agreement));
     OutputFile.write(report, StudyHtml.of(log, summary, agreement));
-    List<Path> all = new ArrayList<>(tables);
-    all.addAll(List.of(figures, report));
-    writeLog(log(asked, problems, read, summary.responses(), checked(all)));
+    List<StudyLog.Checked> all = new ArrayList<>(tables);
+    all.addAll(checked(List.of(figures, report)));
+    writeLog(log(asked, problems, read, summary.responses(), all));
   }
 
   /** Writes the log alone, as a shard does. */
-  void writeLog(StudyLog asked, long read, long judged, StudyProblems problems, List<Path> tables)
+  void writeLog(
+      StudyLog asked, long read, long judged, StudyProblems problems, List<StudyLog.Checked> tables)
       throws IOException {
-    writeLog(log(asked, problems, read, judged, checked(tables)));
+    writeLog(log(asked, problems, read, judged, tables));
   }
 
   private void writeLog(StudyLog log) throws IOException {
@@ -82,7 +88,8 @@ final class StudyReports {
         outputs);
   }
 
-  private static List<StudyLog.Checked> checked(List<Path> files) throws IOException {
+  /** Returns files with their checksums. */
+  static List<StudyLog.Checked> checked(List<Path> files) throws IOException {
     List<StudyLog.Checked> checked = new ArrayList<>();
     for (Path file : files) {
       checked.add(

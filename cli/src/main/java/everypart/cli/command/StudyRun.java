@@ -5,12 +5,14 @@ import everypart.analyzer.study.JudgedResponse;
 import everypart.analyzer.study.StudyDesign;
 import everypart.analyzer.study.StudyTally;
 import everypart.cli.intake.Checksum;
+import everypart.cli.intake.Codes;
 import everypart.cli.intake.InputException;
 import everypart.cli.intake.InputProblem;
 import everypart.cli.intake.NumberedRow;
 import everypart.cli.intake.NumberedRows;
 import everypart.cli.intake.PromptSet;
 import everypart.cli.intake.ResponseRows;
+import everypart.cli.intake.Sources;
 import everypart.cli.report.DemandsCsv;
 import everypart.cli.report.Doubts;
 import everypart.cli.report.OutputFile;
@@ -19,6 +21,7 @@ import everypart.cli.report.StudyLog;
 import java.io.IOException;
 import java.nio.file.Path;
 import java.util.ArrayList;
+import java.util.Iterator;
 import java.util.List;
 import java.util.Optional;
 import java.util.stream.Stream;
@@ -34,14 +37,28 @@ final class StudyRun {
   private final StudyLog.Settings settings;
   private final Optional<StudyLog.Share> share;
   private final int threads;
+  private final boolean resume;
 
+  /**
+   * Takes what is asked for.
+   *
+   * @param resume whether to go on with an interrupted run
+   */
   StudyRun(
-      Workshop workshop, StudyLog.Settings settings, Optional<StudyLog.Share> share, int threads) {
+      Workshop workshop,
+      StudyLog.Settings settings,
+      Optional<StudyLog.Share> share,
+      int threads,
+      boolean resume) {
     this.workshop = workshop;
     this.settings = settings;
     this.share = share;
     this.threads = threads;
+    this.resume = resume;
   }
+
+  /** A row, and what an interrupted run kept of it. */
+  private record Task(NumberedRow row, Optional<KeptResults.Kept> kept) {}
 
   /**
    * What the worker threads hand to the writing thread.
@@ -49,40 +66,65 @@ final class StudyRun {
    * @param judged the response as the study counts it; nothing when it has no result
    * @param json the line of results.jsonl
    * @param table the rows of demands.csv
+   * @param copied whether it was taken from an interrupted run
    */
   private record Outcome(
       NumberedRow row,
       Optional<JudgedResponse> judged,
       Optional<InputProblem> problem,
       String json,
-      String table) {}
+      String table,
+      boolean copied) {}
 
   /** Returns the name of a table, with what zipping adds to it. */
   static String named(String table, StudyLog.Settings settings) {
     return settings.gzip() ? table + ".gz" : table;
   }
 
+  /** Looks at what a run is asked for before it begins. */
+  interface Check {
+    void of(StudyLog asked) throws InputException;
+  }
+
   /** Runs the study and returns the exit status. */
   int run(Path out) throws InputException, OutputException, IOException {
+    return run(out, asked -> {});
+  }
+
+  /** Runs the study after a check and returns the exit status. */
+  int run(Path out, Check check) throws InputException, OutputException, IOException {
     PromptSet prompts = workshop.prompts(settings.prompts());
     try (ResponseRows responses = ResponseRows.open(workshop.sources(), settings.responses());
         NumberedRows rows = new NumberedRows(responses)) {
-      checkColumns(responses.groups());
       StudyLog asked = asked(prompts, responses.groups());
+      check.of(asked);
+      checkColumns(responses.groups());
+      checkCodes();
       Path folder = OutputFolder.prepare(out);
+      Path results = folder.resolve(named(RESULTS, settings));
+      Path table = folder.resolve(named(DEMANDS, settings));
+      UnfinishedStudy unfinished = new UnfinishedStudy(folder, List.of(results, table), asked);
+      Optional<StudyLog> done =
+          resume && !unfinished.present() ? unfinished.done() : Optional.empty();
+      if (done.isPresent()) {
+        workshop.console().message("the study in " + folder + " is done; nothing was left to do.");
+        return done.get().rows().faults() > 0 ? ExitStatus.INPUT_LOST : ExitStatus.DONE;
+      }
       StudyProblems problems = new StudyProblems(workshop.console());
       workshop.problems().seen().forEach(problem -> problems.told(0, problem));
       StudyTally tally = new StudyTally(design(settings));
-      Path results = folder.resolve(named(RESULTS, settings));
-      Path table = folder.resolve(named(DEMANDS, settings));
-      long judged = judge(rows, prompts, responses.groups(), results, table, tally, problems);
+      long judged =
+          judge(
+              rows, prompts, responses.groups(), results, table, kept(unfinished), tally, problems);
+      List<StudyLog.Checked> tables = StudyReports.checked(List.of(results, table));
+      unfinished.judged(tables);
       StudyReports reports = new StudyReports(workshop, folder);
-      List<Path> tables = List.of(results, table);
       if (share.isPresent()) {
         reports.writeLog(asked, rows.read(), judged, problems, tables);
       } else {
         reports.write(asked, tally, rows.read(), problems, tables);
       }
+      unfinished.end();
       workshop
           .console()
           .message(
@@ -96,24 +138,42 @@ final class StudyRun {
     }
   }
 
+  private KeptResults kept(UnfinishedStudy unfinished) throws OutputException, IOException {
+    if (resume && unfinished.present()) {
+      return unfinished.resume();
+    }
+    if (resume) {
+      workshop.console().message("there is no interrupted run to go on with; this is a new one.");
+    } else if (unfinished.present()) {
+      workshop
+          .console()
+          .message(
+              "an interrupted run is dropped and begun anew; --resume would have gone on with it.");
+    }
+    return unfinished.start();
+  }
+
   private long judge(
       NumberedRows rows,
       PromptSet prompts,
       List<String> groups,
       Path results,
       Path table,
+      KeptResults kept,
       StudyTally tally,
       StudyProblems problems)
       throws OutputException, IOException {
     DemandsCsv demands = new DemandsCsv(groups);
     long[] judged = {0};
-    try (OutputFile lines = new OutputFile(results);
-        OutputFile cells = new OutputFile(table)) {
+    long[] copied = {0};
+    try (kept;
+        OutputFile lines = OutputFile.kept(results);
+        OutputFile cells = OutputFile.kept(table)) {
       cells.writer().write(demands.header());
       OrderedPipeline.run(
           threads,
-          new Taken(rows, share),
-          row -> judge(row, prompts, demands),
+          tasks(new Taken(rows, share), kept),
+          task -> judge(task, prompts, demands),
           outcome -> {
             long number = outcome.row().number();
             outcome.row().noticed().forEach(problem -> problems.tell(number, problem));
@@ -123,19 +183,48 @@ final class StudyRun {
               lines.writer().write(outcome.json());
               cells.writer().write(outcome.table());
               judged[0]++;
+              copied[0] += outcome.copied() ? 1 : 0;
             } else {
               problems.lose(number);
             }
           });
+      kept.close();
       lines.finish();
       cells.finish();
+      if (copied[0] > 0) {
+        workshop
+            .console()
+            .message(copied[0] + " results were taken over from the interrupted run.");
+      }
       return judged[0];
     } catch (IllegalArgumentException e) {
       throw new OutputException(e.getMessage() + ".");
     }
   }
 
-  private Outcome judge(NumberedRow row, PromptSet prompts, DemandsCsv table) {
+  private static Iterator<Task> tasks(Iterator<NumberedRow> rows, KeptResults kept) {
+    return new Iterator<>() {
+      @Override
+      public boolean hasNext() {
+        return rows.hasNext();
+      }
+
+      @Override
+      public Task next() {
+        NumberedRow row = rows.next();
+        return new Task(row, kept.of(row));
+      }
+    };
+  }
+
+  private Outcome judge(Task task, PromptSet prompts, DemandsCsv table) {
+    NumberedRow row = task.row();
+    Optional<JudgedResponse> kept = task.kept().flatMap(KeptResults.Kept::result);
+    if (kept.isPresent()) {
+      KeptResults.Kept whole = task.kept().get();
+      return new Outcome(
+          row, kept, Optional.empty(), whole.line() + "\n", String.join("", whole.records()), true);
+    }
     Judgement judgement = Judgement.of(row.arrival(), prompts, workshop.analyzer()::analyze);
     if (judgement instanceof Judgement.Judged judged) {
       return new Outcome(
@@ -143,10 +232,16 @@ final class StudyRun {
           Optional.of(JudgedResponse.of(judged.coverage(), judged.response().groups())),
           Optional.empty(),
           ResultJson.line(judged.coverage(), judged.response().groups()) + "\n",
-          table.rows(judged.coverage(), judged.response().groups()));
+          table.rows(judged.coverage(), judged.response().groups()),
+          false);
     }
     return new Outcome(
-        row, Optional.empty(), Optional.of(((Judgement.Failed) judgement).problem()), "", "");
+        row,
+        Optional.empty(),
+        Optional.of(((Judgement.Failed) judgement).problem()),
+        "",
+        "",
+        false);
   }
 
   /**
@@ -187,6 +282,14 @@ final class StudyRun {
                 + (columns.isEmpty() ? "no further columns" : String.join(", ", columns))
                 + ".");
       }
+    }
+  }
+
+  /** Reads the codes once before the long work, so that a fault in them is told of at once. */
+  private void checkCodes() throws InputException {
+    String codes = settings.codes();
+    if (codes != null && !codes.equals(Sources.STANDARD_INPUT)) {
+      new Codes(workshop.sources(), problem -> {}).codes(codes);
     }
   }
 

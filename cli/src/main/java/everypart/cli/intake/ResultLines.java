@@ -1,6 +1,7 @@
 package everypart.cli.intake;
 
 import com.fasterxml.jackson.core.JsonProcessingException;
+import com.fasterxml.jackson.databind.DeserializationFeature;
 import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.json.JsonMapper;
 import everypart.analyzer.coverage.Verdict;
@@ -16,7 +17,8 @@ import java.util.Optional;
 
 /** Reads lines of {@code results.jsonl} back, as a study counts them. */
 public final class ResultLines {
-  private static final JsonMapper MAPPER = new JsonMapper();
+  private static final JsonMapper MAPPER =
+      JsonMapper.builder().enable(DeserializationFeature.FAIL_ON_TRAILING_TOKENS).build();
 
   private ResultLines() {}
 

@@ -86,6 +86,13 @@ public final class DemandsCsv {
     return out.toString();
   }
 
+  /** Returns how each row of a response begins: its id and the comma after it. */
+  public static String firstCell(String responseId) {
+    String alone = row(List.of(responseId));
+    return alone.substring(0, alone.length() - CSVFormat.RFC4180.getRecordSeparator().length())
+        + ",";
+  }
+
   /** Returns one row of CSV with its line end. */
   static String row(List<String> cells) {
     StringBuilder out = new StringBuilder();

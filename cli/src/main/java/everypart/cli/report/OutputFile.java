@@ -22,11 +22,12 @@ public final class OutputFile implements AutoCloseable {
   private final Path target;
   private final Path beside;
   private final BufferedWriter writer;
+  private final boolean kept;
   private boolean done;
 
   /** Begins a file; one whose name ends with .gz is zipped. */
   public OutputFile(Path target) throws IOException {
-    this(target, target.resolveSibling("." + target.getFileName() + ".unfinished"));
+    this(target, unfinished(target), false);
   }
 
   /**
@@ -35,8 +36,21 @@ public final class OutputFile implements AutoCloseable {
    * @param beside where it stands until it is whole
    */
   public OutputFile(Path target, Path beside) throws IOException {
+    this(target, beside, false);
+  }
+
+  /**
+   * Begins a file that stays beside its place when it is not finished, so that what was written is
+   * not lost.
+   */
+  public static OutputFile kept(Path target) throws IOException {
+    return new OutputFile(target, unfinished(target), true);
+  }
+
+  private OutputFile(Path target, Path beside, boolean kept) throws IOException {
     this.target = target;
     this.beside = beside;
+    this.kept = kept;
     OutputStream bytes = Files.newOutputStream(beside);
     this.writer =
         new BufferedWriter(
@@ -44,6 +58,11 @@ public final class OutputFile implements AutoCloseable {
                 target.toString().endsWith(".gz") ? new GZIPOutputStream(bytes, BUFFER) : bytes,
                 StandardCharsets.UTF_8),
             BUFFER);
+  }
+
+  /** Returns where a file grows until it is whole. */
+  public static Path unfinished(Path target) {
+    return target.resolveSibling("." + target.getFileName() + ".unfinished");
   }
 
   /** Returns the writer of its content. */
@@ -63,12 +82,17 @@ public final class OutputFile implements AutoCloseable {
     done = true;
   }
 
-  /** Drops the file when it was not finished. */
+  /** Drops the file when it was not finished, unless it is to be kept. */
   @Override
   public void close() throws IOException {
     if (!done) {
-      writer.close();
-      Files.deleteIfExists(beside);
+      try {
+        writer.close();
+      } finally {
+        if (!kept) {
+          Files.deleteIfExists(beside);
+        }
+      }
     }
   }
 
@@ -82,7 +106,7 @@ public final class OutputFile implements AutoCloseable {
 
   /** Writes a whole file of bytes. */
   static void write(Path target, byte[] content) throws IOException {
-    Path beside = target.resolveSibling("." + target.getFileName() + ".unfinished");
+    Path beside = unfinished(target);
     Files.write(beside, content);
     Files.move(beside, target, StandardCopyOption.REPLACE_EXISTING);
   }

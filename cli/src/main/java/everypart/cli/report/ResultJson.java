@@ -27,6 +27,18 @@ public final class ResultJson {
     return line(coverage, coverage, Optional.empty(), groups);
   }
 
+  /** Returns how the line of a response begins, up to and with the comma after its id. */
+  public static String opening(String responseId) {
+    String alone =
+        Json.line(
+            json -> {
+              json.writeStartObject();
+              json.writeStringField("responseId", responseId);
+              json.writeEndObject();
+            });
+    return alone.substring(0, alone.length() - 1) + ",";
+  }
+
   /**
    * Returns a result with a teacher's verdicts on one line; where they differ from the program's,
    * both are kept.

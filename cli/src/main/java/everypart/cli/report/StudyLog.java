@@ -178,6 +178,11 @@ public record StudyLog(
         program, settings, inputs, null, new Rows(0, 0, List.of(), 0, 0), List.of(), List.of());
   }
 
+  /** Returns the log with the files that were written. */
+  public StudyLog wrote(List<Checked> files) {
+    return new StudyLog(program, settings, inputs, shard, rows, problems, files);
+  }
+
   /** Returns the log as JSON. */
   public String json() {
     try {

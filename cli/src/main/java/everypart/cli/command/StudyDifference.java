@@ -1,0 +1,129 @@
+package everypart.cli.command;
+
+import com.fasterxml.jackson.databind.JsonNode;
+import com.fasterxml.jackson.databind.json.JsonMapper;
+import everypart.cli.report.StudyLog;
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Objects;
+import java.util.Optional;
+import org.jspecify.annotations.Nullable;
+
+/** What keeps two runs of a study from having the same results. */
+final class StudyDifference {
+  private static final JsonMapper MAPPER = new JsonMapper();
+
+  private StudyDifference() {}
+
+  /**
+   * Returns the first difference in words, or nothing when both runs are of one study.
+   *
+   * @param before the earlier run
+   * @param now the later one
+   */
+  static Optional<String> between(StudyLog before, StudyLog now) {
+    if (!before.program().equals(now.program())) {
+      return Optional.of("it was run with " + before.program() + ", and this is " + now.program());
+    }
+    return setting(before, now)
+        .or(() -> shard(before, now))
+        .or(() -> files(before, now))
+        .or(
+            () ->
+                before.whole().equals(now.whole())
+                    ? Optional.empty()
+                    : Optional.of("its prompts or columns were read in another way"));
+  }
+
+  private static Optional<String> setting(StudyLog before, StudyLog now) {
+    JsonNode own = MAPPER.valueToTree(before.settings());
+    JsonNode others = MAPPER.valueToTree(now.settings());
+    for (Map.Entry<String, JsonNode> setting : own.properties()) {
+      JsonNode other = others.path(setting.getKey());
+      if (!setting.getValue().equals(other)) {
+        return Optional.of(
+            "it was run with --"
+                + setting.getKey()
+                + " "
+                + word(setting.getValue())
+                + ", and this is with "
+                + word(other));
+      }
+    }
+    return Optional.empty();
+  }
+
+  private static String word(JsonNode value) {
+    if (value.isNull() || value.isArray() && value.isEmpty()) {
+      return "nothing";
+    }
+    if (value.isArray()) {
+      List<String> words = new ArrayList<>();
+      value.forEach(one -> words.add(one.asText()));
+      return String.join(",", words);
+    }
+    return value.asText();
+  }
+
+  private static Optional<String> shard(StudyLog before, StudyLog now) {
+    return Objects.equals(before.shard(), now.shard())
+        ? Optional.empty()
+        : Optional.of(
+            "it was run with --shard "
+                + word(before.shard())
+                + ", and this is with "
+                + word(now.shard()));
+  }
+
+  private static String word(StudyLog.@Nullable Share share) {
+    return share == null ? "nothing" : share.index() + "/" + share.of();
+  }
+
+  private static Optional<String> files(StudyLog before, StudyLog now) {
+    Map<String, Optional<String>> own = files(before.inputs());
+    Map<String, Optional<String>> others = files(now.inputs());
+    for (Map.Entry<String, Optional<String>> file : own.entrySet()) {
+      Optional<String> other = others.get(file.getKey());
+      if (other == null) {
+        return Optional.of("it was run with " + file.getKey() + ", which is no longer there");
+      }
+      if (!file.getValue().equals(other)) {
+        return Optional.of(
+            file.getKey()
+                + " has changed since (its SHA-256 was "
+                + file.getValue().orElse("not known")
+                + " and is "
+                + other.orElse("not known")
+                + ")");
+      }
+    }
+    return others.keySet().stream()
+        .filter(file -> !own.containsKey(file))
+        .findFirst()
+        .map(file -> file + " has been added since");
+  }
+
+  /** Returns the checksums of all files a run read, by what they are and their names. */
+  private static Map<String, Optional<String>> files(StudyLog.Inputs inputs) {
+    Map<String, Optional<String>> files = new LinkedHashMap<>();
+    put(files, "the file of responses ", inputs.responses());
+    inputs
+        .prompts()
+        .forEach(
+            prompt ->
+                files.put(
+                    "the prompt file " + prompt.file(), Optional.ofNullable(prompt.sha256())));
+    StudyLog.Checked codes = inputs.codes();
+    if (codes != null) {
+      put(files, "the file of codes ", codes);
+    }
+    inputs.lexicon().forEach(file -> put(files, "the lexicon file ", file));
+    return files;
+  }
+
+  private static void put(Map<String, Optional<String>> files, String what, StudyLog.Checked file) {
+    files.put(what + file.name(), Optional.ofNullable(file.sha256()));
+  }
+}

@@ -1,0 +1,107 @@
+package everypart.cli.command;
+
+import everypart.analyzer.meaning.SentenceMeaning;
+import everypart.cli.intake.InputException;
+import everypart.cli.intake.InputProblem;
+import everypart.cli.intake.Sources;
+import everypart.cli.report.StudyLog;
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.List;
+import java.util.Objects;
+import java.util.Optional;
+import java.util.stream.Stream;
+
+/** Repeats a study from its log, and says whether the same bytes came out. */
+final class StudyRepeat {
+  private final Console console;
+  private final Path file;
+  private final StudyLog log;
+
+  private StudyRepeat(Console console, Path file, StudyLog log) {
+    this.console = console;
+    this.file = file;
+    this.log = log;
+  }
+
+  /**
+   * Reads a log.
+   *
+   * @throws InputException when it is no log, or of a run that read standard input
+   */
+  static StudyRepeat open(Console console, Path file) throws InputException {
+    String name = file.toString();
+    StudyLog log =
+        StudyLog.read(new Sources(console.in(), problem -> {}).text(name))
+            .orElseThrow(
+                () ->
+                    wrong(
+                        file,
+                        "this is not the log of a study",
+                        "give a study.log.json that study wrote"));
+    StudyLog.Settings settings = log.settings();
+    if (Stream.of(settings.prompts(), settings.responses(), Objects.toString(settings.codes(), ""))
+        .anyMatch(Sources.STANDARD_INPUT::equals)) {
+      throw wrong(
+          file,
+          "this study read standard input, which cannot be read again",
+          "save that input as a file and run study on it");
+    }
+    return new StudyRepeat(console, file, log);
+  }
+
+  /** Runs the study again and returns the exit status. */
+  int run(Path out, int threads, boolean resume)
+      throws InputException, OutputException, MissingMeaningException, IOException {
+    Path own = file.toAbsolutePath().normalize().getParent();
+    if (out.toAbsolutePath().normalize().equals(own)) {
+      throw new OutputException(
+          out + ": the log to repeat is in this folder; give --out another one.");
+    }
+    StudyLog.Settings settings = log.settings();
+    Optional<SentenceMeaning> meaning = MeaningOption.open(settings.meaning());
+    List<Path> lexicons = settings.lexicon().stream().map(Path::of).toList();
+    int status =
+        new StudyRun(
+                new Workshop(console, lexicons, meaning),
+                settings,
+                Optional.ofNullable(log.shard()),
+                threads,
+                resume)
+            .run(out, this::check);
+    Optional<StudyLog> again = StudyLog.read(Files.readString(out.resolve(StudyReports.LOG)));
+    if (again.equals(Optional.of(log))) {
+      console.message("all files are the same, to the byte, as " + file + " says.");
+      return status;
+    }
+    List<String> others =
+        log.outputs().stream()
+            .filter(output -> again.stream().noneMatch(now -> now.outputs().contains(output)))
+            .map(StudyLog.Checked::name)
+            .toList();
+    console.problem(
+        wrong(
+                file,
+                "the files came out otherwise than this log says ("
+                    + (others.isEmpty() ? "the log itself" : String.join(", ", others))
+                    + ")",
+                "check that the log was not changed by hand")
+            .problem());
+    return ExitStatus.INPUT_LOST;
+  }
+
+  private void check(StudyLog asked) throws InputException {
+    Optional<String> difference = StudyDifference.between(log, asked);
+    if (difference.isPresent()) {
+      throw wrong(
+          file,
+          "this study cannot be repeated: " + difference.get(),
+          "bring back what it was run with, or run study without --from-log");
+    }
+  }
+
+  private static InputException wrong(Path file, String what, String mend) {
+    return new InputException(InputProblem.fault(Sources.place(file.toString()), what, mend));
+  }
+}
