@@ -114,8 +114,7 @@ final class StudyRun {
       workshop.problems().seen().forEach(problem -> problems.told(0, problem));
       StudyTally tally = new StudyTally(design(settings));
       long judged =
-          judge(
-              rows, prompts, responses.groups(), results, table, kept(unfinished), tally, problems);
+          judge(rows, prompts, responses.groups(), results, table, unfinished, tally, problems);
       List<StudyLog.Checked> tables = StudyReports.checked(List.of(results, table));
       unfinished.judged(tables);
       StudyReports reports = new StudyReports(workshop, folder);
@@ -143,12 +142,14 @@ final class StudyRun {
       return unfinished.resume();
     }
     if (resume) {
-      workshop.console().message("there is no interrupted run to go on with; this is a new one.");
+      workshop
+          .console()
+          .message("there is no interrupted run to go on with, so this one begins anew.");
     } else if (unfinished.present()) {
       workshop
           .console()
           .message(
-              "an interrupted run is dropped and begun anew; --resume would have gone on with it.");
+              "an interrupted run is dropped and this one begins anew, since --resume was not given.");
     }
     return unfinished.start();
   }
@@ -159,16 +160,16 @@ final class StudyRun {
       List<String> groups,
       Path results,
       Path table,
-      KeptResults kept,
+      UnfinishedStudy unfinished,
       StudyTally tally,
       StudyProblems problems)
       throws OutputException, IOException {
     DemandsCsv demands = new DemandsCsv(groups);
     long[] judged = {0};
     long[] copied = {0};
-    try (kept;
-        OutputFile lines = OutputFile.kept(results);
-        OutputFile cells = OutputFile.kept(table)) {
+    try (KeptResults kept = kept(unfinished);
+        OutputFile lines = unfinished.file(results);
+        OutputFile cells = unfinished.file(table)) {
       cells.writer().write(demands.header());
       OrderedPipeline.run(
           threads,

@@ -4,6 +4,7 @@ import everypart.cli.intake.Checksum;
 import everypart.cli.report.OutputFile;
 import everypart.cli.report.StudyLog;
 import java.io.IOException;
+import java.nio.file.DirectoryNotEmptyException;
 import java.nio.file.Files;
 import java.nio.file.NoSuchFileException;
 import java.nio.file.Path;
@@ -12,17 +13,17 @@ import java.util.List;
 import java.util.Optional;
 
 /**
- * What a run keeps in its folder until it is done, so that another can go on from it.
+ * What a run keeps until it is done, so that another can go on from it: the folder {@code
+ * unfinished} in its folder.
  *
- * <p>A note says what the run was asked for. The tables grow beside their places, in files whose
- * names begin with a dot. A run that goes on sets the longer table of the two runs before it aside
- * and copies from there; so it may itself be interrupted at any time. When both tables are whole
- * their checksums are added to the note, for a run that was interrupted only later.
+ * <p>A note says what the run was asked for. The tables grow beside it. A run that goes on sets the
+ * longer table of the two runs before it aside and copies from there; so it may itself be
+ * interrupted at any time. When both tables are whole and in their places their checksums are added
+ * to the note, for a run that is interrupted only later.
  */
 final class UnfinishedStudy {
-  private static final String NOTE = ".study.started.json";
-
   private final Path folder;
+  private final Path own;
   private final List<Path> tables;
   private final StudyLog asked;
 
@@ -34,8 +35,14 @@ final class UnfinishedStudy {
    */
   UnfinishedStudy(Path folder, List<Path> tables, StudyLog asked) {
     this.folder = folder;
+    this.own = folder.resolve(Unfinished.FOLDER);
     this.tables = List.copyOf(tables);
     this.asked = asked;
+  }
+
+  /** Begins a table. */
+  OutputFile file(Path table) throws IOException {
+    return OutputFile.kept(table, growing(table));
   }
 
   /** Returns whether an interrupted run can be gone on with, whatever study it was of. */
@@ -45,8 +52,9 @@ final class UnfinishedStudy {
 
   /** Starts from the beginning; what an interrupted run left is dropped. */
   KeptResults start() throws IOException {
+    Files.createDirectories(own);
     for (Path table : tables) {
-      Files.deleteIfExists(OutputFile.unfinished(table));
+      Files.deleteIfExists(growing(table));
       Files.deleteIfExists(aside(table));
     }
     OutputFile.write(note(), asked.json());
@@ -68,7 +76,7 @@ final class UnfinishedStudy {
     refuseOther(before);
     boolean whole = !before.outputs().isEmpty() && written(before.outputs());
     for (Path table : tables) {
-      Path unfinished = OutputFile.unfinished(table);
+      Path unfinished = growing(table);
       if (size(unfinished) > size(aside(table))) {
         Files.move(unfinished, aside(table), StandardCopyOption.REPLACE_EXISTING);
       }
@@ -113,6 +121,11 @@ final class UnfinishedStudy {
       Files.deleteIfExists(aside(table));
     }
     Files.deleteIfExists(note());
+    try {
+      Files.deleteIfExists(own);
+    } catch (DirectoryNotEmptyException e) {
+      return; // what else lies there is not this run's
+    }
   }
 
   private boolean written(List<StudyLog.Checked> files) throws IOException {
@@ -138,10 +151,14 @@ final class UnfinishedStudy {
   }
 
   private Path note() {
-    return folder.resolve(NOTE);
+    return own.resolve("asked.json");
   }
 
-  private static Path aside(Path table) {
-    return table.resolveSibling("." + table.getFileName() + ".kept");
+  private Path growing(Path table) {
+    return own.resolve(String.valueOf(table.getFileName()));
+  }
+
+  private Path aside(Path table) {
+    return own.resolve("before-" + table.getFileName());
   }
 }

@@ -40,11 +40,13 @@ public final class OutputFile implements AutoCloseable {
   }
 
   /**
-   * Begins a file that stays beside its place when it is not finished, so that what was written is
-   * not lost.
+   * Begins a file that stays where it is when it is not finished, so that what was written is not
+   * lost.
+   *
+   * @param beside where it stands until it is whole
    */
-  public static OutputFile kept(Path target) throws IOException {
-    return new OutputFile(target, unfinished(target), true);
+  public static OutputFile kept(Path target, Path beside) throws IOException {
+    return new OutputFile(target, beside, true);
   }
 
   private OutputFile(Path target, Path beside, boolean kept) throws IOException {
@@ -60,8 +62,7 @@ public final class OutputFile implements AutoCloseable {
             BUFFER);
   }
 
-  /** Returns where a file grows until it is whole. */
-  public static Path unfinished(Path target) {
+  private static Path unfinished(Path target) {
     return target.resolveSibling("." + target.getFileName() + ".unfinished");
   }
 
@@ -82,7 +83,7 @@ public final class OutputFile implements AutoCloseable {
     done = true;
   }
 
-  /** Drops the file when it was not finished, unless it is to be kept. */
+  /** Drops the file when it was not finished, unless what was written is kept. */
   @Override
   public void close() throws IOException {
     if (!done) {

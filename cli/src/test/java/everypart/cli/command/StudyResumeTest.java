@@ -82,10 +82,10 @@ final class StudyResumeTest {
   /** Returns the bytes of each file of a folder, as Latin-1 so that they compare as text. */
   private static Map<String, String> files(Path folder) throws IOException {
     Map<String, String> files = new TreeMap<>();
-    try (var found = Files.list(folder)) {
-      for (Path file : found.toList()) {
+    try (var found = Files.walk(folder)) {
+      for (Path file : found.filter(Files::isRegularFile).toList()) {
         files.put(
-            file.getFileName().toString(),
+            folder.relativize(file).toString(),
             new String(Files.readAllBytes(file), StandardCharsets.ISO_8859_1));
       }
     }
@@ -99,12 +99,12 @@ final class StudyResumeTest {
    */
   private void interrupt(Path whole, Path out, String zip, int results, int demands)
       throws IOException {
-    Files.createDirectories(out);
+    Files.createDirectories(out.resolve("unfinished"));
     int[] kept = {results, demands};
     for (int table = 0; table < kept.length; table++) {
       byte[] bytes = Files.readAllBytes(whole.resolve(TABLES.get(table) + zip));
       Files.write(
-          out.resolve("." + TABLES.get(table) + zip + ".unfinished"),
+          out.resolve("unfinished").resolve(TABLES.get(table) + zip),
           Arrays.copyOf(bytes, Math.min(bytes.length, kept[table])));
     }
     // The note of a run is its log before anything came of it.
@@ -119,7 +119,7 @@ final class StudyResumeTest {
             log.whole().rows(),
             List.of(),
             List.of());
-    Files.writeString(out.resolve(".study.started.json"), note.json());
+    Files.writeString(out.resolve("unfinished/asked.json"), note.json());
   }
 
   private void resumesFromEverywhere(String zip, Object... more) throws IOException {
@@ -177,7 +177,7 @@ final class StudyResumeTest {
     study(whole);
     Path out = folder.resolve("out");
     interrupt(whole, out, "", 1 << 20, 1 << 20);
-    Path table = out.resolve(".results.jsonl.unfinished");
+    Path table = out.resolve("unfinished/results.jsonl");
     byte[] bytes = Files.readAllBytes(table);
     Arrays.fill(bytes, bytes.length / 2, bytes.length / 2 + 4096, (byte) 0);
     Files.write(table, bytes);
@@ -192,7 +192,9 @@ final class StudyResumeTest {
     Map<String, String> expected = files(whole);
     var log = StudyLog.read(Files.readString(whole.resolve("study.log.json"))).orElseThrow();
     var tables = log.outputs().stream().filter(output -> TABLES.contains(output.name())).toList();
-    Files.writeString(whole.resolve(".study.started.json"), log.whole().wrote(tables).json());
+    Files.writeString(
+        Files.createDirectory(whole.resolve("unfinished")).resolve("asked.json"),
+        log.whole().wrote(tables).json());
     Files.delete(whole.resolve("study.log.json"));
     Files.delete(whole.resolve("report.html"));
     Run run = study(whole, "--resume");
@@ -240,12 +242,24 @@ final class StudyResumeTest {
             .redirectErrorStream(true)
             .redirectOutput(folder.resolve("messages.txt").toFile())
             .start();
-    Path growing = out.resolve(".results.jsonl.unfinished");
-    while (process.isAlive() && !(Files.exists(growing) && Files.size(growing) > 0)) {
+    while (process.isAlive() && !writes(out.resolve("unfinished"), words.contains("--resume"))) {
       process.waitFor(2, TimeUnit.MILLISECONDS);
     }
     process.destroyForcibly();
     assertTrue(process.waitFor() != 0, () -> "it ended before it was killed: " + folder.toString());
+  }
+
+  /** Returns whether both tables grow; in a run that goes on, whether they are new ones. */
+  private static boolean writes(Path unfinished, boolean resumed) throws IOException {
+    for (String table : TABLES) {
+      Path growing = unfinished.resolve(table);
+      if (resumed && !Files.exists(unfinished.resolve("before-" + table))
+          || !Files.exists(growing)
+          || Files.size(growing) == 0) {
+        return false;
+      }
+    }
+    return true;
   }
 
   @Test
@@ -255,7 +269,7 @@ final class StudyResumeTest {
     Path out = folder.resolve("out");
     interrupt(whole, out, "", 2000, 2000);
     Run run = study(out);
-    assertTrue(run.err().contains("--resume would have gone on with it"), run.err());
+    assertTrue(run.err().contains("since --resume was not given"), run.err());
     assertFalse(run.err().contains("taken over"), run.err());
     assertEquals(files(whole), files(out));
   }
@@ -303,7 +317,7 @@ final class StudyResumeTest {
     Files.writeString(responses, rows.replace("lost at the end", "found at the end"));
     refused(study(out, "--resume", "--lexicon", lexicon), "responses.csv", "has changed");
     Files.writeString(responses, rows);
-    Path note = out.resolve(".study.started.json");
+    Path note = out.resolve("unfinished/asked.json");
     String asked = Files.readString(note);
     Files.writeString(note, asked.replaceFirst("\"everypart [^\"]*\"", "\"everypart 0.0.1\""));
     refused(study(out, "--resume", "--lexicon", lexicon), "everypart 0.0.1");
