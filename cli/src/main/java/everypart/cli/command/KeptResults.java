@@ -136,10 +136,14 @@ final class KeptResults implements Closeable {
 
   @Override
   public void close() throws IOException {
-    try (Closeable first = lines;
-        Closeable second = records) {
-      nextLine = null;
-      nextRecord = null;
+    try {
+      if (lines != null) {
+        lines.close();
+      }
+    } finally {
+      if (records != null) {
+        records.close();
+      }
     }
   }
 }

@@ -56,7 +56,7 @@ final class StudyDifference {
   }
 
   private static String word(JsonNode value) {
-    if (value.isNull() || value.isArray() && value.isEmpty()) {
+    if (value.isNull() || (value.isArray() && value.isEmpty())) {
       return "nothing";
     }
     if (value.isArray()) {

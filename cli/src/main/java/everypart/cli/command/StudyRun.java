@@ -167,29 +167,30 @@ final class StudyRun {
     DemandsCsv demands = new DemandsCsv(groups);
     long[] judged = {0};
     long[] copied = {0};
-    try (KeptResults kept = kept(unfinished);
-        OutputFile lines = unfinished.file(results);
+    KeptResults earlier = kept(unfinished);
+    try (OutputFile lines = unfinished.file(results);
         OutputFile cells = unfinished.file(table)) {
       cells.writer().write(demands.header());
-      OrderedPipeline.run(
-          threads,
-          tasks(new Taken(rows, share), kept),
-          task -> judge(task, prompts, demands),
-          outcome -> {
-            long number = outcome.row().number();
-            outcome.row().noticed().forEach(problem -> problems.tell(number, problem));
-            outcome.problem().ifPresent(problem -> problems.tell(number, problem));
-            if (outcome.judged().isPresent()) {
-              tally.add(outcome.judged().get());
-              lines.writer().write(outcome.json());
-              cells.writer().write(outcome.table());
-              judged[0]++;
-              copied[0] += outcome.copied() ? 1 : 0;
-            } else {
-              problems.lose(number);
-            }
-          });
-      kept.close();
+      try (KeptResults kept = earlier) {
+        OrderedPipeline.run(
+            threads,
+            tasks(new Taken(rows, share), kept),
+            task -> judge(task, prompts, demands),
+            outcome -> {
+              long number = outcome.row().number();
+              outcome.row().noticed().forEach(problem -> problems.tell(number, problem));
+              outcome.problem().ifPresent(problem -> problems.tell(number, problem));
+              if (outcome.judged().isPresent()) {
+                tally.add(outcome.judged().get());
+                lines.writer().write(outcome.json());
+                cells.writer().write(outcome.table());
+                judged[0]++;
+                copied[0] += outcome.copied() ? 1 : 0;
+              } else {
+                problems.lose(number);
+              }
+            });
+      }
       lines.finish();
       cells.finish();
       if (copied[0] > 0) {

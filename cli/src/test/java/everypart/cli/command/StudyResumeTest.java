@@ -253,7 +253,7 @@ final class StudyResumeTest {
   private static boolean writes(Path unfinished, boolean resumed) throws IOException {
     for (String table : TABLES) {
       Path growing = unfinished.resolve(table);
-      if (resumed && !Files.exists(unfinished.resolve("before-" + table))
+      if ((resumed && !Files.exists(unfinished.resolve("before-" + table)))
           || !Files.exists(growing)
           || Files.size(growing) == 0) {
         return false;
