@@ -33,17 +33,19 @@ final class ClassOutputs {
    *
    * @param results where the lines of {@code results.jsonl} go
    * @param bom whether tables begin with a byte order mark
+   * @param revised whether there are earlier drafts
    */
   ClassOutputs(
       Path folder,
       Collection<Prompt> prompts,
       Writer results,
       Set<Slips.Format> slips,
-      boolean bom) {
+      boolean bom,
+      boolean revised) {
     this.folder = folder;
     this.mark = bom ? "\ufeff" : "";
     this.results = results;
-    this.tables = new ClassTables(prompts);
+    this.tables = new ClassTables(prompts, revised);
     this.page = new ScreenHtml(prompts);
     this.slips = new Slips(slips);
   }
@@ -65,7 +67,7 @@ final class ClassOutputs {
     responses++;
     results.write(ResultJson.line(coverage, program, revision, groups) + "\n");
     results.flush();
-    tables.add(coverage, groups);
+    tables.add(coverage, groups, revision);
     page.add(coverage, program, revision, read);
     slips.add(coverage);
   }

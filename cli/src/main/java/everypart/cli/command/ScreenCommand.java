@@ -287,7 +287,8 @@ final class ScreenCommand implements Callable<Integer> {
         Unfinished unfinished =
             Unfinished.open(folder, resume, basis, workshop.analyzer()::analyze, console);
         OutputFile results = unfinished.file(folder.resolve("results.jsonl"))) {
-      ClassOutputs outputs = new ClassOutputs(folder, prompts.all(), results.writer(), slips, bom);
+      ClassOutputs outputs =
+          new ClassOutputs(folder, prompts.all(), results.writer(), slips, bom, earlier != null);
       Progress progress =
           new Progress(
               console.status(),

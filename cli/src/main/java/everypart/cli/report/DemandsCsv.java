@@ -6,9 +6,11 @@ import everypart.analyzer.coverage.PartCoverage;
 import java.io.IOException;
 import java.io.UncheckedIOException;
 import java.util.ArrayList;
+import java.util.Iterator;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.Optional;
 import org.apache.commons.csv.CSVFormat;
 
 /**
@@ -35,7 +37,10 @@ public final class DemandsCsv {
           "quote",
           "why");
 
+  private static final List<String> REVISED = List.of("earlier", "change");
+
   private final List<String> groups;
+  private final boolean revised;
 
   /**
    * Makes a renderer.
@@ -43,18 +48,41 @@ public final class DemandsCsv {
    * @param groups the further columns of the responses, which become the last columns here
    */
   public DemandsCsv(List<String> groups) {
+    this(groups, false);
+  }
+
+  /**
+   * Makes a renderer.
+   *
+   * @param revised whether two more columns say what an earlier draft had and what became of it
+   */
+  DemandsCsv(List<String> groups, boolean revised) {
     this.groups = List.copyOf(groups);
+    this.revised = revised;
   }
 
   /** Returns the header. */
   public String header() {
     List<String> cells = new ArrayList<>(COLUMNS);
     cells.addAll(groups);
+    if (revised) {
+      cells.addAll(REVISED);
+    }
     return row(cells);
   }
 
   /** Returns the rows of one response; {@code demand} counts from 1 within the part. */
   public String rows(Coverage coverage, Map<String, String> values) {
+    return rows(coverage, values, Optional.empty());
+  }
+
+  /**
+   * Returns the rows of one response.
+   *
+   * @param revision what became of the demands since an earlier draft
+   */
+  String rows(Coverage coverage, Map<String, String> values, Optional<Revision> revision) {
+    Iterator<Revision.Item> items = revision.map(Revision::items).orElse(List.of()).iterator();
     StringBuilder out = new StringBuilder();
     for (PartCoverage part : coverage.parts()) {
       int number = 1;
@@ -80,6 +108,13 @@ public final class DemandsCsv {
                     .toList()));
         cells.add(String.join("; ", demand.why()));
         groups.forEach(name -> cells.add(values.getOrDefault(name, "")));
+        if (items.hasNext()) {
+          Revision.Item item = items.next();
+          cells.add(item.earlier().word());
+          cells.add(item.change().word());
+        } else if (revised) {
+          REVISED.forEach(column -> cells.add(""));
+        }
         out.append(row(cells));
       }
     }

@@ -77,6 +77,11 @@ public final class Revision {
     return items.stream().anyMatch(item -> item.change() == change);
   }
 
+  /** Returns of how many demands this became. */
+  long count(Change change) {
+    return items.stream().filter(item -> item.change() == change).count();
+  }
+
   /** Returns what became of the demands, one sentence without its stop. */
   String sentence() {
     List<String> said = new ArrayList<>();

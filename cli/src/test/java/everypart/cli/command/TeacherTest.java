@@ -240,8 +240,22 @@ class TeacherTest {
     assertEquals("missing", revision.get(0).path("earlier").asText());
     assertEquals("lost", revision.get(1).path("change").asText());
     assertTrue(JSON.readTree(lines.get(1)).path("revision").isMissingNode());
+    assertEquals(
+        """
+        response_id,prompt_id,verdict,open,look,a1 describe,b1 explain,class,closed,lost,a1 describe earlier,b1 explain earlier
+        oda,q,partly,1,LOOK,addressed,missing,east,1,1,missing,addressed
+        '=fenn,q,missing,2,LOOK,missing,missing,west,,,,
+        """,
+        out("matrix.csv").replace("\r", "").replaceAll("(partly,1|missing,2),[0-9]", "$1,LOOK"));
+    List<String> demands = out("demands.csv").lines().toList();
+    assertTrue(demands.get(0).endsWith(",why,class,earlier,change"), demands.get(0));
+    assertTrue(demands.get(1).endsWith(",east,missing,closed"), demands.get(1));
+    assertTrue(demands.get(2).endsWith(",east,addressed,lost"), demands.get(2));
+    assertTrue(demands.get(3).endsWith(",west,,"), demands.get(3));
     assertTrue(out("index.html").contains("lost something since the earlier draft"));
     screen();
     assertFalse(out("index.html").contains("since the earlier draft"));
+    assertTrue(out("matrix.csv").lines().findFirst().orElseThrow().endsWith(",b1 explain,class"));
+    assertTrue(out("demands.csv").lines().findFirst().orElseThrow().endsWith(",why,class"));
   }
 }

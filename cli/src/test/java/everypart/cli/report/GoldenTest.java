@@ -136,9 +136,9 @@ class GoldenTest {
   }
 
   private static ClassTables tables() {
-    ClassTables tables = new ClassTables(List.of(Samples.prompt()));
-    tables.add(Samples.partly(), Map.of("class", "east"));
-    tables.add(Samples.empty(), Map.of());
+    ClassTables tables = new ClassTables(List.of(Samples.prompt()), false);
+    tables.add(Samples.partly(), Map.of("class", "east"), Optional.empty());
+    tables.add(Samples.empty(), Map.of(), Optional.empty());
     return tables;
   }
 
