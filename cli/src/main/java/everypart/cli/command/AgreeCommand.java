@@ -6,6 +6,7 @@ import everypart.analyzer.study.agreement.CodedDemand;
 import everypart.analyzer.study.agreement.CodingSample;
 import everypart.analyzer.study.statistics.Level;
 import everypart.cli.intake.Arrival;
+import everypart.cli.intake.Arrivals;
 import everypart.cli.intake.Codes;
 import everypart.cli.intake.Codes.Coded;
 import everypart.cli.intake.Codes.Item;
@@ -14,8 +15,9 @@ import everypart.cli.intake.InputException;
 import everypart.cli.intake.InputProblem;
 import everypart.cli.intake.PromptSet;
 import everypart.cli.intake.Response;
-import everypart.cli.intake.ResponsesCsv;
+import everypart.cli.intake.ResponseRows;
 import everypart.cli.intake.Sources;
+import everypart.cli.intake.UniqueIds;
 import everypart.cli.report.AgreementJson;
 import everypart.cli.report.AgreementText;
 import everypart.cli.report.CodingSheet;
@@ -27,6 +29,7 @@ import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.HashSet;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
@@ -63,15 +66,14 @@ import picocli.CommandLine.Option;
       "Examples:",
       "  everypart agree --codes codes.csv --results study/results.jsonl",
       "  everypart agree --sample 300 --results study/results.jsonl --responses answers.csv"
-          + " --prompts questions --out to-code.csv",
+          + " --prompts questions --out to-code.xlsx",
+      "  everypart agree --codes to-code.xlsx --results study/results.jsonl",
       "",
       "Exit status: 0 done; 2 the call was wrong; 3 a row could not be used, the rest was done."
     })
 final class AgreeCommand implements Callable<Integer> {
   /** What alpha's bootstrap uses unless told otherwise. */
   static final int RESAMPLES = 1000;
-
-  private static final String QUESTION_UNKNOWN = "";
 
   /** How the figures are printed. */
   enum Format {
@@ -86,8 +88,10 @@ final class AgreeCommand implements Callable<Integer> {
     @Option(
         names = "--codes",
         required = true,
-        paramLabel = "FILE.csv",
-        description = "People's codes; - reads standard input.")
+        paramLabel = "FILE",
+        description =
+            "People's codes: .csv, .tsv, .xlsx, or corrections saved from the report of screen"
+                + " (.json); - reads CSV from standard input.")
     @Nullable String codes;
 
     @Option(
@@ -110,7 +114,7 @@ final class AgreeCommand implements Callable<Integer> {
 
   @Option(
       names = "--responses",
-      paramLabel = "FILE.csv",
+      paramLabel = "FILE",
       description =
           "The responses, for their text: in the sheet, and where program and people differ.")
   private @Nullable String responses;
@@ -123,8 +127,10 @@ final class AgreeCommand implements Callable<Integer> {
 
   @Option(
       names = "--out",
-      paramLabel = "FILE.csv",
-      description = "Where the sheet goes; without it, to standard output.")
+      paramLabel = "FILE",
+      description =
+          "Where the sheet goes: .csv, or .xlsx for a spreadsheet; without it, as CSV to standard"
+              + " output.")
   private @Nullable Path out;
 
   @Option(names = "--format", paramLabel = "FORMAT", description = "text or json (default: text).")
@@ -253,7 +259,9 @@ final class AgreeCommand implements Callable<Integer> {
       throws InputException, IOException {
     Map<String, String> texts = new HashMap<>();
     if (responses != null && !wanted.isEmpty()) {
-      try (ResponsesCsv rows = new ResponsesCsv(workshop.sources(), responses)) {
+      // Ids taken twice get the names that study gave them, which told of it.
+      try (Arrivals rows =
+          new UniqueIds(ResponseRows.open(workshop.sources(), responses), problem -> {})) {
         while (rows.hasNext()) {
           Arrival arrival = rows.next();
           if (arrival instanceof Response response && wanted.contains(response.id())) {
@@ -290,36 +298,68 @@ final class AgreeCommand implements Callable<Integer> {
     Set<String> wanted = new HashSet<>();
     drawn.forEach(one -> wanted.add(one.item().item().responseId()));
     Map<String, String> texts = texts(workshop, wanted);
-    Map<String, String> questions = questions(workshop);
-    StringBuilder sheet = new StringBuilder(CodingSheet.header());
+    Map<String, Question> questions = questions(workshop);
+    List<CodingSheet.Line> lines = new ArrayList<>();
     for (CodingSample.Drawn<Candidate> one : drawn) {
       Item item = one.item().item();
-      sheet.append(
-          CodingSheet.row(
+      Question question =
+          questions.getOrDefault(one.item().promptId() + "\n" + item.part(), Question.UNKNOWN);
+      lines.add(
+          new CodingSheet.Line(
               item.responseId(),
               one.item().promptId(),
               item.part(),
               item.demand(),
               one.item().judged().kind(),
-              questions.getOrDefault(one.item().promptId() + "\n" + item.part(), QUESTION_UNKNOWN),
+              question.asks(item.demand()),
+              question.wording(),
               texts.getOrDefault(item.responseId(), ""),
               one.weight()));
     }
+    write(lines);
+  }
+
+  private void write(List<CodingSheet.Line> lines) throws IOException {
     if (out == null) {
-      console.out().print(sheet);
+      console.out().print(CodingSheet.csv(lines));
+      return;
+    }
+    if (out.toString().toLowerCase(Locale.ROOT).endsWith(".xlsx")) {
+      OutputFile.write(out, CodingSheet.workbook(lines));
     } else {
-      OutputFile.write(out, sheet.toString());
-      console.message(drawn.size() + " demands to code are in " + out);
+      OutputFile.write(out, CodingSheet.csv(lines));
+    }
+    console.message(lines.size() + " demands to code are in " + out);
+    if (responses == null || prompts == null) {
+      console.message(
+          "the sheet has no "
+              + (responses != null
+                  ? "questions; give --prompts"
+                  : prompts != null
+                      ? "texts; give --responses"
+                      : "texts and no questions; give --responses and --prompts")
+              + " to have them in it.");
     }
   }
 
-  private Map<String, String> questions(Workshop workshop) throws InputException {
-    Map<String, String> questions = new HashMap<>();
+  /** What a part asks for, in its own words and demand by demand. */
+  private record Question(String wording, List<String> demands) {
+    static final Question UNKNOWN = new Question("", List.of());
+
+    String asks(int demand) {
+      return demand <= demands.size() ? demands.get(demand - 1) : "";
+    }
+  }
+
+  private Map<String, Question> questions(Workshop workshop) throws InputException {
+    Map<String, Question> questions = new HashMap<>();
     if (prompts != null) {
       PromptSet set = workshop.prompts(prompts);
       for (var prompt : set.all()) {
         for (Part part : prompt.parts()) {
-          questions.put(prompt.id() + "\n" + part.label(), part.text());
+          questions.put(
+              prompt.id() + "\n" + part.label(),
+              new Question(part.text(), part.demands().stream().map(CodingSheet::asks).toList()));
         }
       }
     }

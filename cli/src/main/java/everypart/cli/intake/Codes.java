@@ -14,8 +14,10 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.Optional;
 import java.util.function.Consumer;
 import java.util.function.Predicate;
+import java.util.regex.Pattern;
 
 /**
  * Reads people's codes, and the program's verdicts in {@code results.jsonl}, to set them side by
@@ -23,6 +25,7 @@ import java.util.function.Predicate;
  */
 public final class Codes {
   private static final JsonMapper MAPPER = new JsonMapper();
+  private static final Pattern GUARDED = Pattern.compile("'[=+@-]");
 
   private final Sources sources;
   private final Consumer<InputProblem> problems;
@@ -110,9 +113,9 @@ public final class Codes {
    * Reads codes.
    *
    * @param name corrections saved from the report of screen (.json), of which the responses that
-   *     were read whole count, or a CSV file with the columns response_id, part, demand and code; a
-   *     column coder may tell several coders apart, and a column weight may say how many demands a
-   *     row stands for
+   *     were read whole count, or a table (.csv, .tsv, .xlsx; the first sheet of a workbook) with
+   *     the columns response_id, part, demand and code; a column coder may tell several coders
+   *     apart, and a column weight may say how many demands a row stands for
    * @throws InputException when the file cannot be read or lacks a column
    */
   public Coded codes(String name) throws InputException {
@@ -129,20 +132,21 @@ public final class Codes {
     }
     Map<String, Map<Item, Boolean>> codes = new LinkedHashMap<>();
     Map<Item, Double> weights = new HashMap<>();
-    try (CsvRows rows = new CsvRows(name, sources.reader(name))) {
+    try (CodeRows rows = CodeRows.open(sources, name, problems)) {
       int id = rows.column("response_id");
       int part = rows.column("part");
       int demand = rows.column("demand");
       int code = rows.column("code");
-      int coder = rows.header().indexOf("coder");
-      int weight = rows.header().indexOf("weight");
+      Optional<Integer> coder = rows.optionalColumn("coder");
+      Optional<Integer> weight = rows.optionalColumn("weight");
       for (CsvRows.Row row = rows.next(); row != null; row = rows.next()) {
         if (row.problem().isPresent()) {
           problems.accept(row.problem().get());
           continue;
         }
-        String value = row.cells().get(code).strip();
-        String number = row.cells().get(demand).strip();
+        List<String> cells = row.cells();
+        String value = cells.get(code).strip();
+        String number = cells.get(demand).strip();
         if (!number.matches("[1-9][0-9]{0,5}")) {
           problems.accept(
               InputProblem.fault(
@@ -162,13 +166,16 @@ public final class Codes {
         if (value.isEmpty()) {
           continue;
         }
-        String person = coder < 0 ? "coder" : row.cells().get(coder).strip();
+        String person =
+            coder
+                .map(cells::get)
+                .map(String::strip)
+                .filter(named -> !named.isEmpty())
+                .orElse("coder");
         Item item =
-            new Item(
-                row.cells().get(id).strip(),
-                row.cells().get(part).strip(),
-                Integer.parseInt(number));
-        String share = weight < 0 ? "1" : row.cells().get(weight).strip();
+            new Item(plain(cells.get(id)), plain(cells.get(part)), Integer.parseInt(number));
+        // A spreadsheet may save the weight with a decimal comma.
+        String share = weight.map(cells::get).orElse("1").strip().replace(',', '.');
         if (!share.matches("[0-9]{1,12}([.][0-9]{1,12})?") || Double.parseDouble(share) == 0) {
           problems.accept(
               InputProblem.fault(
@@ -191,6 +198,12 @@ public final class Codes {
       throw new InputException(Sources.unreadable(name, e));
     }
     return new Coded(codes, weights);
+  }
+
+  /** Takes away the apostrophe that a sheet has before what a spreadsheet would calculate. */
+  private static String plain(String cell) {
+    String stripped = cell.strip();
+    return GUARDED.matcher(stripped).lookingAt() ? stripped.substring(1) : stripped;
   }
 
   /** Takes the verdicts of one response. */

@@ -1,52 +1,184 @@
 package everypart.cli.report;
 
+import everypart.analyzer.prompt.Demand;
 import everypart.lexicon.DemandKind;
+import java.io.ByteArrayOutputStream;
+import java.io.IOException;
+import java.io.UncheckedIOException;
+import java.nio.charset.StandardCharsets;
+import java.time.LocalDateTime;
+import java.util.Collections;
 import java.util.List;
 import java.util.Locale;
+import java.util.zip.ZipEntry;
+import java.util.zip.ZipOutputStream;
+import org.apache.commons.compress.archivers.zip.ZipArchiveEntry;
+import org.apache.commons.compress.archivers.zip.ZipFile;
+import org.apache.commons.compress.utils.SeekableInMemoryByteChannel;
+import org.dhatim.fastexcel.Workbook;
+import org.dhatim.fastexcel.Worksheet;
 
 /**
- * A sheet of demands for a person to code, as CSV; {@code coder} and {@code code} are left empty.
+ * A sheet of demands for a person to code, as CSV or as a workbook; {@code coder} and {@code code}
+ * are left empty. It does not show the program's verdicts.
  */
 public final class CodingSheet {
+  private static final List<String> COLUMNS =
+      List.of(
+          "response_id",
+          "prompt_id",
+          "part",
+          "demand",
+          "kind",
+          "asks",
+          "question",
+          "text",
+          "coder",
+          "code",
+          "weight");
+
+  /** The widths of the columns in a workbook, in characters. */
+  private static final List<Integer> WIDTHS = List.of(14, 14, 6, 8, 11, 32, 45, 90, 12, 8, 10);
+
+  private static final int ASKS = COLUMNS.indexOf("asks");
+  private static final int TEXT = COLUMNS.indexOf("text");
+  private static final int CODER = COLUMNS.indexOf("coder");
+  private static final int CODE = COLUMNS.indexOf("code");
+  private static final int WEIGHT = COLUMNS.indexOf("weight");
+
+  /** A cell of a workbook holds no more. */
+  private static final int LONGEST = 32_767;
+
+  /** The earliest time that a zip file knows. */
+  private static final LocalDateTime EPOCH = LocalDateTime.of(1980, 1, 1, 0, 0);
+
+  private static final String TO_FILL = "FFF4CC";
+
   private CodingSheet() {}
 
-  /** Returns the header. */
-  public static String header() {
-    return DemandsCsv.row(
-        List.of(
-            "response_id",
-            "prompt_id",
-            "part",
-            "demand",
-            "kind",
-            "question",
-            "text",
-            "coder",
-            "code",
-            "weight"));
-  }
-
-  /** Returns one row. */
-  public static String row(
+  /**
+   * A demand to code.
+   *
+   * @param responseId names the response
+   * @param promptId names the prompt
+   * @param part the part's label
+   * @param demand the demand's running number in its part, from 1
+   * @param kind its kind
+   * @param asks what it asks for, in a few words; empty when the prompts were not given
+   * @param question the part's wording; empty when the prompts were not given
+   * @param text the response; empty when the responses were not given
+   * @param weight how many demands of the set it stands for
+   */
+  public record Line(
       String responseId,
       String promptId,
       String part,
       int demand,
       DemandKind kind,
+      String asks,
       String question,
       String text,
       double weight) {
-    return DemandsCsv.row(
-        List.of(
-            responseId,
-            promptId,
-            part,
-            String.valueOf(demand),
-            kind.word(),
-            question,
-            text,
-            "",
-            "",
-            String.format(Locale.ROOT, "%.6f", weight)));
+    private List<String> cells() {
+      return List.of(
+          responseId,
+          promptId,
+          part,
+          String.valueOf(demand),
+          kind.word(),
+          asks,
+          question,
+          text,
+          "",
+          "",
+          String.format(Locale.ROOT, "%.6f", weight));
+    }
+  }
+
+  /** Returns what a demand asks for in a few words. */
+  public static String asks(Demand demand) {
+    return Words.demand(demand);
+  }
+
+  /** Returns the sheet as CSV. */
+  public static String csv(List<Line> lines) {
+    StringBuilder sheet = new StringBuilder(DemandsCsv.row(COLUMNS));
+    lines.forEach(line -> sheet.append(DemandsCsv.row(line.cells())));
+    return sheet.toString();
+  }
+
+  /**
+   * Returns the sheet as a workbook (.xlsx): the columns to fill in are coloured, {@code code}
+   * takes 1 and 0 only, and the header stays in view. A text past what a cell holds is cut.
+   */
+  public static byte[] workbook(List<Line> lines) {
+    ByteArrayOutputStream bytes = new ByteArrayOutputStream();
+    try (Workbook book = new Workbook(bytes, "everypart", null)) {
+      Worksheet sheet = book.newWorksheet("demands");
+      for (int column = 0; column < COLUMNS.size(); column++) {
+        sheet.value(0, column, COLUMNS.get(column));
+        sheet.width(column, WIDTHS.get(column));
+      }
+      sheet.range(0, 0, 0, COLUMNS.size() - 1).style().bold().fillColor("E4E9EE").set();
+      sheet.freezePane(0, 1);
+      for (int at = 0; at < lines.size(); at++) {
+        int row = at + 1;
+        List<String> cells = lines.get(at).cells();
+        for (int column = 0; column < cells.size(); column++) {
+          String cell = cells.get(column);
+          if (column == WEIGHT) {
+            sheet.value(row, column, Double.valueOf(cell));
+          } else if (!cell.isEmpty()) {
+            sheet.value(row, column, cell.substring(0, Math.min(cell.length(), LONGEST)));
+          }
+        }
+        sheet.range(row, 0, row, WEIGHT).style().verticalAlignment("top").set();
+        sheet.range(row, ASKS, row, TEXT).style().verticalAlignment("top").wrapText(true).set();
+        sheet
+            .range(row, CODER, row, CODE)
+            .style()
+            .verticalAlignment("top")
+            .fillColor(TO_FILL)
+            .set();
+      }
+      if (!lines.isEmpty()) {
+        sheet
+            .range(1, CODE, lines.size(), CODE)
+            .validateWithListByFormula("\"1,0\"")
+            .allowBlank(true)
+            .showErrorMessage(true)
+            .errorTitle("code")
+            .error("1 addressed, 0 not; leave it empty when you cannot tell");
+      }
+    } catch (IOException e) {
+      throw new UncheckedIOException(e);
+    }
+    return undated(bytes.toByteArray());
+  }
+
+  /** Takes the time of writing out of a workbook, so that the same demands give the same bytes. */
+  private static byte[] undated(byte[] book) {
+    ByteArrayOutputStream bytes = new ByteArrayOutputStream();
+    // The writer's zip has the sizes behind the entries only, which a stream reader cannot follow.
+    try (ZipFile from =
+            ZipFile.builder().setSeekableByteChannel(new SeekableInMemoryByteChannel(book)).get();
+        ZipOutputStream to = new ZipOutputStream(bytes)) {
+      for (ZipArchiveEntry entry : Collections.list(from.getEntriesInPhysicalOrder())) {
+        byte[] content = from.getInputStream(entry).readAllBytes();
+        if (entry.getName().equals("docProps/core.xml")) {
+          content =
+              new String(content, StandardCharsets.UTF_8)
+                  .replaceFirst("<dcterms:created.*</dcterms:created>", "")
+                  .getBytes(StandardCharsets.UTF_8);
+        }
+        ZipEntry undated = new ZipEntry(entry.getName());
+        undated.setTimeLocal(EPOCH);
+        to.putNextEntry(undated);
+        to.write(content);
+      }
+    } catch (IOException e) {
+      throw new UncheckedIOException(e);
+    }
+    return bytes.toByteArray();
   }
 }

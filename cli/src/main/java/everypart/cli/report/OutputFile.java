@@ -106,7 +106,7 @@ public final class OutputFile implements AutoCloseable {
   }
 
   /** Writes a whole file of bytes. */
-  static void write(Path target, byte[] content) throws IOException {
+  public static void write(Path target, byte[] content) throws IOException {
     Path beside = unfinished(target);
     Files.write(beside, content);
     Files.move(beside, target, StandardCopyOption.REPLACE_EXISTING);

@@ -96,6 +96,7 @@ class SchemaTest {
   private static List<String> texts(JsonNode list) {
     List<String> texts = new ArrayList<>();
     list.forEach(node -> texts.add(node.asText()));
+    texts.remove("null"); // where a field may stand for all words
     return texts.stream().sorted().toList();
   }
 
@@ -145,6 +146,101 @@ class SchemaTest {
     assertEquals(0, run.status(), run.err());
     assertEquals(60, linesFit("result", Files.readAllLines(folder.resolve("results.jsonl"))));
     fits("summary", JSON.readTree(folder.resolve("summary.json").toFile()));
+  }
+
+  /** Every option of study that adds a field. */
+  private Run studyWithEverything(Path out, Object... more) throws IOException {
+    Path responses =
+        Files.writeString(
+            folder.resolve("answers.csv"),
+            Files.readString(DEMO.resolve("study.csv"))
+                + "x1,no-such-prompt,x1,east,1,English,lost\n");
+    List<Object> words =
+        new ArrayList<>(
+            List.of(
+                "study",
+                "--prompts",
+                DEMO.resolve("prompts"),
+                "--responses",
+                responses,
+                "--out",
+                out,
+                "--by",
+                "class,first_language",
+                "--cluster",
+                "student",
+                "--draft",
+                "draft",
+                "--lexicon",
+                DEMO.resolve("economics/lexicon")));
+    words.addAll(Arrays.asList(more));
+    return Run.of(words.toArray());
+  }
+
+  @Test
+  void theSummaryAndTheLogHaveNoFieldThatTheirSchemasDoNotKnow() throws IOException {
+    Path out = folder.resolve("all");
+    Run run = studyWithEverything(out, "--codes", DEMO.resolve("codes.csv"));
+    assertEquals(ExitStatus.INPUT_LOST, run.status(), "one row is lost: " + run.err());
+    JsonNode summary = JSON.readTree(out.resolve("summary.json").toFile());
+    fitsStrictly("summary", summary);
+    for (String list : List.of("rates", "comparisons", "coOmissions", "corrections", "problems")) {
+      assertTrue(summary.path(list).size() > 0, list + " is empty, so nothing of it was checked");
+    }
+    assertTrue(summary.path("drafts").path("changes").size() > 0);
+    assertTrue(summary.path("agreement").path("sections").size() > 0);
+    JsonNode log = JSON.readTree(out.resolve("study.log.json").toFile());
+    fitsStrictly("study-log", log);
+    assertTrue(log.path("problems").size() > 0 && log.path("rows").path("lost").size() > 0);
+    Path share = folder.resolve("share");
+    studyWithEverything(share, "--shard", "1/2");
+    fitsStrictly("study-log", JSON.readTree(share.resolve("study.log.json").toFile()));
+  }
+
+  @Test
+  void agreementHasNoFieldThatItsSchemaDoesNotKnow() throws IOException {
+    Path out = folder.resolve("all");
+    studyWithEverything(out);
+    Run run =
+        Run.of(
+            "agree",
+            "--codes",
+            DEMO.resolve("codes.csv"),
+            "--results",
+            out.resolve("results.jsonl"),
+            "--format",
+            "json");
+    assertEquals(0, run.status(), run.err());
+    JsonNode agreement = JSON.readTree(run.out());
+    fitsStrictly("agreement", agreement);
+    assertTrue(agreement.path("disagreements").size() > 0, "no disagreement was checked");
+    assertTrue(agreement.path("sections").get(0).has("people"), "two coders were given");
+  }
+
+  /** Lets no object hold a field that its schema does not name; returns how many there are. */
+  private static int close(JsonNode schema) {
+    int closed = 0;
+    for (JsonNode child : schema) {
+      closed += close(child);
+    }
+    if (schema instanceof ObjectNode object && object.path("properties").isObject()) {
+      object.put("additionalProperties", false);
+      closed++;
+    }
+    return closed;
+  }
+
+  /** Checks a value against a schema whose objects may hold nothing but what it names. */
+  private static void fitsStrictly(String name, JsonNode value) throws IOException {
+    JsonNode schema = JSON.readTree(SCHEMAS.resolve(name + ".schema.json").toFile());
+    int objects = close(schema);
+    assertTrue(objects > 3, "only " + objects + " objects were closed");
+    JsonSchema strict =
+        JsonSchemaFactory.getInstance(SpecVersion.VersionFlag.V202012).getSchema(schema);
+    assertEquals(Set.of(), strict.validate(value));
+    ObjectNode more = value.deepCopy();
+    more.put("unheardOf", 1);
+    assertFalse(strict.validate(more).isEmpty(), "the schema was not closed");
   }
 
   @Test
