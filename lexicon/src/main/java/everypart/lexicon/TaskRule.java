@@ -14,7 +14,7 @@ import java.util.Set;
  * @param why what it asks for, in plain words
  * @param after the groups of verbs behind which it applies; empty when it applies behind all
  * @param without words that must not stand in the match
- * @param supposed whether it applies only where a case is imagined ("if the lamp failed, ...")
+ * @param setting where it applies
  */
 public record TaskRule(
     String pattern,
@@ -24,7 +24,7 @@ public record TaskRule(
     String why,
     List<String> after,
     Set<String> without,
-    boolean supposed) {
+    Setting setting) {
   /** Copies the lists. */
   public TaskRule {
     after = List.copyOf(after);
@@ -37,7 +37,21 @@ public record TaskRule(
     DEMAND,
     /** The ground of an outcome or choice asked for before; an explanation when there is none. */
     FOLLOW_UP,
+    /** What the question before it asks for, about something else ("What about the moth?"). */
+    AGAIN,
     /** No demand. */
     SET_ASIDE
+  }
+
+  /** What the words before a question, or in it, have to hold for a rule to apply. */
+  public enum Setting {
+    /** Anything. */
+    ANY,
+    /** An imagined case: "if the lamp failed, ...". */
+    SUPPOSED,
+    /** Amounts with their units, from which others can be worked out: "a 3 kg block, 2 m high". */
+    MEASURED,
+    /** A number of the things whose number is asked for: "of its 250 hectares ...". */
+    COUNTED
   }
 }

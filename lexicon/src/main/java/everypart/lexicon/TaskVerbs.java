@@ -188,7 +188,11 @@ public final class TaskVerbs {
               entry.path("why").asText(),
               strings(entry.path("after")),
               new HashSet<>(strings(entry.path("without"))),
-              entry.path("when").asText("").equals("supposed"));
+              inPlace(
+                  place,
+                  () ->
+                      TaskRule.Setting.valueOf(
+                          entry.path("when").asText("any").toUpperCase(Locale.ROOT))));
       compiled.add(new Compiled(rule, inPlace(place, () -> new WordPattern(source, classes))));
     }
     rules.computeIfAbsent(list, key -> new ArrayList<>()).addAll(compiled);
@@ -277,38 +281,45 @@ public final class TaskVerbs {
    * @param to where its clause ends
    */
   public Optional<TaskMatch<TaskRule>> object(TaskVerb verb, WordLine line, int from, int to) {
-    return first("objects", verb.group(), line, from, to, false);
+    return first("objects", verb.group(), line, from, to, Set.of());
   }
 
   /**
    * Returns the rule for a question that begins with a question word.
    *
-   * @param supposed whether the question is about an imagined case
+   * @param settings what the words before the question, or in it, hold
    */
-  public Optional<TaskMatch<TaskRule>> question(WordLine line, int from, int to, boolean supposed) {
-    return first("questions", "", line, from, to, supposed);
+  public Optional<TaskMatch<TaskRule>> question(
+      WordLine line, int from, int to, Set<TaskRule.Setting> settings) {
+    return first("questions", "", line, from, to, settings);
   }
 
   /** Returns the rule for a question that begins with "is", "does", "can" and the like. */
-  public Optional<TaskMatch<TaskRule>> yesNo(WordLine line, int from, int to) {
-    return first("yes-no", "", line, from, to, false);
+  public Optional<TaskMatch<TaskRule>> yesNo(
+      WordLine line, int from, int to, Set<TaskRule.Setting> settings) {
+    return first("yes-no", "", line, from, to, settings);
   }
 
   /** Returns the rule for words behind a demand that make one more. */
   public Optional<TaskMatch<TaskRule>> trailer(WordLine line, int from) {
-    return first("trailers", "", line, from, line.size(), false);
+    return first("trailers", "", line, from, line.size(), Set.of());
   }
 
   /** Returns the rule for an opening that asks for a drawing. */
   public Optional<TaskMatch<TaskRule>> drawn(WordLine line, int from) {
-    return first("drawn", "", line, from, line.size(), false);
+    return first("drawn", "", line, from, line.size(), Set.of());
   }
 
   private Optional<TaskMatch<TaskRule>> first(
-      String list, String group, WordLine line, int from, int to, boolean supposed) {
+      String list,
+      String group,
+      WordLine line,
+      int from,
+      int to,
+      Set<TaskRule.Setting> settings) {
     for (Compiled compiled : rules.getOrDefault(list, List.of())) {
       TaskRule rule = compiled.rule();
-      if ((rule.supposed() && !supposed)
+      if ((rule.setting() != TaskRule.Setting.ANY && !settings.contains(rule.setting()))
           || (!rule.after().isEmpty() && !rule.after().contains(group))) {
         continue;
       }

@@ -79,6 +79,10 @@ final class Counter {
           "of",
           "response",
           "responses");
+  private static final Set<String> GROUNDS =
+      Set.of(
+          "pieces", "examples", "facts", "figures", "observations", "details", "lines", "items",
+          "reasons", "arguments", "quotations", "features", "results");
   private static final int NEAR = 10;
 
   private final TaskVerbs verbs;
@@ -182,7 +186,28 @@ final class Counter {
         return number.getAsInt();
       }
     }
-    return openingEach().orElse(1);
+    return usedBefore().or(this::eachBefore).orElse(1);
+  }
+
+  private Optional<Integer> eachBefore() {
+    OptionalInt each = openingEach();
+    return each.isPresent() ? Optional.of(each.getAsInt()) : Optional.empty();
+  }
+
+  /** "Use two facts to support your answer": the number stands before the verb. */
+  private Optional<Integer> usedBefore() {
+    if (start >= from || !Set.of("use", "using").contains(line.form(start))) {
+      return Optional.empty();
+    }
+    for (int i = start + 1; i + 1 < from; i++) {
+      OptionalInt number = Numbers.at(line, i);
+      for (int k = i + 1; number.isPresent() && k < Math.min(from, i + 4); k++) {
+        if (GROUNDS.contains(line.form(k)) && !line.form(i - 1).equals("the")) {
+          return Optional.of(number.getAsInt());
+        }
+      }
+    }
+    return Optional.empty();
   }
 
   private int claimsBefore() {
@@ -358,7 +383,11 @@ final class Counter {
       }
     }
     boolean alone =
-        next >= line.size() || !isWord(next) || line.form(next).equals("one") || next >= end;
+        next >= line.size()
+            || !isWord(next)
+            || line.form(next).equals("one")
+            || verbs.isIn("aux", line.form(next))
+            || next >= end;
     return alone ? fromBefore() : 1;
   }
 
@@ -438,12 +467,27 @@ final class Counter {
             && Set.of("the", "a", "an").contains(first)
             && (kind != DemandKind.IDENTIFY || !of)) {
           joined++;
+        } else if (kind == DemandKind.DEFINE && !of && isTermAt(i + 1)) {
+          joined++;
         } else if (Set.of("to", "at", "for", "on").contains(next) && hasBefore(next, i)) {
           joined++;
         }
       }
     }
     return kind == DemandKind.DEFINE ? Math.max(joined, 1) : joined;
+  }
+
+  /** "Define norms and values": one or two words up to the end or a mark. */
+  private boolean isTermAt(int i) {
+    for (int k = i; k < Math.min(line.size(), i + 3); k++) {
+      if (k > i && (k >= end || !isWord(k))) {
+        return true;
+      }
+      if (k >= end || !isWord(k) || verbs.isAdverb(line.form(k))) {
+        return false;
+      }
+    }
+    return i + 3 > end;
   }
 
   private boolean hasBefore(String form, int place) {

@@ -168,6 +168,16 @@ final class DemandReader {
     return new Pass(wording, from, numbers, items).run(text);
   }
 
+  /** Takes in the numbers of a sentence of the text before the first part. */
+  void learn(Sentence sentence, PlainWording wording, Numbers numbers) {
+    BitSet closed = new BitSet();
+    for (int i = 0; i < sentence.size(); i++) {
+      Token token = sentence.tokens().get(i);
+      closed.set(i, wording.isQuiet(token.start(), token.end()));
+    }
+    numbers.learn(new WordLine(sentence), closed, word -> verbs.isIn("unit", word));
+  }
+
   /**
    * Reads a stretch in which no demand was found once more, for a command whose verb the lexicon
    * does not know ("Transcribe the sequence."). Tags tell a command from a statement.
@@ -299,8 +309,8 @@ final class DemandReader {
       }
 
       void run() {
-        numbers.learn(line);
         closeQuietWords();
+        numbers.learn(line, closed, word -> verbs.isIn("unit", word));
         findOptional();
         start = firstWord();
         if (start >= size) {
@@ -539,6 +549,12 @@ final class DemandReader {
         if (CLAUSE_MARKS.contains(before)) {
           return Position.CLAUSE;
         }
+        if (aside
+            && before.equals("in")
+            && line.form(i).equals("support")
+            && formAt(i + 1).equals("of")) {
+          return Position.LICENSED; // "Use two facts in support of your choice."
+        }
         Token token = sentence.tokens().get(i);
         if (wording.stressed().get(offset + token.start()) && !DETERMINERS.contains(before)) {
           return Position.STRESSED;
@@ -682,7 +698,7 @@ final class DemandReader {
           return true;
         }
         if (!anywhere) {
-          return object;
+          return object && !formAt(from + 1).equals("of"); // "the volume and color of the dye"
         }
         if (comma || (object && !POINTING_BACK.contains(formAt(from + 1)))) {
           return true;
@@ -963,6 +979,8 @@ final class DemandReader {
         DemandKind kind;
         if (rule.map(r -> r.reading() == TaskRule.Reading.FOLLOW_UP).orElse(false)) {
           kind = claimBefore() ? DemandKind.JUSTIFY : DemandKind.EXPLAIN;
+        } else if (rule.map(r -> r.reading() == TaskRule.Reading.AGAIN).orElse(false)) {
+          kind = demands.isEmpty() ? DemandKind.IDENTIFY : demands.get(demands.size() - 1).kind();
         } else {
           kind =
               rule.flatMap(TaskRule::kind)
@@ -981,7 +999,10 @@ final class DemandReader {
         int count =
             counter.count(
                 rule, listed, itemsAreBullets || items > 0 ? items : 0, head.form() != Form.VERB);
-        if (UNCOUNTED.contains(kind) || head.form() == Form.YES_NO) {
+        boolean ordering = verb.map(v -> v.group().equals("ordering")).orElse(false);
+        if (UNCOUNTED.contains(kind)
+            || head.form() == Form.YES_NO
+            || (head.form() == Form.VERB && ordering)) {
           count = 1;
         }
         String about = about(head, end, kind);
@@ -1089,15 +1110,15 @@ final class DemandReader {
           case VERB -> head.verb().flatMap(v -> verbs.object(v, line, head.object(), end));
           case INDIRECT ->
               verb.flatMap(v -> verbs.object(v, line, head.from(), end))
-                  .or(() -> verbs.question(line, head.from(), end, false));
+                  .or(() -> verbs.question(line, head.from(), end, settings(head.from())));
           case QUESTION -> askedFor(head.from(), end);
-          case YES_NO -> verbs.yesNo(line, head.from(), end);
+          case YES_NO -> verbs.yesNo(line, head.from(), end, settings(head.from()));
         };
       }
 
       /** Reads a question; "do you think" is left out of it, which is about the rest. */
       private Optional<TaskMatch<TaskRule>> askedFor(int from, int end) {
-        boolean supposed = supposedBefore || supposes();
+        Set<TaskRule.Setting> settings = settings(from);
         for (int i = from + 1; i + 3 < Math.min(end, from + 8); i++) {
           if (Set.of("do", "would", "might").contains(line.form(i))
               && line.form(i + 1).equals("you")
@@ -1107,11 +1128,25 @@ final class DemandReader {
             WordLine rest = new WordLine(new Leaving(line, i, 3));
             TokenRange asked = new TokenRange(from, i);
             return verbs
-                .question(rest, from, end - 3, supposed)
+                .question(rest, from, end - 3, settings)
                 .map(match -> new TaskMatch<>(match.found(), asked));
           }
         }
-        return verbs.question(line, from, end, supposed);
+        return verbs.question(line, from, end, settings);
+      }
+
+      private Set<TaskRule.Setting> settings(int from) {
+        Set<TaskRule.Setting> settings = EnumSet.noneOf(TaskRule.Setting.class);
+        if (supposedBefore || supposes()) {
+          settings.add(TaskRule.Setting.SUPPOSED);
+        }
+        if (numbers.areMeasured()) {
+          settings.add(TaskRule.Setting.MEASURED);
+        }
+        if (from + 2 < size && numbers.haveCounted(line.stem(from + 2))) {
+          settings.add(TaskRule.Setting.COUNTED);
+        }
+        return settings;
       }
 
       /** A run of words without some of them. */

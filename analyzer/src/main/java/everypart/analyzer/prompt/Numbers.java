@@ -1,11 +1,14 @@
 package everypart.analyzer.prompt;
 
 import everypart.lexicon.WordLine;
+import java.util.BitSet;
 import java.util.HashMap;
+import java.util.HashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.OptionalInt;
 import java.util.Set;
+import java.util.function.Predicate;
 
 /**
  * How many of each thing a prompt has named so far, so that "each volunteer" can be counted where
@@ -62,6 +65,12 @@ final class Numbers {
           "=",
           "by",
           "±");
+
+  /** Words before a figure without a unit that is a name or a date: "Figure 2", "in 1960". */
+  private static final Set<String> NAMING_NOUNS =
+      Set.of(
+          "figure", "fig", "table", "source", "part", "question", "document", "passage", "section",
+          "chapter", "step", "page", "in", "since", "by", "from", "until");
 
   /** Words behind a figure that make it a quantity. */
   private static final Set<String> UNITS =
@@ -131,15 +140,22 @@ final class Numbers {
   private static final int WORDS_IN_NOUN_PHRASE = 3;
 
   private final Map<String, Integer> byStem;
+  private final Set<String> counted;
   private int last;
+  private int amounts;
+  private int figures;
 
   Numbers() {
     this.byStem = new HashMap<>();
+    this.counted = new HashSet<>();
   }
 
   private Numbers(Numbers other) {
     this.byStem = new HashMap<>(other.byStem);
+    this.counted = new HashSet<>(other.counted);
     this.last = other.last;
+    this.amounts = other.amounts;
+    this.figures = other.figures;
   }
 
   /** Returns numbers to go on from, so that a trial reading leaves no trace. */
@@ -147,8 +163,15 @@ final class Numbers {
     return new Numbers(this);
   }
 
-  /** Takes in a sentence. */
-  void learn(WordLine line) {
+  /**
+   * Takes in a sentence.
+   *
+   * @param closed the words that stand in a table, caption or quotation; no amount is taken there,
+   *     because it is there to be read off
+   * @param units tells a unit of measurement
+   */
+  void learn(WordLine line, BitSet closed, Predicate<String> units) {
+    learnAmounts(line, closed, units);
     for (int i = 0; i + 1 < line.size(); i++) {
       OptionalInt number = line.form(i).equals("both") ? OptionalInt.of(2) : at(line, i);
       if (number.isEmpty() || number.getAsInt() < 2) {
@@ -168,6 +191,40 @@ final class Numbers {
         byStem.put(line.stem(k), number.getAsInt());
       }
     }
+  }
+
+  private void learnAmounts(WordLine line, BitSet closed, Predicate<String> units) {
+    for (int i = 0; i < line.size(); i++) {
+      String form = line.form(i);
+      boolean named = i > 0 && NAMING_NOUNS.contains(line.form(i - 1));
+      if (closed.get(i) || !Character.isDigit(form.charAt(0))) {
+        continue;
+      }
+      boolean money = i > 0 && Set.of("$", "\u20ac", "\u00a3").contains(line.form(i - 1));
+      boolean unit = i + 1 < line.size() && units.test(line.form(i + 1));
+      boolean joined = form.chars().anyMatch(Character::isLetter) || form.endsWith("%");
+      if (money || unit || joined) {
+        boolean share = form.endsWith("%") || (unit && line.form(i + 1).equals("%"));
+        amounts += share ? 2 : 1; // the rest of a share can be worked out from it alone
+      } else if (named) {
+        continue;
+      }
+      figures++;
+      int end = Math.min(line.size(), i + 1 + WORDS_IN_NOUN_PHRASE);
+      for (int k = i + 1; k < end && !NOUN_PHRASE_ENDS.contains(line.form(k)); k++) {
+        counted.add(line.stem(k));
+      }
+    }
+  }
+
+  /** Tells whether amounts were given from which others can be worked out. */
+  boolean areMeasured() {
+    return amounts >= 2;
+  }
+
+  /** Tells whether figures were given among which is a number of a thing, by its noun's stem. */
+  boolean haveCounted(String stem) {
+    return figures >= 2 && counted.contains(stem);
   }
 
   /** Returns how many of a thing were named, by the stem of its noun. */

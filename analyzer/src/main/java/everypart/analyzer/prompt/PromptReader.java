@@ -118,7 +118,9 @@ public final class PromptReader {
     }
 
     void learn(Text known) {
-      known.sentences().forEach(sentence -> numbers.learn(new WordLine(sentence)));
+      for (Sentence sentence : known.sentences()) {
+        reader.learn(sentence, wording, numbers);
+      }
     }
 
     Prompt prompt(String id) {
