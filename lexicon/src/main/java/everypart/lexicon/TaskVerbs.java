@@ -311,12 +311,7 @@ public final class TaskVerbs {
   }
 
   private Optional<TaskMatch<TaskRule>> first(
-      String list,
-      String group,
-      WordLine line,
-      int from,
-      int to,
-      Set<TaskRule.Setting> settings) {
+      String list, String group, WordLine line, int from, int to, Set<TaskRule.Setting> settings) {
     for (Compiled compiled : rules.getOrDefault(list, List.of())) {
       TaskRule rule = compiled.rule();
       if ((rule.setting() != TaskRule.Setting.ANY && !settings.contains(rule.setting()))

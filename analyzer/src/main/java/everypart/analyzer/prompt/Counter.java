@@ -81,8 +81,19 @@ final class Counter {
           "responses");
   private static final Set<String> GROUNDS =
       Set.of(
-          "pieces", "examples", "facts", "figures", "observations", "details", "lines", "items",
-          "reasons", "arguments", "quotations", "features", "results");
+          "pieces",
+          "examples",
+          "facts",
+          "figures",
+          "observations",
+          "details",
+          "lines",
+          "items",
+          "reasons",
+          "arguments",
+          "quotations",
+          "features",
+          "results");
   private static final int NEAR = 10;
 
   private final TaskVerbs verbs;

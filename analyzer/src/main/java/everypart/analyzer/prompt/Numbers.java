@@ -69,8 +69,23 @@ final class Numbers {
   /** Words before a figure without a unit that is a name or a date: "Figure 2", "in 1960". */
   private static final Set<String> NAMING_NOUNS =
       Set.of(
-          "figure", "fig", "table", "source", "part", "question", "document", "passage", "section",
-          "chapter", "step", "page", "in", "since", "by", "from", "until");
+          "figure",
+          "fig",
+          "table",
+          "source",
+          "part",
+          "question",
+          "document",
+          "passage",
+          "section",
+          "chapter",
+          "step",
+          "page",
+          "in",
+          "since",
+          "by",
+          "from",
+          "until");
 
   /** Words behind a figure that make it a quantity. */
   private static final Set<String> UNITS =

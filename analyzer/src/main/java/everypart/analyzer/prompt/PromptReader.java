@@ -6,7 +6,6 @@ import everypart.analyzer.text.Text;
 import everypart.analyzer.text.TextReader;
 import everypart.lexicon.DemandKind;
 import everypart.lexicon.Lexicon;
-import everypart.lexicon.WordLine;
 import java.util.ArrayList;
 import java.util.BitSet;
 import java.util.List;
