@@ -38,9 +38,15 @@ public final class StudyTally {
   record Key(Dimension dimension, String name, String value, String kind) {
     static final Comparator<Key> ORDER =
         Comparator.comparing(Key::dimension)
+            .thenComparing(Key::band)
             .thenComparing(Key::name)
             .thenComparing(Key::value)
             .thenComparing(Key::kind);
+
+    /** Returns where a band of lengths stands among them, since their names do not sort so. */
+    int band() {
+      return dimension == Dimension.LENGTH ? LengthBand.valueOf(name).step() : 0;
+    }
 
     static Key of(Dimension dimension, String name) {
       return new Key(dimension, name, "", "");

@@ -98,6 +98,29 @@ final class StudySummaryTest {
     assertTrue(summary.coOmissions().isEmpty());
   }
 
+  private static JudgedResponse ofLength(int words) {
+    JudgedResponse like =
+        response("r" + words, groups("day", "k1", "1"), Verdict.ADDRESSED, Verdict.MISSING);
+    return new JudgedResponse(
+        like.responseId(),
+        like.promptId(),
+        like.verdict(),
+        words,
+        0,
+        like.groups(),
+        like.demands());
+  }
+
+  @Test
+  void lengthsStandFromShortToLong() {
+    List<String> bands =
+        summary(List.of(ofLength(300), ofLength(90), ofLength(7))).rates().stream()
+            .filter(rate -> rate.dimension() == Dimension.LENGTH)
+            .map(StudySummary.Rate::name)
+            .toList();
+    assertEquals(List.of("5-9", "80-159", "160+"), bands);
+  }
+
   @Test
   void orderOfResponsesChangesNothing() {
     List<JudgedResponse> shuffled = new ArrayList<>(study());

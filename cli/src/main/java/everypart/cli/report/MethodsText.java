@@ -183,6 +183,21 @@ record MethodsText(List<String> text, List<String> references) {
         sources.add(
             "Rogan WJ, Gladen B (1978) Estimating prevalence from the results of a screening test."
                 + " American J Epidemiology 107:71-76.");
+        sentences.add(
+            "The program's codes and people's were compared by percent agreement, Cohen's kappa,"
+                + " Krippendorff's nominal alpha (interval by 1,000 bootstrap resamples, seed "
+                + log.settings().seed()
+                + ") and Gwet's AC1.");
+        sources.add(
+            "Cohen J (1960) A coefficient of agreement for nominal scales. Educational and"
+                + " Psychological Measurement 20:37-46.");
+        sources.add(
+            "Fleiss JL, Cohen J, Everitt BS (1969) Large sample standard errors of kappa and"
+                + " weighted kappa. Psychological Bulletin 72:323-327.");
+        sources.add(
+            "Gwet KL (2008) Computing inter-rater reliability and its variance in the presence of"
+                + " high agreement. British J Mathematical and Statistical Psychology 61:29-48.");
+        sources.add("Krippendorff K (2011) Computing Krippendorff's alpha-reliability.");
       }
     }
 

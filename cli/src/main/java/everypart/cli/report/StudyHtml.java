@@ -29,6 +29,9 @@ public final class StudyHtml {
   /** A map of more things than this cannot be read. */
   private static final int MOST_MAPPED = 14;
 
+  /** So many figures are told in sentences; the table has the rest. */
+  private static final int MOST_NOTES = 6;
+
   private static final String DASH = "\u2013";
 
   private final StudyLog log;
@@ -44,9 +47,12 @@ public final class StudyHtml {
   /** A table as the page shows it. */
   record Table(String caption, List<String> head, List<List<String>> rows) {}
 
+  /** A plot and what it shows. */
+  record Plot(String caption, String svg) {}
+
   /** A section: plots first, then their figures as tables. */
-  record Section(String title, List<String> note, List<String> plots, List<Table> tables) {
-    Section(String title, String note, List<String> plots, List<Table> tables) {
+  record Section(String title, List<String> note, List<Plot> plots, List<Table> tables) {
+    Section(String title, String note, List<Plot> plots, List<Table> tables) {
       this(title, note.isBlank() ? List.of() : List.of(note), plots, tables);
     }
   }
@@ -99,7 +105,17 @@ public final class StudyHtml {
 
   private List<Section> sections() {
     List<Section> sections = new ArrayList<>();
-    sections.add(rates("Demands left open, by kind", "", Dimension.KIND));
+    sections.add(
+        rates(
+            "Demands left open, by kind",
+            "Bars are "
+                + Math.round(100 * summary.level().value())
+                + " % intervals, here and below; those of rates allow for demands of one "
+                + Optional.ofNullable(log.settings().cluster()).orElse("response")
+                + " resembling each other. Unchecked demands are left out.",
+            summary.rates().stream()
+                .filter(rate -> List.of(Dimension.ALL, Dimension.KIND).contains(rate.dimension()))
+                .toList()));
     sections.add(rates("By task verb or question form", "", Dimension.VERB));
     for (String column : log.settings().by()) {
       sections.add(group(column));
@@ -110,12 +126,17 @@ public final class StudyHtml {
         rates("By length of the response in words", trend(Dimension.LENGTH), Dimension.LENGTH));
     drafts().ifPresent(sections::add);
     corrections().ifPresent(sections::add);
-    agreement.ifPresent(found -> sections.add(reliability(found.reliability())));
+    agreement.ifPresent(
+        found -> {
+          sections.add(agreement(found));
+          sections.add(reliability(found.reliability()));
+        });
     sections.add(rates("By prompt", "", Dimension.PROMPT));
     sections.add(rates("By part", "", Dimension.PART));
     for (StudySummary.PromptCounts prompt : summary.prompts()) {
       sections.add(counts(prompt));
     }
+    sections.add(basis());
     return sections;
   }
 
@@ -129,7 +150,10 @@ public final class StudyHtml {
     List<IntervalPlot.Line> lines = new ArrayList<>();
     List<List<String>> rows = new ArrayList<>();
     for (StudySummary.Rate rate : rates) {
-      String name = rate.value().isEmpty() ? rate.name() : rate.value();
+      String name =
+          rate.dimension() == Dimension.ALL
+              ? "all demands"
+              : rate.value().isEmpty() ? rate.name() : rate.value();
       rate.missing()
           .ifPresent(
               missing -> {
@@ -140,26 +164,43 @@ public final class StudyHtml {
                         missing.rate(),
                         interval.low(),
                         interval.high(),
-                        share(missing.rate()) + " of " + missing.total()));
+                        share(missing.rate())
+                            + " ("
+                            + limits(interval)
+                            + ") of "
+                            + missing.total()));
               });
       rows.add(row(name, rate));
     }
-    List<String> plots = new ArrayList<>();
+    List<Plot> plots = new ArrayList<>();
     if (!lines.isEmpty()) {
-      plots.add(
-          new IntervalPlot(
-                  title + ": share of demands called missing, with its interval",
-                  0,
-                  1,
-                  0,
-                  lines.subList(0, Math.min(MOST_PLOTTED, lines.size())))
-              .svg());
+      plots.add(plot("Share of demands called missing", 0, 1, lines));
     }
     String cut =
         lines.size() > MOST_PLOTTED
             ? "The plot shows the first " + MOST_PLOTTED + " of " + lines.size() + "."
             : "";
     return new Section(title, join(note, cut), plots, List.of(rateTable(rows)));
+  }
+
+  /** Returns a plot with intervals, with a mark at 0. */
+  private static Plot plot(String caption, double low, double high, List<IntervalPlot.Line> lines) {
+    return new Plot(
+        caption,
+        new IntervalPlot(
+                caption, low, high, 0, lines.subList(0, Math.min(MOST_PLOTTED, lines.size())))
+            .svg());
+  }
+
+  /** Returns a plot of differences, with a scale as wide as they need. */
+  private static Plot differences(String caption, List<IntervalPlot.Line> lines) {
+    double farthest =
+        lines.stream()
+            .mapToDouble(line -> Math.max(Math.abs(line.low()), Math.abs(line.high())))
+            .max()
+            .orElse(1);
+    double reach = farthest <= 0.2 ? 0.2 : farthest <= 0.4 ? 0.4 : farthest <= 0.6 ? 0.6 : 1;
+    return plot(caption, -reach, reach, lines);
   }
 
   private static String join(String first, String second) {
@@ -208,6 +249,7 @@ public final class StudyHtml {
                 .toList());
     List<IntervalPlot.Line> lines = new ArrayList<>();
     List<List<String>> rows = new ArrayList<>();
+    List<String> notes = new ArrayList<>(rates.note());
     for (StudySummary.GroupComparison one : summary.comparisons()) {
       if (!one.column().equals(column)) {
         continue;
@@ -219,6 +261,9 @@ public final class StudyHtml {
               + one.second();
       if (one.kind().isEmpty()) {
         lines.add(line(name, one.difference()));
+        if (notes.size() < MOST_NOTES) {
+          notes.add(sentence(name, one));
+        }
       }
       rows.add(
           List.of(
@@ -231,16 +276,13 @@ public final class StudyHtml {
               one.clusteredTest().map(StudyHtml::test).orElse(DASH),
               one.holm().map(StudyHtml::probability).orElse(DASH)));
     }
-    List<String> plots = new ArrayList<>(rates.plots());
+    List<Plot> plots = new ArrayList<>(rates.plots());
     if (!lines.isEmpty()) {
       plots.add(
-          new IntervalPlot(
-                  "Differences of omission rates by " + column + ", with their intervals",
-                  -1,
-                  1,
-                  0,
-                  lines.subList(0, Math.min(MOST_PLOTTED, lines.size())))
-              .svg());
+          differences(
+              "Differences in percentage points; their intervals take demands to stand alone, the"
+                  + " clustered test does not",
+              lines));
     }
     List<Table> tables = new ArrayList<>(rates.tables());
     tables.add(
@@ -256,7 +298,25 @@ public final class StudyHtml {
                 "test, clustered",
                 "p after Holm"),
             rows));
-    return new Section(rates.title(), rates.note(), plots, tables);
+    return new Section(rates.title(), notes, plots, tables);
+  }
+
+  private static String sentence(String name, StudySummary.GroupComparison one) {
+    return name
+        + ": "
+        + points(one.difference())
+        + one.oddsRatio().map(odds -> "; odds ratio " + ratio(odds)).orElse("")
+        + one.clusteredTest().or(one::test).map(test -> "; " + test(test)).orElse("")
+        + one.holm().map(p -> "; p after Holm " + probability(p)).orElse("")
+        + ".";
+  }
+
+  private static String points(Estimate estimate) {
+    return figure(100 * estimate.value(), 1) + " points (" + limits(estimate.interval()) + ")";
+  }
+
+  private static String limits(Interval interval) {
+    return figure(100 * interval.low(), 1) + " to " + figure(100 * interval.high(), 1);
   }
 
   private static IntervalPlot.Line line(String name, Estimate estimate) {
@@ -265,14 +325,14 @@ public final class StudyHtml {
         estimate.value(),
         estimate.interval().low(),
         estimate.interval().high(),
-        figure(100 * estimate.value(), 1) + " points");
+        points(estimate));
   }
 
   private Optional<Section> coOmission() {
     if (summary.coOmissions().isEmpty()) {
       return Optional.empty();
     }
-    List<String> plots = new ArrayList<>();
+    List<Plot> plots = new ArrayList<>();
     List<List<String>> rows = new ArrayList<>();
     Map<String, Map<List<String>, Double>> byPrompt = new HashMap<>();
     Set<String> order = new LinkedHashSet<>();
@@ -300,21 +360,23 @@ public final class StudyHtml {
     for (String prompt : order) {
       List<String> own = List.copyOf(names.getOrDefault(prompt, Set.of()));
       if (own.size() > 1 && own.size() <= MOST_MAPPED && plots.size() < MOST_PLOTTED) {
+        String caption = prompt.isEmpty() ? "Kinds, over all prompts" : log.title(prompt);
         plots.add(
-            new PairMap(
-                    "Phi of being left open together: "
-                        + (prompt.isEmpty() ? "kinds over all prompts" : "prompt " + prompt),
-                    own,
-                    byPrompt.getOrDefault(prompt, Map.of()))
-                .svg());
+            new Plot(
+                caption,
+                new PairMap(
+                        "Phi of being left open together: " + caption,
+                        own,
+                        byPrompt.getOrDefault(prompt, Map.of()))
+                    .svg()));
       }
     }
     return Optional.of(
         new Section(
             "Demands left open together",
             "Phi is 1 when two demands are always open together, 0 when one says nothing about the"
-                + " other, and below 0 when they are seldom open together. The first map is by kind"
-                + " over all prompts, the others are one a prompt.",
+                + " other, and below 0 when they are seldom open together. An empty square says that"
+                + " it could not be computed.",
             plots,
             List.of(
                 new Table(
@@ -361,13 +423,13 @@ public final class StudyHtml {
               one.test().map(StudyHtml::test).orElse(DASH),
               one.holm().map(StudyHtml::probability).orElse(DASH)));
     }
-    List<String> plots =
+    List<Plot> plots =
         lines.isEmpty()
             ? List.of()
             : List.of(
-                new IntervalPlot(
-                        "Change of the omission rate from first to last draft", -1, 1, 0, lines)
-                    .svg());
+                differences(
+                    "Change of the omission rate in percentage points; below 0, fewer are open",
+                    lines));
     return Optional.of(
         new Section(
             "From first to last draft",
@@ -405,7 +467,11 @@ public final class StudyHtml {
                           found.value(),
                           found.interval().low(),
                           found.interval().high(),
-                          share(found.value()) + one.statement().map(why -> " (!)").orElse(""))));
+                          share(found.value())
+                              + " ("
+                              + limits(found.interval())
+                              + ")"
+                              + one.statement().map(why -> " (!)").orElse(""))));
       rows.add(
           List.of(
               name,
@@ -415,13 +481,10 @@ public final class StudyHtml {
               one.corrected().map(StudyHtml::estimate).orElse(DASH),
               one.statement().orElse("")));
     }
-    List<String> plots =
+    List<Plot> plots =
         lines.isEmpty()
             ? List.of()
-            : List.of(
-                new IntervalPlot(
-                        "Omission rates corrected for the program's errors", 0, 1, 0, lines)
-                    .svg());
+            : List.of(plot("Share of demands missing, corrected", 0, 1, lines));
     return Optional.of(
         new Section(
             "Corrected for the program's own errors",
@@ -433,6 +496,96 @@ public final class StudyHtml {
                     "Corrected rates",
                     List.of("", "as counted", "sensitivity", "specificity", "corrected", ""),
                     rows))));
+  }
+
+  private Section agreement(Agreement found) {
+    List<String> notes = new ArrayList<>();
+    List<List<String>> rows = new ArrayList<>();
+    for (Agreement.Section section : found.sections()) {
+      for (Agreement.Pair pair : section.pairs()) {
+        rows.add(row(section.kind().map(kind -> kind.word()).orElse("all"), pair));
+        if (section.kind().isEmpty() && notes.size() < MOST_NOTES) {
+          notes.add(sentence(pair));
+        }
+      }
+    }
+    return new Section(
+        "Agreement with people's codes",
+        notes,
+        List.of(),
+        List.of(
+            new Table(
+                "Agreement",
+                List.of(
+                    "kind",
+                    "first",
+                    "second",
+                    "demands",
+                    "alike",
+                    "kappa",
+                    "alpha",
+                    "AC1",
+                    "precision of missing",
+                    "recall of missing",
+                    "F1"),
+                rows)));
+  }
+
+  private static String sentence(Agreement.Pair pair) {
+    return pair.first()
+        + " and "
+        + pair.second()
+        + ": "
+        + pair.table()
+            .agreement()
+            .map(alike -> share(alike.rate()) + " of " + alike.total() + " demands alike")
+            .orElse("no demand in common")
+        + pair.kappa().map(kappa -> "; kappa " + ratio(kappa.estimate())).orElse("")
+        + pair.ac1().map(ac1 -> "; AC1 " + ratio(ac1.estimate())).orElse("")
+        + ".";
+  }
+
+  private static List<String> row(String kind, Agreement.Pair pair) {
+    return List.of(
+        kind,
+        pair.first(),
+        pair.second(),
+        String.valueOf(pair.table().total()),
+        pair.table().agreement().map(alike -> share(alike.rate())).orElse(DASH),
+        pair.kappa().map(kappa -> ratio(kappa.estimate())).orElse(DASH),
+        pair.alpha().map(StudyHtml::ratio).orElse(DASH),
+        pair.ac1().map(ac1 -> ratio(ac1.estimate())).orElse(DASH),
+        pair.missing().precision().map(found -> share(found.rate())).orElse(DASH),
+        pair.missing().recall().map(found -> share(found.rate())).orElse(DASH),
+        pair.missing().f1().map(f1 -> figure(f1, 2)).orElse(DASH));
+  }
+
+  /** Returns the files that the study rests on, with their checksums. */
+  private Section basis() {
+    List<List<String>> rows = new ArrayList<>();
+    StudyLog.Inputs inputs = log.inputs();
+    rows.add(file("responses", inputs.responses()));
+    for (StudyLog.PromptFile prompt : inputs.prompts()) {
+      rows.add(file("prompt", new StudyLog.Checked(prompt.file(), prompt.sha256())));
+    }
+    StudyLog.Checked codes = inputs.codes();
+    if (codes != null) {
+      rows.add(file("codes", codes));
+    }
+    inputs.lexicon().forEach(lexicon -> rows.add(file("lexicon", lexicon)));
+    return new Section(
+        "What the study rests on",
+        log.program()
+            + "; "
+            + Words.count(rows.size(), "file")
+            + ", by checksum in the table. study.log.json has the settings too, and study --from-log"
+            + " repeats the study from it.",
+        List.of(),
+        List.of(new Table("Files", List.of("what", "file", "SHA-256"), rows)));
+  }
+
+  private static List<String> file(String what, StudyLog.Checked file) {
+    return List.of(what, file.name(), Optional.ofNullable(file.sha256()).orElse(DASH));
   }
 
   private Section reliability(ReliabilityCurve curve) {
@@ -462,7 +615,10 @@ public final class StudyHtml {
         "Is the program right as often as its confidence says?",
         score,
         List.of(
-            new ReliabilityPlot("Share of verdicts that are right, by confidence", points).svg()),
+            new Plot(
+                "Share of verdicts that are right, by confidence; on the dashed line both agree",
+                new ReliabilityPlot("Share of verdicts that are right, by confidence", points)
+                    .svg())),
         List.of(
             new Table(
                 "Reliability",

@@ -220,6 +220,16 @@ final class StudyCommandTest {
         List.of("By class", "left open together", "first to last draft", "Corrected", "as often")) {
       assertTrue(report.contains(shown), shown);
     }
+    assertTrue(report.contains("east less west: "), "a comparison in words");
+    assertTrue(report.contains("program and majority: "), "agreement in words");
+    assertTrue(report.contains("<figcaption>Kinds, over all prompts</figcaption>"));
+    String checksum =
+        JSON.readTree(out.resolve("study.log.json").toFile())
+            .path("inputs")
+            .path("responses")
+            .path("sha256")
+            .asText();
+    assertTrue(report.contains(checksum), "the whole checksum of the responses");
     assertTrue(report.split("<svg", -1).length > 8);
   }
 

@@ -16,7 +16,7 @@ public record IntervalPlot(String label, double low, double high, double mark, L
   private static final int HEIGHT = 22;
   private static final int NAMES = 210;
   private static final int SCALE = 380;
-  private static final int FIGURES = 170;
+  private static final int FIGURES = 230;
   private static final int LONGEST_NAME = 32;
   private static final int STEPS = 4;
 

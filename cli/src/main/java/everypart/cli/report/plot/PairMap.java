@@ -16,8 +16,15 @@ import java.util.Optional;
 public record PairMap(String label, List<String> names, Map<List<String>, Double> values) {
   private static final int SIDE = 54;
   private static final int NAMES = 130;
-  private static final int TOP = 24;
-  private static final int LONGEST_HEAD = 9;
+
+  /** How much a slanted name rises a letter, and the room above it. */
+  private static final double RISE = 4.4;
+
+  private static final double ABOVE = 24;
+
+  /** What the last slanted name needs beside the squares. */
+  private static final int RIGHT = 90;
+
   private static final int LONGEST_NAME = 20;
 
   /** Copies the collections. */
@@ -29,17 +36,17 @@ public record PairMap(String label, List<String> names, Map<List<String>, Double
   /** Returns the map. */
   public String svg() {
     int count = names.size();
+    int longest = names.stream().mapToInt(String::length).max().orElse(0);
+    double top = ABOVE + RISE * Math.min(longest, LONGEST_NAME);
     Svg svg =
-        new Svg(NAMES + (double) SIDE * (count - 1), TOP + (double) SIDE * (count - 1), label);
+        new Svg(
+            NAMES + (double) SIDE * (count - 1) + RIGHT, top + (double) SIDE * (count - 1), label);
     for (int column = 0; column + 1 < count; column++) {
-      svg.text(
-          "middle",
-          NAMES + SIDE * (column + 0.5),
-          TOP - 8.0,
-          Svg.shortened(names.get(column), LONGEST_HEAD));
+      svg.slanted(
+          NAMES + SIDE * (column + 0.5), top - 8.0, Svg.shortened(names.get(column), LONGEST_NAME));
     }
     for (int row = 1; row < count; row++) {
-      double y = TOP + (double) SIDE * (row - 1);
+      double y = top + (double) SIDE * (row - 1);
       svg.text("end", NAMES - 8.0, y + SIDE * 0.58, Svg.shortened(names.get(row), LONGEST_NAME));
       for (int column = 0; column < row; column++) {
         square(svg, names.get(row), names.get(column), NAMES + (double) SIDE * column, y);

@@ -91,6 +91,19 @@ final class Svg {
             escape(words)));
   }
 
+  /** Writes words that rise to the right, so that long names fit side by side. */
+  void slanted(double x, double y, String words) {
+    out.append(
+        String.format(
+            Locale.ROOT,
+            "<text text-anchor=\"start\" x=\"%s\" y=\"%s\" transform=\"rotate(-40 %s %s)\">%s</text>%n",
+            number(x),
+            number(y),
+            number(x),
+            number(y),
+            escape(words)));
+  }
+
   String end() {
     return out.append("</svg>\n").toString().replace(System.lineSeparator(), "\n");
   }
