@@ -90,7 +90,12 @@ public final class PartAssigner {
     List<String> remarks = new ArrayList<>();
     List<Sentence> pieces = new ArrayList<>();
     List<List<String>> labelled = new ArrayList<>();
-    cut(response, marks, pieces, labelled, remarks);
+    List<Integer> behind = new ArrayList<>();
+    cut(response, marks, pieces, labelled, behind);
+    if (!marks.isEmpty()) {
+      new LabelSlips(alignment, reading.labels(), reading.profiles())
+          .mend(response.raw(), pieces, marks, behind, labelled, remarks);
+    }
 
     if (!marks.isEmpty()) {
       for (int i = 0; i < pieces.size(); i++) {
@@ -175,14 +180,16 @@ public final class PartAssigner {
     }
   }
 
-  /** Cuts sentences at labels and line breaks and says which label each piece stands under. */
+  /**
+   * Cuts sentences at labels and line breaks and says which parts the label of each piece names,
+   * and which of the labels it is.
+   */
   private static void cut(
       Text response,
       List<LabelMark> marks,
       List<Sentence> pieces,
       List<List<String>> labelled,
-      List<String> remarks) {
-    List<String> current = List.of();
+      List<Integer> behind) {
     LineBreaks breaks = new LineBreaks(response.raw());
     int next = 0;
     for (Sentence sentence : response.sentences()) {
@@ -191,18 +198,15 @@ public final class PartAssigner {
       while (next < marks.size() && marks.get(next).span().start() < sentence.end()) {
         LabelMark mark = marks.get(next);
         if (mark.span().start() > start) {
-          add(sentence, start, mark.span().start(), line, breaks, current, pieces, labelled);
+          add(sentence, start, mark.span().start(), line, breaks, next, marks, pieces, behind);
           line = false;
           start = mark.span().start();
         }
-        current = mark.parts();
-        if (mark.parts().isEmpty()) {
-          remarks.add("the label \"" + mark.written() + "\" names no part of the prompt");
-        }
         next++;
       }
-      add(sentence, start, sentence.end(), line, breaks, current, pieces, labelled);
+      add(sentence, start, sentence.end(), line, breaks, next, marks, pieces, behind);
     }
+    behind.forEach(mark -> labelled.add(mark < 0 ? List.of() : marks.get(mark).parts()));
   }
 
   private static void add(
@@ -211,28 +215,27 @@ public final class PartAssigner {
       int end,
       boolean line,
       LineBreaks breaks,
-      List<String> label,
+      int next,
+      List<LabelMark> marks,
       List<Sentence> pieces,
-      List<List<String>> labelled) {
+      List<Integer> behind) {
     int from = start;
     boolean lineStart = line;
-    for (int at : label.size() == 1 ? List.<Integer>of() : breaks.inside(start, end)) {
-      add(slice(sentence, from, at, lineStart), label, pieces, labelled);
+    boolean one = next > 0 && marks.get(next - 1).parts().size() == 1;
+    for (int at : one ? List.<Integer>of() : breaks.inside(start, end)) {
+      add(slice(sentence, from, at, lineStart), next - 1, pieces, behind);
       from = at;
       lineStart = true;
     }
-    add(slice(sentence, from, end, lineStart), label, pieces, labelled);
+    add(slice(sentence, from, end, lineStart), next - 1, pieces, behind);
   }
 
   private static void add(
-      Optional<Sentence> piece,
-      List<String> label,
-      List<Sentence> pieces,
-      List<List<String>> labelled) {
+      Optional<Sentence> piece, int mark, List<Sentence> pieces, List<Integer> behind) {
     piece.ifPresent(
         sentence -> {
           pieces.add(sentence);
-          labelled.add(label);
+          behind.add(mark);
         });
   }
 

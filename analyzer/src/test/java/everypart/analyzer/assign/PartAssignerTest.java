@@ -72,6 +72,46 @@ class PartAssignerTest {
   }
 
   @Test
+  void saysWhichLabelItReadsAsAnotherAndWhy() {
+    assertEquals(
+        List.of(
+            "\"(a) The keeper cleans the mirror with a ...\" is labelled \"a\", read as part b because"
+                + " part a is labelled twice, part b has no label, and the words and the place fit it"),
+        assign(
+                "(a) The lantern flickers in wind.\n(a) The keeper cleans the mirror with a cloth.\n"
+                    + "(c) Ships would sink.")
+            .remarks());
+  }
+
+  @Test
+  void saysWhichTextUnderALabelItGivesToTheNextPart() {
+    assertEquals(
+        List.of(
+            "\"The keeper cleans the mirror.\" stands under \"a\", read as part b because"
+                + " part b has no label and the words and the place fit it"),
+        assign("(a) Wind. The keeper cleans the mirror.\n(c) Ships would sink.").remarks());
+  }
+
+  @Test
+  void saysThatAllLabelsAreOnePartTooFar() {
+    assertEquals(
+        List.of(
+            "the labels \"b\" to \"d\" are read as one part earlier each, because part a has no"
+                + " label, the prompt has no part \"d\", and the words fit better so"),
+        assign(
+                "(b) The lantern flickers in wind.\n(c) The keeper cleans the mirror.\n"
+                    + "(d) The ships would have no foghorn.")
+            .remarks());
+  }
+
+  @Test
+  void believesALabelThatStandsTwiceWhereTheWordsDoNotSpeakAgainstIt() {
+    Assignment assignment = assign("(a) The lantern flickers.\n(a) It is old.\n(c) Rocks.");
+    assertEquals(List.of(), assignment.remarks());
+    assertEquals(2, assignment.of("a").size());
+  }
+
+  @Test
   void namesNoSentenceWhereNoneSharesAWord() {
     assertTrue(assign("(a) Wind.\n(c) Rocks.").nearest().isEmpty());
   }
