@@ -30,6 +30,11 @@ final class LabelReader {
   private static final List<Pattern> BRACKETED = both(LabelPatterns::bracketed);
   private static final List<Pattern> STOPPED = both(LabelPatterns::stopped);
 
+  private static final int LONGEST_HEADING = 1000;
+
+  private static final Pattern ANSWER =
+      Pattern.compile("\\s*(?:a|ans|answer)\\s*[:.]", Pattern.CASE_INSENSITIVE);
+
   private static final List<String> CUES =
       List.of("for", "part", "pt", "question", "letter", "number");
 
@@ -64,16 +69,73 @@ final class LabelReader {
       Place place = sentence.lineStart() ? Place.LINE : Place.SENTENCE;
       Optional<LabelMark> mark =
           at(text.raw(), sentence.start(), sentence.end(), place, last)
-              .map(first -> doubled(text.raw(), first, sentence.end()));
+              .map(first -> doubled(text.raw(), first, sentence.end()))
+              .map(first -> withQuestion(text.raw(), first, sentence.end()))
+              .or(() -> heading(text.raw(), sentence, place));
       mark.ifPresent(found::add);
       last = mark.filter(one -> !one.parts().isEmpty()).map(LabelMark::first).orElse(last);
       read = mark.map(one -> one.span().end()).orElse(sentence.start());
       insideMarks(text.raw(), read, sentence, found);
     }
-    List<LabelMark> kept = settle(found);
+    List<LabelMark> kept = settle(withoutLoneHeadings(text.raw(), found));
     kept = new BareLabels(labels).added(text.raw(), kept);
     kept.sort(Comparator.comparingInt(mark -> mark.span().start()));
     return narrowed(kept);
+  }
+
+  /** Takes a question copied behind its own label as a piece of the label. */
+  private LabelMark withQuestion(String raw, LabelMark mark, int end) {
+    int from = mark.span().end();
+    return from < end
+            && end - from <= LONGEST_HEADING
+            && labels.asked(raw.substring(from, end)).filter(mark.parts()::contains).isPresent()
+        ? mark.until(end)
+        : mark;
+  }
+
+  /** Reads a copied question as a heading, with the "A:" that may follow it. */
+  private Optional<LabelMark> heading(String raw, Sentence sentence, Place place) {
+    if (place != Place.LINE || sentence.end() - sentence.start() > LONGEST_HEADING) {
+      return Optional.empty();
+    }
+    String words = sentence.span().of(raw);
+    Matcher answer = ANSWER.matcher(raw).region(sentence.end(), raw.length());
+    int end = answer.lookingAt() ? answer.end() : sentence.end();
+    return labels
+        .asked(words)
+        .map(
+            part ->
+                new LabelMark(
+                    new Span(sentence.start(), end),
+                    words,
+                    List.of(part),
+                    Style.HEADING,
+                    "",
+                    place,
+                    false));
+  }
+
+  /**
+   * Leaves out copied questions that head no answer: one right before another, as where all are
+   * copied first, or the only one.
+   */
+  private static List<LabelMark> withoutLoneHeadings(String raw, List<LabelMark> found) {
+    Set<LabelMark> heads = new HashSet<>();
+    Set<String> headed = new HashSet<>();
+    for (int i = 0; i < found.size(); i++) {
+      LabelMark mark = found.get(i);
+      int next = i + 1 < found.size() ? found.get(i + 1).span().start() : raw.length();
+      if (mark.style() == Style.HEADING
+          && mark.span().end() < next
+          && !raw.substring(mark.span().end(), next).isBlank()) {
+        heads.add(mark);
+        headed.add(mark.first());
+      }
+    }
+    return found.stream()
+        .filter(
+            mark -> mark.style() != Style.HEADING || (headed.size() >= 2 && heads.contains(mark)))
+        .toList();
   }
 
   /** Returns the part that a sentence says at its end it belongs to. */

@@ -4,11 +4,13 @@ import everypart.analyzer.prompt.Part;
 import everypart.analyzer.prompt.Prompt;
 import java.util.ArrayList;
 import java.util.HashMap;
+import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
 
 /**
  * The labels of a prompt's parts and the ways in which a writer may put them.
@@ -34,13 +36,18 @@ final class Labels {
   private static final Map<String, String> HEARD =
       Map.of("be", "b", "bee", "b", "see", "c", "sea", "c", "dee", "d");
 
+  /** Shorter sentences of a wording may be anybody's words. */
+  private static final int SHORTEST_HEADING = 4;
+
   private final List<String> parts;
+  private final Map<String, String> wordings = new HashMap<>();
   private final Map<String, List<String>> own = new HashMap<>();
   private final Map<String, String> standIns = new HashMap<>();
   private final Map<String, Map<String, String>> below = new HashMap<>();
 
   Labels(Prompt prompt) {
     parts = prompt.parts().stream().map(Part::label).toList();
+    readWordings(prompt);
     Map<String, List<String>> byLast = new LinkedHashMap<>();
     Map<String, List<String>> allBelow = new LinkedHashMap<>();
     for (String label : parts) {
@@ -76,6 +83,35 @@ final class Labels {
         }
       }
     }
+  }
+
+  /** Reads the sentences by which a copied question is known; none that two parts share. */
+  private void readWordings(Prompt prompt) {
+    Set<String> shared = new HashSet<>();
+    for (Part part : prompt.parts()) {
+      List<String> sentences = new ArrayList<>(List.of(part.text().split("(?<=[.?!:])\\s+", -1)));
+      sentences.add(part.text());
+      for (String sentence : sentences) {
+        String words = words(sentence);
+        String other = wordings.putIfAbsent(words, part.label());
+        if (words.split(" ", -1).length < SHORTEST_HEADING
+            || (other != null && !other.equals(part.label()))) {
+          shared.add(words);
+        }
+      }
+    }
+    wordings.keySet().removeAll(shared);
+  }
+
+  /** Returns the part whose question is copied word for word, "Q:" before it or not. */
+  Optional<String> asked(String sentence) {
+    String words = words(sentence);
+    return Optional.ofNullable(wordings.get(words))
+        .or(() -> Optional.ofNullable(wordings.get(words.replaceFirst("^q(?:uestion)? ", ""))));
+  }
+
+  private static String words(String text) {
+    return text.toLowerCase(Locale.ROOT).replaceAll("[^\\p{L}\\p{N}]+", " ").strip();
   }
 
   /** Returns the labels of all parts, in the prompt's order. */
