@@ -52,6 +52,8 @@ public final class ResponseFiles implements Arrivals {
   private @Nullable Arrivals rows;
   private Instant changed = UNKNOWN;
   private boolean byFolder;
+  private String opened = "";
+  private boolean empty;
 
   /**
    * How new a response is.
@@ -92,7 +94,15 @@ public final class ResponseFiles implements Arrivals {
         close(rows);
         rows = null;
         if (tree != null && tree.hasNext()) {
+          empty = false;
           take(tree.next());
+        } else if (tree != null && empty) {
+          empty = false;
+          waiting.add(
+              InputProblem.fault(
+                  Place.file(opened),
+                  "there is no file in this folder or the folders in it",
+                  "give the folder of the class set"));
         } else {
           close(tree);
           tree = null;
@@ -174,7 +184,9 @@ public final class ResponseFiles implements Arrivals {
                   + " as ids",
               "say with --id-from where the ids stand if that is wrong"));
     }
-    tree = new FileTree(Path.of(name), shown(name));
+    opened = shown(name);
+    empty = true;
+    tree = new FileTree(Path.of(name), opened);
   }
 
   private static String shown(String name) {

@@ -67,7 +67,7 @@ record ResponseView(
    * @param next the next step; empty when addressed
    * @param points the author's points and whether each is mentioned
    * @param look whether a person should look
-   * @param sure how strong the signs are, from 0 to 100; not a measured probability
+   * @param sure how many of a hundred such verdicts are right, as measured on coded answers
    */
   record DemandView(
       String key,
@@ -86,6 +86,11 @@ record ResponseView(
       long sure) {
     boolean open() {
       return !next.isEmpty();
+    }
+
+    /** Tells whether it is a verdict of the program's that was measured. */
+    boolean measured() {
+      return program.isEmpty() && !verdict.word().equals(Verdict.UNCHECKED.word());
     }
 
     boolean hasPoints() {

@@ -11,6 +11,7 @@ import everypart.lexicon.DemandKind;
 import java.util.ArrayList;
 import java.util.Collection;
 import java.util.Comparator;
+import java.util.EnumMap;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
@@ -29,7 +30,8 @@ public final class ScreenHtml {
   private final Map<String, List<Student>> students = new LinkedHashMap<>();
   private final Tally tally;
   private int keys;
-  private boolean revised;
+  private long drafts;
+  private final Map<Revision.Change, Long> changed = new EnumMap<>(Revision.Change.class);
 
   /** A response, rendered at once so that its result need not be kept. */
   private record Student(RowView row, DetailView detail) {}
@@ -85,9 +87,12 @@ public final class ScreenHtml {
   record Page(
       String title,
       String summary,
+      String drafts,
+      boolean drafted,
       List<PromptView> prompts,
       List<String> problems,
       boolean troubled,
+      String troubles,
       List<Doubts.Section> doubtful,
       String caution) {}
 
@@ -117,9 +122,10 @@ public final class ScreenHtml {
     for (Revision.Change change : REVISED) {
       if (revision.filter(one -> one.has(change)).isPresent()) {
         filters.add(change.word());
+        changed.merge(change, 1L, Long::sum);
       }
     }
-    revised |= revision.isPresent();
+    drafts += revision.isPresent() ? 1 : 0;
     List<DemandCoverage> own = demands(program);
     List<CellView> cells = new ArrayList<>();
     for (PartCoverage part : coverage.parts()) {
@@ -208,7 +214,7 @@ public final class ScreenHtml {
 
   private List<FilterView> filters(Prompt prompt) {
     List<FilterView> filters = new ArrayList<>();
-    if (revised) {
+    if (drafts > 0) {
       for (Revision.Change change : REVISED) {
         filters.add(
             new FilterView(change.word(), change.word() + " something since the earlier draft"));
@@ -257,9 +263,12 @@ public final class ScreenHtml {
         new Page(
             "Who has answered what",
             summary(),
+            drafts(),
+            drafts > 0,
             prompts,
             problems.stream().map(InputProblem::sentence).toList(),
             !problems.isEmpty(),
+            Words.count(problems.size(), "message"),
             Doubts.sections(tally.prompts().stream().map(Tally.PromptTally::prompt).toList()),
             Cautions.READER));
   }
@@ -294,7 +303,10 @@ public final class ScreenHtml {
     for (int i = 0; i < part.demands().size(); i++) {
       demands.add(part.label() + (i + 1) + " " + Words.demand(part.demands().get(i)));
     }
-    return new PartView(part.label(), Words.oneLine(part.text()), String.join("; ", demands));
+    return new PartView(
+        part.label(),
+        Words.oneLine(part.text()),
+        demands.isEmpty() ? "no demand was found" : String.join("; ", demands));
   }
 
   private static String code(Tally.DemandTally demand) {
@@ -321,6 +333,17 @@ public final class ScreenHtml {
 
   private static long open(Tally.DemandTally demand) {
     return demand.count(Verdict.MISSING) + demand.count(Verdict.PARTLY);
+  }
+
+  /** Returns what became of the earlier drafts, one sentence without its stop. */
+  private String drafts() {
+    return "Of "
+        + Words.count(drafts, "response")
+        + " with an earlier draft, "
+        + changed.getOrDefault(Revision.Change.CLOSED, 0L)
+        + " closed something since and "
+        + changed.getOrDefault(Revision.Change.LOST, 0L)
+        + " lost something";
   }
 
   private String summary() {

@@ -38,6 +38,7 @@ public final class Slips {
 
   private final Set<Format> formats;
   private final List<Slip> slips = new ArrayList<>();
+  private final Set<String> taken = new HashSet<>();
 
   /**
    * A slip.
@@ -121,10 +122,8 @@ public final class Slips {
 
   private String file(String id) {
     String safe = id.replaceAll("[^\\p{L}\\p{N}._ -]", "_").replaceAll("^[. ]+|[. ]+$", "_");
-    Set<String> taken = new HashSet<>();
-    slips.forEach(slip -> taken.add(slip.file().toLowerCase(Locale.ROOT)));
     String name = safe;
-    for (int number = 2; taken.contains(name.toLowerCase(Locale.ROOT)); number++) {
+    for (int number = 2; !taken.add(name.toLowerCase(Locale.ROOT)); number++) {
       name = safe + "-" + number;
     }
     return name;

@@ -204,6 +204,14 @@ class ClassSetTest {
   }
 
   @Test
+  void foldersWithoutAFileAreSaidToBeEmpty() throws IOException {
+    Files.createDirectories(folder.resolve("set/east/first"));
+    Run run = screen(QUESTION, folder.resolve("set"));
+    assertEquals(3, run.status(), run.err());
+    assertTrue(run.err().contains("set: there is no file in this folder"), run.err());
+  }
+
+  @Test
   void oneResponseIsCheckedInAnyFormat() throws IOException {
     Path docx = folder.resolve("answer.docx");
     Files.write(docx, MixedSet.docx("(a) " + A));

@@ -253,8 +253,14 @@ class TeacherTest {
     assertTrue(demands.get(2).endsWith(",east,addressed,lost"), demands.get(2));
     assertTrue(demands.get(3).endsWith(",west,,"), demands.get(3));
     assertTrue(out("index.html").contains("lost something since the earlier draft"));
+    assertTrue(
+        out("index.html")
+            .contains(
+                "Of 1 response with an earlier draft, 1 closed something since and 1 lost"
+                    + " something."));
     screen();
     assertFalse(out("index.html").contains("since the earlier draft"));
+    assertFalse(out("index.html").contains("with an earlier draft"));
     assertTrue(out("matrix.csv").lines().findFirst().orElseThrow().endsWith(",b1 explain,class"));
     assertTrue(out("demands.csv").lines().findFirst().orElseThrow().endsWith(",why,class"));
   }

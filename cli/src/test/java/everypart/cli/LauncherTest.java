@@ -1,0 +1,119 @@
+package everypart.cli;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+import static org.junit.jupiter.api.Assumptions.assumeTrue;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.nio.file.attribute.PosixFilePermissions;
+import java.util.ArrayList;
+import java.util.List;
+import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+
+/**
+ * The script that starts the program, with a stand-in for Java that writes down what it is given.
+ */
+class LauncherTest {
+  private static final Path SHELL = Path.of("/bin/sh");
+
+  @TempDir
+  @SuppressWarnings("NullAway.Init")
+  Path folder;
+
+  @SuppressWarnings("NullAway.Init")
+  private Path launcher;
+
+  @SuppressWarnings("NullAway.Init")
+  private Path jar;
+
+  private record Ended(int status, List<String> out, String err) {}
+
+  @BeforeEach
+  void install() throws IOException {
+    assumeTrue(Files.isExecutable(SHELL), "there is no /bin/sh: the launcher is not tested");
+    folder = folder.toRealPath();
+    Path home = folder.resolve("a home");
+    launcher = Files.createDirectories(home.resolve("bin")).resolve("everypart");
+    Files.copy(Path.of("bin", "everypart"), launcher);
+    executable(launcher);
+    jar = Files.createDirectories(home.resolve("target")).resolve("everypart.jar");
+    Files.createFile(jar);
+    Path java = Files.createDirectories(folder.resolve("jdk/bin")).resolve("java");
+    Files.writeString(java, "#!/bin/sh\nprintf '%s\\n' \"$@\"\nexit 7\n");
+    executable(java);
+  }
+
+  private static void executable(Path file) throws IOException {
+    Files.setPosixFilePermissions(file, PosixFilePermissions.fromString("rwxr-xr-x"));
+  }
+
+  private Ended run(String javaHome, Path start, String... arguments) throws Exception {
+    List<String> words = new ArrayList<>(List.of(start.toString()));
+    words.addAll(List.of(arguments));
+    Path out = folder.resolve("out");
+    Path err = folder.resolve("err");
+    ProcessBuilder process =
+        new ProcessBuilder(words)
+            .directory(Files.createDirectories(folder.resolve("elsewhere")).toFile())
+            .redirectOutput(out.toFile())
+            .redirectError(err.toFile());
+    process.environment().put("JAVA_HOME", javaHome);
+    int status = process.start().waitFor();
+    return new Ended(status, Files.readAllLines(out), Files.readString(err));
+  }
+
+  private void passesAllOn(Path start) throws Exception {
+    Ended ended =
+        run(folder.resolve("jdk").toString(), start, "check", "my question.txt", "", "a\"b $c *");
+    assertEquals(7, ended.status(), ended.err());
+    assertEquals(
+        List.of(
+            "-Deverypart.terminal=false",
+            "-Deverypart.watched=false",
+            "-jar",
+            jar.toString(),
+            "check",
+            "my question.txt",
+            "",
+            "a\"b $c *"),
+        ended.out());
+  }
+
+  @Test
+  void argumentsAndStatusPassThroughFromAnyFolder() throws Exception {
+    passesAllOn(launcher);
+  }
+
+  @Test
+  void theJarIsFoundThroughLinks() throws Exception {
+    Path links = Files.createDirectories(folder.resolve("links"));
+    Path first = Files.createSymbolicLink(links.resolve("first"), launcher);
+    passesAllOn(first);
+    Path relative = Path.of("..", "a home", "bin", "everypart");
+    passesAllOn(Files.createSymbolicLink(links.resolve("relative"), relative));
+    passesAllOn(Files.createSymbolicLink(folder.resolve("chain"), Path.of("links", "relative")));
+  }
+
+  @Test
+  void withoutTheJarItSaysHowToBuildIt() throws Exception {
+    Files.delete(jar);
+    Ended ended = run(folder.resolve("jdk").toString(), launcher, "check");
+    assertEquals(2, ended.status());
+    assertEquals(List.of(), ended.out());
+    assertEquals(
+        "everypart: " + jar + " is not there; build it with: mvn -DskipTests package\n",
+        ended.err());
+  }
+
+  @Test
+  void aWrongJavaHomeDoesNotStopIt() throws Exception {
+    Ended ended = run(folder.resolve("nowhere").toString(), launcher, "check");
+    // The Java of the path is started, and cannot read the stand-in for the jar.
+    assertTrue(ended.status() != 0 && ended.out().isEmpty(), ended.toString());
+    assertTrue(ended.err().contains(jar.toString()) || ended.err().contains("Java"), ended.err());
+  }
+}
