@@ -204,7 +204,7 @@ final class Clauses {
     int i = from;
     while (i < words.size()) {
       String form = words.form(i);
-      if (WordShape.isBreak(form) || (i > from + 1 && OPENERS.contains(form))) {
+      if (WordShape.isBreak(form) || (i > from && OPENERS.contains(form))) {
         return i;
       }
       boolean joined =

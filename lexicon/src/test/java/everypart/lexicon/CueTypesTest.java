@@ -27,6 +27,13 @@ class CueTypesTest {
   }
 
   @Test
+  void noBeforeANounIsNoChoice() {
+    assertTrue(
+        LEXICON.cues(new Words("No lid was on the pot.")).stream()
+            .noneMatch(cue -> cue.type() == CueType.CHOICE));
+  }
+
+  @Test
   void everyTypeHasACase() {
     Set<CueType> seen = EnumSet.of(CueType.CAUSE_EFFECT);
     cases().forEach(row -> seen.add(CueType.of(row.get(0))));

@@ -1,6 +1,8 @@
 package everypart.analyzer.assign;
 
 import everypart.analyzer.text.Sentence;
+import everypart.analyzer.text.Token;
+import everypart.lexicon.DemandKind;
 import everypart.lexicon.WordWeights;
 import java.util.Arrays;
 import java.util.List;
@@ -51,6 +53,11 @@ final class Alignment {
       Pattern.compile(
           "(?i)^(?:yes|no|nope|yeah|i (?:do |don't |do not )?(?:agree|disagree)|both|neither|[a-z](?:[.,]|$)|the same|same|greater|less|more|i (?:choose|chose|pick|picked))\\b.*",
           Pattern.DOTALL);
+
+  private static final Set<String> WORKING =
+      Set.of("=", "÷", "×", "*", "/", "divided", "times", "minus", "plus", "multiplied");
+  private static final Set<String> COMPARES =
+      Set.of("than", "whereas", "both", "compared", "comparing", "unlike", "while");
 
   private static final Set<String> REASON = Set.of("because", "since", "cause", "why");
 
@@ -179,8 +186,11 @@ final class Alignment {
     norm = Math.sqrt(Math.max(norm, 1));
     boolean choice = CHOICE.matcher(sentence.span().of(raw)).matches();
     boolean reason = REASON.contains(sentence.form(0));
-    boolean outcome = sentence.tokens().stream().anyMatch(token -> OUTCOME.contains(token.form()));
-    boolean advice = sentence.tokens().stream().anyMatch(token -> ADVICE.contains(token.form()));
+    boolean outcome = holds(sentence, OUTCOME);
+    boolean advice = holds(sentence, ADVICE);
+    long numbers = sentence.tokens().stream().filter(Token::isNumber).count();
+    boolean working = numbers > 1 && holds(sentence, WORKING);
+    boolean compares = holds(sentence, COMPARES);
     for (int p = 0; p < match.length; p++) {
       PartProfile part = parts.get(p);
       double sum = 0;
@@ -200,11 +210,24 @@ final class Alignment {
       if (outcome && part.outcome()) {
         match[p] += settings.modalFits();
       }
+      if (numbers == 0 && part.kinds().equals(Set.of(DemandKind.CALCULATE))) {
+        match[p] -= settings.noNumber();
+      }
+      if (working && part.kinds().contains(DemandKind.CALCULATE)) {
+        match[p] += settings.workingFits();
+      }
+      if (compares && part.kinds().contains(DemandKind.COMPARE)) {
+        match[p] += settings.comparisonFits();
+      }
       if (advice && part.advice()) {
         match[p] += settings.modalFits();
       }
     }
     return match;
+  }
+
+  private static boolean holds(Sentence sentence, Set<String> words) {
+    return sentence.tokens().stream().anyMatch(token -> words.contains(token.form()));
   }
 
   /** Returns a table without any bonus. */

@@ -13,6 +13,11 @@ package everypart.analyzer.assign;
  * @param choiceFits for an answer that opens with a choice, in a part that asks for one
  * @param reasonFits for an answer that opens with a reason, in a part that asks for one
  * @param modalFits for a verb of outcome or advice, in a part that asks with one
+ * @param workingFits for figures with a sum, in a part that asks to calculate
+ * @param comparisonFits for a word that sets one thing against another, in a part that asks to
+ *     compare
+ * @param noNumber what is taken off a sentence without a number, in a part that only asks to
+ *     calculate
  * @param cover for the first sentence that a part gets
  * @param stayLength for staying with the part of the sentence before, times the logarithm of
  *     sentences per part: the more sentences there are, the more of them go together
@@ -34,6 +39,9 @@ record AlignmentSettings(
     double choiceFits,
     double reasonFits,
     double modalFits,
+    double workingFits,
+    double comparisonFits,
+    double noNumber,
     double cover,
     double stayLength,
     double stayInBlock,
@@ -46,14 +54,15 @@ record AlignmentSettings(
   static AlignmentSettings standard() {
     return of(
         new double[] {
-          0.4, 0.75, 1.5, 0.5, 1, 0.5, 0.27, 0.1, 0.1, 0.35, 0.3, 0.5, -1, 0.15, 0.2, 0.14, 0.6, 1
+          0.4, 0.75, 1.5, 0.5, 1, 0.5, 0.27, 0.1, 0.1, 0.3, 0.15, 0.2, 0.35, 0.3, 0.5, -1, 0.15,
+          0.2, 0.14, 0.6, 1
         });
   }
 
   static AlignmentSettings of(double[] v) {
     return new AlignmentSettings(
         v[0], v[1], v[2], v[3], v[4], v[5], v[6], v[7], v[8], v[9], v[10], v[11], v[12], v[13],
-        v[14], v[15], v[16], v[17]);
+        v[14], v[15], v[16], v[17], v[18], v[19], v[20]);
   }
 
   double[] values() {
@@ -67,6 +76,9 @@ record AlignmentSettings(
       choiceFits,
       reasonFits,
       modalFits,
+      workingFits,
+      comparisonFits,
+      noNumber,
       cover,
       stayLength,
       stayInBlock,

@@ -7,6 +7,7 @@ import everypart.analyzer.prompt.Prompt;
 import everypart.analyzer.text.Sentence;
 import everypart.analyzer.text.Text;
 import everypart.analyzer.text.TextReader;
+import everypart.analyzer.text.Token;
 import everypart.lexicon.Concept;
 import everypart.lexicon.ConceptMatch;
 import everypart.lexicon.DemandKind;
@@ -172,10 +173,20 @@ record PartProfile(
   static Set<String> stems(Sentence sentence) {
     Set<String> stems = new HashSet<>();
     for (int i = 0; i < sentence.size(); i++) {
-      if (sentence.tokens().get(i).isWord() || sentence.tokens().get(i).isNumber()) {
+      if (!unit(sentence, i)
+          && (sentence.tokens().get(i).isWord() || sentence.tokens().get(i).isNumber())) {
         stems.add(sentence.stem(i));
       }
     }
     return stems;
+  }
+
+  /** Tells whether a token is a unit of measure: a short word behind a number or a stroke. */
+  private static boolean unit(Sentence sentence, int i) {
+    if (i == 0 || sentence.form(i).length() > 2 || !sentence.tokens().get(i).isWord()) {
+      return false;
+    }
+    Token before = sentence.tokens().get(i - 1);
+    return before.isNumber() || (before.form().equals("/") && i > 1);
   }
 }

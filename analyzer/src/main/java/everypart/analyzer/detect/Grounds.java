@@ -70,7 +70,9 @@ final class Grounds {
         continue;
       }
       boolean first = claims.isEmpty();
-      boolean states = moves.claims(given.part(), kind.orElseThrow(), clause);
+      boolean states =
+          moves.claims(given.part(), kind.orElseThrow(), clause)
+              && !given.part().speaksOf(given.place(), clause);
       boolean goesOn =
           !first
               && !clause.isMarked()

@@ -315,6 +315,20 @@ final class PartReading {
     return clause.content().stream().anyMatch(words::contains);
   }
 
+  /** Tells whether a clause uses words that only one of the part's demands uses. */
+  boolean speaksOf(int place, Clause clause) {
+    if (segments.isEmpty()) {
+      return false;
+    }
+    Set<String> words = new HashSet<>(segments.get(place).words());
+    for (int other = 0; other < segments.size(); other++) {
+      if (other != place) {
+        words.removeAll(segments.get(other).words());
+      }
+    }
+    return clause.content().stream().anyMatch(words::contains);
+  }
+
   /** Tells whether a clause only says again what one sentence of the set-up told. */
   boolean retells(Clause clause, Predicate<String> said) {
     return clause.content().size() >= 1

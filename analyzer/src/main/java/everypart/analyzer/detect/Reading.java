@@ -13,6 +13,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
+import java.util.regex.Pattern;
 
 /** A response as the detectors see it, read once and asked once a demand. */
 public final class Reading {
@@ -24,6 +25,15 @@ public final class Reading {
   record Placed(Clause clause, Optional<String> part) {}
 
   private static final Set<String> LABEL_WORDS = Set.of("part", "question", "number", "answer");
+
+  private static final Set<String> REFERS = Set.of("for", "in", "to", "with");
+
+  /** "See above", "answered in (b)": the answer is where something else was answered. */
+  private static final Pattern POINTS_AWAY =
+      Pattern.compile(
+          "\\b(?:(?:see|said|answered|explained|mentioned|stated|written|given) (?:it )?(?:above|before|below|earlier|already)"
+              + "|(?:see|as in|same as(?: in)?) (?:my )?(?:answer|part|question|\\())",
+          Pattern.CASE_INSENSITIVE);
 
   /** Strength of the signs where the text is off the subject, or the prompt's own. */
   private static final double OFF = 0.05;
@@ -92,7 +102,8 @@ public final class Reading {
    * What a part finds in the response.
    *
    * @param own the clauses that belong to it
-   * @param rest those of other parts, or of none, in whose sentences it is named
+   * @param rest those of other parts, or of none, in whose sentences it is named; all of them where
+   *     its own text points away
    * @param copied whether some of its text only hands the prompt's wording back
    */
   private record Sides(List<Clause> own, List<Clause> rest, boolean copied) {}
@@ -101,7 +112,9 @@ public final class Reading {
     Part part = reading.part;
     List<Clause> own = new ArrayList<>();
     List<Clause> rest = new ArrayList<>();
+    List<Clause> others = new ArrayList<>();
     boolean copied = false;
+    boolean away = false;
     int sentence = -1;
     boolean handedBack = false;
     boolean named = false;
@@ -112,6 +125,7 @@ public final class Reading {
         sentence = clause.sentenceIndex();
         handedBack = detectors.runs(Stage.COPIES) && reading.isCopied(clause.sentence());
         named = reading.isNamedIn(clause.sentence());
+        away |= placed && POINTS_AWAY.matcher(clause.sentence().span().of(text.raw())).find();
       }
       if (handedBack) {
         copied |= placed;
@@ -122,11 +136,14 @@ public final class Reading {
       }
       if (placed || pointed.get(i).filter(part.label()::equals).isPresent()) {
         own.add(clause);
-      } else if (named) {
-        rest.add(clause);
+      } else {
+        others.add(clause);
+        if (named) {
+          rest.add(clause);
+        }
       }
     }
-    return new Sides(own, rest, copied);
+    return new Sides(own, away ? others : rest, copied);
   }
 
   private List<Clause> share(PartReading reading, int place, List<Clause> clauses) {
@@ -200,17 +217,29 @@ public final class Reading {
     return pointed;
   }
 
+  /** Reads "for part b", "in (c)" or "for d": a reference to a part inside an answer. */
   private Optional<String> reference(Clause clause) {
-    int last = clause.size() - 1;
-    if (last < 1) {
-      return Optional.empty();
+    List<Token> tokens = clause.sentence().tokens();
+    for (int i = clause.from(); i < clause.to() && i + 1 < tokens.size(); i++) {
+      if (!REFERS.contains(tokens.get(i).form())) {
+        continue;
+      }
+      int at = i + 1;
+      boolean named = LABEL_WORDS.contains(tokens.get(at).form());
+      at += named ? 1 : 0;
+      boolean bracketed = at < tokens.size() && tokens.get(at).form().equals("(");
+      at += bracketed ? 1 : 0;
+      if (at >= tokens.size() || !labels.contains(tokens.get(at).form())) {
+        continue;
+      }
+      String label = tokens.get(at).form();
+      boolean ends = at == clause.to() - 1 && tokens.get(i).form().equals("for");
+      boolean word = label.equals("a") || label.equals("i") || Character.isDigit(label.charAt(0));
+      if (named || bracketed || ends || !word) {
+        return Optional.of(label);
+      }
     }
-    List<Token> tokens = clause.tokens();
-    String label = tokens.get(last).form();
-    int before = last > 1 && tokens.get(last - 1).form().equals("part") ? last - 2 : last - 1;
-    return tokens.get(before).form().equals("for") && labels.contains(label)
-        ? Optional.of(label)
-        : Optional.empty();
+    return Optional.empty();
   }
 
   private PartReading reading(Part part) {

@@ -36,6 +36,27 @@ class PartAssignerTest {
   }
 
   @Test
+  void givesWorkingToThePartThatAsksToCalculate() {
+    Prompt sums =
+        new PromptReader(LEXICON)
+            .read(
+                "lamp",
+                """
+                (a) Describe how the flame changes as the oil rises.
+                (b) Calculate the fall in the height of the flame at 2 g/L of oil.
+                (c) Compare the two lanterns.
+                """);
+    String text =
+        "At 8 g/L the flame is basically flat. 6 minus 2 is 4. The old one is dimmer than the new.";
+    assertEquals(
+        "a b c",
+        new PartAssigner(LEXICON, texts)
+            .assign(sums, texts.read(text)).stretches().stream()
+                .map(stretch -> stretch.part().orElse("-"))
+                .collect(Collectors.joining(" ")));
+  }
+
+  @Test
   void findsLinesOutOfOrder() {
     assertEquals(
         "c a",

@@ -49,6 +49,9 @@ public record Trace(
       out.append("  ").append(Words.oneLine(sentence.span().of(text.raw()))).append('\n');
       for (CueMatch cue : cues.get(i)) {
         out.append("    ").append(cue.type().word()).append(" [").append(cue.cue()).append(']');
+        if (cue.negated()) {
+          out.append(" denied");
+        }
         cue.cause().ifPresent(at -> out.append(" cause: ").append(quote(sentence, at)));
         cue.effect().ifPresent(at -> out.append(" effect: ").append(quote(sentence, at)));
         out.append('\n');
@@ -82,6 +85,8 @@ public record Trace(
         json.writeStartObject();
         json.writeStringField("type", cue.type().word());
         json.writeStringField("cue", cue.cue());
+        json.writeStringField("family", cue.family());
+        json.writeBooleanField("denied", cue.negated());
         Json.span(json, points, sentence.span(cue.at()));
         if (cue.cause().isPresent()) {
           pair(json, "cause", points, sentence, cue.cause().get());
