@@ -69,6 +69,13 @@ final class About {
           "with",
           "as",
           "well");
+
+  /** What follows these reads wrongly without them: "how it could harm the pools". */
+  private static final Set<String> KEPT = Set.of("how", "why", "whether");
+
+  /** So do these before anything but a verb: "what the keeper would find". */
+  private static final Set<String> THINGS = Set.of("what", "which", "who", "where", "when");
+
   private static final Set<String> TRAILING =
       Set.of(".", "?", "!", ",", ";", ":", "and", "or", "then", "below", "briefly", "-", "(");
   private static final Set<String> OWN =
@@ -134,11 +141,22 @@ final class About {
     if (first >= last) {
       return "";
     }
+    String about = words(sentence, text, offset, first, last);
+    boolean thing = THINGS.contains(line.form(from)) && !LEADING.contains(line.form(from + 1));
+    boolean kept = (thing || KEPT.contains(line.form(from))) && !isOwnAnswer(about);
+    return kept ? lowerFirst(words(sentence, text, offset, from, last)) : about;
+  }
+
+  private static String words(Sentence sentence, String text, int offset, int from, int to) {
     return text.substring(
-            offset + sentence.tokens().get(first).start(),
-            offset + sentence.tokens().get(last - 1).end())
+            offset + sentence.tokens().get(from).start(),
+            offset + sentence.tokens().get(to - 1).end())
         .replaceAll("\\s+", " ")
         .strip();
+  }
+
+  private static String lowerFirst(String words) {
+    return Character.toLowerCase(words.charAt(0)) + words.substring(1);
   }
 
   /** Returns the condition that a sentence opens with, "if the meltwater doubled". */
@@ -152,13 +170,7 @@ final class About {
     if (last <= from) {
       return "";
     }
-    String words =
-        text.substring(
-                offset + sentence.tokens().get(from).start(),
-                offset + sentence.tokens().get(last - 1).end())
-            .replaceAll("\\s+", " ")
-            .strip();
-    return Character.toLowerCase(words.charAt(0)) + words.substring(1);
+    return lowerFirst(words(sentence, text, offset, from, last));
   }
 
   /** Tells whether the words are only about the writer's own answer: "your prediction". */

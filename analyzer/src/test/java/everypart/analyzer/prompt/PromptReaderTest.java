@@ -51,6 +51,20 @@ final class PromptReaderTest {
     }
   }
 
+  @ParameterizedTest(name = "{0}")
+  @CsvSource(
+      delimiter = '|',
+      value = {
+        "Explain how the flood could harm the reeds. | how the flood could harm the reeds",
+        "How would the flood affect the otters? | how would the flood affect the otters",
+        "Predict what the keeper would find at dawn. | what the keeper would find at dawn",
+        "Predict what will happen to the otters. | the otters",
+        "Describe the reeds. | the reeds"
+      })
+  void whatADemandIsAboutReadsByItself(String text, String about) {
+    assertEquals(about, READER.read("p", text).parts().get(0).demands().get(0).about());
+  }
+
   static Stream<Arguments> innocent() {
     return TaskVerbs.bundled().verbs().stream()
         .flatMap(verb -> verb.never().stream())
