@@ -9,9 +9,11 @@ import java.util.ArrayList;
 import java.util.Collections;
 import java.util.Comparator;
 import java.util.EnumSet;
+import java.util.HashMap;
 import java.util.HashSet;
 import java.util.IdentityHashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import java.util.function.Predicate;
@@ -134,6 +136,9 @@ final class Grounds {
     boolean unsure = given.own().stream().anyMatch(moves::isUnsure);
     Set<Clause> claimed = Collections.newSetFromMap(new IdentityHashMap<>());
     claimed.addAll(claims);
+    Set<Integer> claiming = new HashSet<>();
+    claims.forEach(claim -> claiming.add(claim.sentenceIndex()));
+    Map<Integer, Double> together = new HashMap<>();
     List<Scored> scored = new ArrayList<>();
     for (Clause clause : given.own()) {
       if (claimed.contains(clause)
@@ -186,8 +191,11 @@ final class Grounds {
           marked
               ? (data ? 0.5 : 0.8)
               : (bare && clause.size() >= 3) || claims.isEmpty() ? 0.9 : 1.5;
-      double weight = words / least;
-      scored.add(new Scored(clause, weight));
+      if (data && !marked && !claiming.contains(clause.sentenceIndex())) {
+        // A sentence of its own behind the claim is one ground, however many clauses it has.
+        words = together.merge(clause.sentenceIndex(), words, Double::sum);
+      }
+      scored.add(new Scored(clause, words / least));
     }
     scored.sort(Comparator.comparingDouble(Scored::weight).reversed());
     return scored;

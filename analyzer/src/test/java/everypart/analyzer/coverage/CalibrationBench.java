@@ -33,7 +33,7 @@ public final class CalibrationBench {
   private static final int STEPS = 60;
 
   /** The most verdicts that a person is asked to look at. */
-  private static final double MOST_LOOKED_AT = 0.2;
+  private static final double MOST_LOOKED_AT = 0.1;
 
   /** A verdict: its signs, whether it is right, and its prompt. */
   private record Judged(Signs signs, boolean right, String prompt) {}
