@@ -41,7 +41,8 @@ public final class Lexicon {
       List<LexiconSource> sources,
       TaskVerbs taskVerbs,
       CueFile cueFile,
-      Collection<ConceptFile.Entry> entries) {
+      Collection<ConceptFile.Entry> entries,
+      boolean mends) {
     this.sources = List.copyOf(sources);
     this.taskVerbs = taskVerbs;
     this.patterns = cueFile.patterns();
@@ -52,7 +53,7 @@ public final class Lexicon {
       words.addAll(NameSplitter.split(entry.concept().name()));
       entry.concept().variants().forEach(variant -> words.addAll(NameSplitter.split(variant)));
     }
-    this.spelling = new Spelling(words, WordLists.bundled(), new WordForms());
+    this.spelling = new Spelling(mends ? words : Set.of(), WordLists.bundled(), new WordForms());
     this.forms = new WordForms(spelling::mend);
     Map<String, Concept> byName = new LinkedHashMap<>();
     for (ConceptFile.Entry entry : entries) {
@@ -76,6 +77,18 @@ public final class Lexicon {
    * @throws LexiconException naming file, line and problem
    */
   public static Lexicon load(List<Path> folders) {
+    return load(folders, true);
+  }
+
+  /**
+   * Returns the lexicon that comes with the program, taking every word as it is spelled: to measure
+   * what mending misspellings earns.
+   */
+  public static Lexicon asSpelled() {
+    return load(List.of(), false);
+  }
+
+  private static Lexicon load(List<Path> folders, boolean mends) {
     List<LexiconSource> sources = new ArrayList<>();
     for (String name : List.of(CUES, TaskVerbs.BUNDLED, WORDS)) {
       sources.add(LexiconFile.bundledSource(name));
@@ -100,7 +113,7 @@ public final class Lexicon {
         }
       }
     }
-    return new Lexicon(sources, taskVerbs(verbs), cueFile, together(own, bundled));
+    return new Lexicon(sources, taskVerbs(verbs), cueFile, together(own, bundled), mends);
   }
 
   static List<ConceptFile.Entry> bundledConcepts() {

@@ -68,6 +68,18 @@ class CauseEffectTest {
   }
 
   @Test
+  void thereAreAtLeastThreeHundredPatterns() {
+    List<CuePattern> patterns = CueFile.read(LexiconFile.bundled("cues.yaml")).patterns();
+    assertTrue(
+        patterns.stream()
+                .filter(pattern -> pattern.type() == CueType.CAUSE_EFFECT)
+                .map(CuePattern::pattern)
+                .distinct()
+                .count()
+            >= 300);
+  }
+
+  @Test
   void anEmptySentenceHasNoCues() {
     assertEquals(List.of(), LEXICON.cues(new Words("")));
   }

@@ -47,8 +47,13 @@ public final class AblationBench {
    * A way to run the program.
    *
    * @param stimulus whether the detectors may see the prompt's stimulus
+   * @param mends whether misspellings are mended
    */
-  private record Way(Detectors detectors, Placing placing, boolean stimulus) {}
+  private record Way(Detectors detectors, Placing placing, boolean stimulus, boolean mends) {
+    Way(Detectors detectors, Placing placing, boolean stimulus) {
+      this(detectors, placing, stimulus, true);
+    }
+  }
 
   /** Credits a demand with any clause, or with any clause that has a word the question lacks. */
   private record Lenient(DemandKind kind, boolean newWords) implements Detector {
@@ -68,6 +73,9 @@ public final class AblationBench {
   private final Lexicon lexicon = Lexicon.bundled();
   private final TextReader texts = new TextReader(lexicon.forms()::stem);
   private final PartAssigner assigner = new PartAssigner(lexicon, texts);
+  private final Lexicon asSpelled = Lexicon.asSpelled();
+  private final TextReader textsAsSpelled = new TextReader(asSpelled.forms()::stem);
+  private final PartAssigner assignerAsSpelled = new PartAssigner(asSpelled, textsAsSpelled);
 
   private AblationBench() {}
 
@@ -105,8 +113,8 @@ public final class AblationBench {
     table.append(
         """
 
-        Copied wording, text off the subject and answers under another part's label hardly occur in these sets. What they earn
-        is held by `DetectorPropertiesTest` and by the demo data.
+        Copied wording, text off the subject, answers under another part's label and misspelt cues hardly occur in these sets.
+        What they earn is held by `DetectorPropertiesTest`, `ReferencesTest`, `SpellingTest` and the demo data.
 
         To measure it anew after `mvn -Dquick -DskipTests package`, with the folders of coded answers:
 
@@ -136,6 +144,8 @@ public final class AblationBench {
           new Way(
               new Detectors(lexicon, EnumSet.of(stage), Detectors.all()), Placing.ALIGNED, true));
     }
+    ways.put(
+        "misspellings mended", new Way(new Detectors(asSpelled), Placing.ALIGNED, true, false));
     ways.put("placing text by part", new Way(whole, Placing.EVERY_SENTENCE_TO_EVERY_PART, true));
     ways.put("the stimulus as something known", new Way(whole, Placing.ALIGNED, false));
     ways.put("detectors: any new word counts", new Way(lenient(true), Placing.ALIGNED, true));
@@ -155,8 +165,8 @@ public final class AblationBench {
     long[][] counts = new long[2][2];
     for (Coded coded : set) {
       Prompt given = coded.prompt();
-      Text text = texts.read(coded.text());
-      Assignment aligned = assigner.assign(given, text);
+      Text text = (way.mends() ? texts : textsAsSpelled).read(coded.text());
+      Assignment aligned = (way.mends() ? assigner : assignerAsSpelled).assign(given, text);
       Prompt prompt = way.stimulus() ? given : withoutStimulus(given);
       Reading reading = way.detectors().read(prompt, text, aligned);
       int at = 0;
