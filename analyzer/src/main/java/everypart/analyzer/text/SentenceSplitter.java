@@ -41,6 +41,8 @@ final class SentenceSplitter {
   /** A list number or a small letter that labels a part: no sentence without what follows. */
   private static final Pattern LIST_NUMBER = Pattern.compile("\\(?(?:\\d{1,2}|[a-h])[.)]");
 
+  private static final int LONGEST_NUMBER = 4;
+
   /** Abbreviations behind which a sentence always goes on. */
   private static final Set<String> NEVER_LAST =
       Set.of(
@@ -143,28 +145,53 @@ final class SentenceSplitter {
   /** Returns what the detector takes as sentences, cut again at stops before a small letter. */
   private List<Span> spans(String block) {
     List<Span> spans = new ArrayList<>();
-    for (opennlp.tools.util.Span found : detectors.get().sentPosDetect(block)) {
-      int start = found.getStart();
-      Matcher stop = PASSED_OVER.matcher(block).region(start, found.getEnd());
-      stop.useTransparentBounds(true);
-      while (stop.find()) {
-        String word = wordBefore(block, stop.start());
+    Matcher stop = PASSED_OVER.matcher(block).useTransparentBounds(true);
+    for (Span found : detected(block)) {
+      int start = found.start();
+      // Only behind a stop can one be passed over, so nothing is tried at the other letters.
+      for (int at = start; at < found.end(); at++) {
+        if (!isSpaceBehindStop(block, at)) {
+          continue;
+        }
+        stop.region(at, found.end());
+        if (!stop.lookingAt()) {
+          continue;
+        }
+        String word = wordBefore(block, at);
         // One letter is an initial or a shortened genus, as in "E. coli".
         if (word.length() != 1 && !ABBREVIATIONS.contains(word)) {
-          spans.add(new Span(start, stop.start()));
+          spans.add(new Span(start, at));
           start = stop.end();
         }
+        at = stop.end() - 1;
       }
-      if (start < found.getEnd()) {
-        spans.add(new Span(start, found.getEnd()));
+      if (start < found.end()) {
+        spans.add(new Span(start, found.end()));
       }
     }
     return spans;
   }
 
+  private static boolean isSpaceBehindStop(String block, int at) {
+    return at > 0
+        && " \t\n\u000B\f\r".indexOf(block.charAt(at)) >= 0
+        && ".!?".indexOf(block.charAt(at - 1)) >= 0;
+  }
+
+  /** Returns what the detector takes as sentences. */
+  private List<Span> detected(String block) {
+    LongRuns runs = new LongRuns(block);
+    List<Span> found = new ArrayList<>();
+    for (opennlp.tools.util.Span span : detectors.get().sentPosDetect(runs.shortened())) {
+      found.add(new Span(runs.original(span.getStart()), runs.original(span.getEnd())));
+    }
+    return found;
+  }
+
   /** Tells whether a piece is no sentence yet: a list number, or one cut behind "e.g.". */
   private static boolean goesOn(String block, int start, int end) {
-    return LIST_NUMBER.matcher(block).region(start, end).matches()
+    return (end - start <= LONGEST_NUMBER
+            && LIST_NUMBER.matcher(block).region(start, end).matches())
         || NEVER_LAST.contains(wordBefore(block, end));
   }
 
