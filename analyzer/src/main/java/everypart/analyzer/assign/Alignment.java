@@ -51,8 +51,7 @@ final class Alignment {
 
   private static final Pattern CHOICE =
       Pattern.compile(
-          "(?i)^(?:yes|no|nope|yeah|i (?:do |don't |do not )?(?:agree|disagree)|both|neither|[a-z](?:[.,]|$)|the same|same|greater|less|more|i (?:choose|chose|pick|picked))\\b.*",
-          Pattern.DOTALL);
+          "(?i)(?:yes|no|nope|yeah|i (?:do |don't |do not )?(?:agree|disagree)|both|neither|[a-z](?:[.,]|$)|the same|same|greater|less|more|i (?:choose|chose|pick|picked))\\b");
 
   private static final Set<String> WORKING =
       Set.of("=", "÷", "×", "*", "/", "divided", "times", "minus", "plus", "multiplied");
@@ -81,11 +80,12 @@ final class Alignment {
   /**
    * Returns for each sentence the place of its part, or the number of parts for none.
    *
+   * @param matches for each sentence and part, what {@link #match} says
    * @param bonus for each sentence and part, what speaks for it beyond its words
    */
-  int[] align(String raw, List<Sentence> sentences, List<PartProfile> parts, double[][] bonus) {
+  int[] align(List<Sentence> sentences, int parts, double[][] matches, double[][] bonus) {
     int n = sentences.size();
-    int none = parts.size();
+    int none = parts;
     if (n == 0) {
       return new int[0];
     }
@@ -101,7 +101,7 @@ final class Alignment {
     for (int i = 0; i < n; i++) {
       Sentence sentence = sentences.get(i);
       boolean lineStart = sentence.lineStart();
-      double[] match = match(raw, sentence, stems.get(i), parts);
+      double[] match = matches[i];
       double stay = i == 0 ? 0 : length + stay(sentence, stems.get(i), stems.get(i - 1), blocks);
       double[] next = new double[states];
       Arrays.fill(next, Double.NEGATIVE_INFINITY);
@@ -115,6 +115,9 @@ final class Alignment {
         for (int prior = 0; prior <= none; prior++) {
           double moved = here + move(prior, to, none, stay, lineStart);
           for (int set = 0; set < sets; set++) {
+            if (best[prior * sets + set] == Double.NEGATIVE_INFINITY) {
+              continue;
+            }
             double score = best[prior * sets + set] + moved;
             if (bit > 0 && (set & bit) == 0) {
               score += settings.cover();
@@ -172,11 +175,7 @@ final class Alignment {
 
   /** Returns what speaks for each part in the words of a sentence, taken by itself. */
   double[] match(String raw, Sentence sentence, List<PartProfile> parts) {
-    return match(raw, sentence, PartProfile.stems(sentence), parts);
-  }
-
-  /** Returns the same where the stems of the sentence are known already. */
-  double[] match(String raw, Sentence sentence, Set<String> stems, List<PartProfile> parts) {
+    Set<String> stems = PartProfile.stems(sentence);
     double[] match = new double[parts.size()];
     double norm = 0;
     for (String stem : stems) {
@@ -184,7 +183,7 @@ final class Alignment {
       norm += weight * weight;
     }
     norm = Math.sqrt(Math.max(norm, 1));
-    boolean choice = CHOICE.matcher(sentence.span().of(raw)).matches();
+    boolean choice = CHOICE.matcher(raw).region(sentence.start(), sentence.end()).lookingAt();
     boolean reason = REASON.contains(sentence.form(0));
     boolean outcome = holds(sentence, OUTCOME);
     boolean advice = holds(sentence, ADVICE);
@@ -197,8 +196,12 @@ final class Alignment {
       for (String stem : stems) {
         double told =
             part.words().getOrDefault(stem, 0.0)
-                + settings.modelWeight() * part.answer().getOrDefault(stem, 0.0);
-        sum += told * weights.weight(stem);
+                + (part.answer().isEmpty()
+                    ? 0
+                    : settings.modelWeight() * part.answer().getOrDefault(stem, 0.0));
+        if (told != 0) {
+          sum += told * weights.weight(stem);
+        }
       }
       match[p] = sum / norm;
       if (choice && part.choice()) {
@@ -227,7 +230,21 @@ final class Alignment {
   }
 
   private static boolean holds(Sentence sentence, Set<String> words) {
-    return sentence.tokens().stream().anyMatch(token -> words.contains(token.form()));
+    for (Token token : sentence.tokens()) {
+      if (words.contains(token.form())) {
+        return true;
+      }
+    }
+    return false;
+  }
+
+  /** Returns the same for each of some sentences. */
+  double[][] matches(String raw, List<Sentence> sentences, List<PartProfile> parts) {
+    double[][] matches = new double[sentences.size()][];
+    for (int i = 0; i < matches.length; i++) {
+      matches[i] = match(raw, sentences.get(i), parts);
+    }
+    return matches;
   }
 
   /** Returns a table without any bonus. */

@@ -16,12 +16,10 @@ final class NearestFinder {
   /** So many shared words are named. */
   private static final int MOST_NAMED = 3;
 
-  private final Alignment alignment;
   private final List<String> labels;
   private final List<PartProfile> parts;
 
-  NearestFinder(Alignment alignment, List<String> labels, List<PartProfile> parts) {
-    this.alignment = alignment;
+  NearestFinder(List<String> labels, List<PartProfile> parts) {
     this.labels = labels;
     this.parts = parts;
   }
@@ -29,9 +27,10 @@ final class NearestFinder {
   /**
    * Returns the nearest sentences, in the order of the parts.
    *
+   * @param matches for each stretch and part, what speaks for the part in its words
    * @param labelled for each stretch, the parts whose label it stands under
    */
-  List<Nearest> find(String raw, List<Stretch> stretches, List<List<String>> labelled) {
+  List<Nearest> find(double[][] matches, List<Stretch> stretches, List<List<String>> labelled) {
     Set<String> taken = new HashSet<>();
     stretches.forEach(stretch -> stretch.part().ifPresent(taken::add));
     if (taken.size() == labels.size()) {
@@ -40,7 +39,7 @@ final class NearestFinder {
     double[] most = new double[labels.size()];
     int[] at = new int[labels.size()];
     for (int i = 0; i < stretches.size(); i++) {
-      double[] likeness = alignment.match(raw, stretches.get(i).sentence(), parts);
+      double[] likeness = matches[i];
       for (int p = 0; p < likeness.length; p++) {
         if (likeness[p] > most[p]) {
           most[p] = likeness[p];
@@ -67,13 +66,13 @@ final class NearestFinder {
                     + " with part "
                     + labels.get(p)
                     + ", but "
-                    + instead(raw, stretch, labelled.get(at[p]), most[p])));
+                    + instead(matches[at[p]], stretch, labelled.get(at[p]), most[p])));
       }
     }
     return nearest;
   }
 
-  private String instead(String raw, Stretch stretch, List<String> label, double likeness) {
+  private String instead(double[] match, Stretch stretch, List<String> label, double likeness) {
     if (!label.isEmpty()) {
       return "stands under the label of part " + String.join(" and ", label);
     }
@@ -81,7 +80,7 @@ final class NearestFinder {
       return "too little else speaks for it";
     }
     String part = stretch.part().get();
-    double here = alignment.match(raw, stretch.sentence(), parts)[labels.indexOf(part)];
+    double here = match[labels.indexOf(part)];
     return here > likeness
         ? "its words fit part " + part + " better"
         : "its place in the response speaks for part " + part;

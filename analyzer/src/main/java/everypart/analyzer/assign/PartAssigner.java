@@ -119,14 +119,13 @@ public final class PartAssigner {
         }
       }
     }
-    int[] path = alignment.align(response.raw(), pieces, reading.profiles(), bonus);
+    double[][] matches = alignment.matches(response.raw(), pieces, reading.profiles());
+    int[] path = alignment.align(pieces, parts.size(), matches, bonus);
     boolean[] asked = new boolean[pieces.size()];
     if (reading.meaning().isPresent()) {
       boolean any = false;
       for (int i = 0; i < pieces.size(); i++) {
-        asked[i] =
-            labelled.get(i).isEmpty()
-                && isOpen(response.raw(), pieces.get(i), reading.profiles(), path[i]);
+        asked[i] = labelled.get(i).isEmpty() && isOpen(matches[i], path[i]);
         if (asked[i]) {
           any = true;
           double[] nearness = reading.meaning().get().of(response.raw(), pieces.get(i));
@@ -136,7 +135,7 @@ public final class PartAssigner {
         }
       }
       if (any) {
-        path = alignment.align(response.raw(), pieces, reading.profiles(), bonus);
+        path = alignment.align(pieces, parts.size(), matches, bonus);
       }
     }
     List<Stretch> stretches = new ArrayList<>();
@@ -146,17 +145,15 @@ public final class PartAssigner {
       stretches.add(new Stretch(pieces.get(i), part, asked[i]));
     }
     List<Nearest> nearest =
-        new NearestFinder(alignment, parts, reading.profiles())
-            .find(response.raw(), stretches, labelled);
+        new NearestFinder(parts, reading.profiles()).find(matches, stretches, labelled);
     return new Assignment(stretches, remarks, nearest);
   }
 
   /** Tells whether a sentence's own words leave open that it belongs to the part it was given. */
-  private boolean isOpen(String raw, Sentence sentence, List<PartProfile> parts, int given) {
-    if (given == parts.size()) {
+  private static boolean isOpen(double[] match, int given) {
+    if (given == match.length) {
       return true;
     }
-    double[] match = alignment.match(raw, sentence, PartProfile.stems(sentence), parts);
     for (int p = 0; p < match.length; p++) {
       if (p != given && match[given] - match[p] < DECIDED) {
         return true;

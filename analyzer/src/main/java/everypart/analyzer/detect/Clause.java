@@ -17,6 +17,7 @@ import java.util.Set;
  * @param cut whether the text breaks off in it
  * @param content the keys of its words that say something specific
  * @param numbers the numbers in it, in figures or in words
+ * @param classes the classes of words that are in it, a bit each
  */
 record Clause(
     Sentence sentence,
@@ -26,7 +27,8 @@ record Clause(
     int sentenceIndex,
     boolean cut,
     Set<String> content,
-    Set<String> numbers) {
+    Set<String> numbers,
+    long classes) {
 
   /** What a clause does in its sentence. */
   enum Role {
@@ -61,11 +63,11 @@ record Clause(
   }
 
   Clause asCut() {
-    return new Clause(sentence, from, to, role, sentenceIndex, true, content, numbers);
+    return new Clause(sentence, from, to, role, sentenceIndex, true, content, numbers, classes);
   }
 
   Clause withRole(Role other) {
-    return new Clause(sentence, from, to, other, sentenceIndex, cut, content, numbers);
+    return new Clause(sentence, from, to, other, sentenceIndex, cut, content, numbers, classes);
   }
 
   int size() {

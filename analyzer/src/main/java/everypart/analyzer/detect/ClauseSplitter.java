@@ -329,7 +329,8 @@ final class ClauseSplitter {
             index,
             cut,
             content(tokens.subList(start, end)),
-            NumberWords.in(tokens.subList(start, end))));
+            NumberWords.in(tokens.subList(start, end)),
+            words.classes(tokens.subList(start, end))));
   }
 
   private static boolean isMark(Token token) {

@@ -27,6 +27,10 @@ final class CopiedWording {
 
   private static final double MOST = 0.6;
   private static final int UNKNOWN = -1;
+
+  /** 2^64 over the golden ratio; odd, so no two products are the same (Knuth 1973, 6.4). */
+  private static final long SCATTER = 0x9E3779B97F4A7C15L;
+
   private static final Set<String> ADDS_NOTHING = Set.of("my", "a", "an", "the", "and");
 
   private final WordClasses words;
@@ -120,8 +124,8 @@ final class CopiedWording {
     return said;
   }
 
-  /** Returns one number for two. */
+  /** Returns one number for two, scattered so that neighbours do not share a bucket of the map. */
   private static long pair(int one, int other) {
-    return ((long) one << Integer.SIZE) | other;
+    return (((long) one << Integer.SIZE) | other) * SCATTER;
   }
 }

@@ -20,6 +20,9 @@ final class Moves {
 
   private static final int LONGEST_NAME = 3;
 
+  private static final Set<String> PACE =
+      Set.of("long", "slow", "slowli", "fast", "quick", "quickli", "longer", "faster", "slower");
+
   private static final Vocabulary NOTHING = new Vocabulary(Set.of());
 
   private final WordClasses words;
@@ -39,17 +42,16 @@ final class Moves {
 
   /** Tells whether a part asks about pace, so that "slower" and "longer" say it again. */
   boolean speaksOfPace(PartReading part) {
-    return part.questionTokens.stream()
-        .anyMatch(
-            Set.of(
-                    "long", "slow", "slowli", "fast", "quick", "quickli", "longer", "faster",
-                    "slower")
-                ::contains);
+    return PACE.stream().anyMatch(part.questionTokens::contains);
   }
 
   /** Returns the directions a clause names in words that are not among those known. */
   Set<Stem> directions(Clause clause, Vocabulary known) {
     Set<Stem> found = EnumSet.noneOf(Stem.class);
+    boolean named = DIRECTIONS.stream().anyMatch(direction -> has(clause, direction));
+    if (!named && !has(clause, "than")) {
+      return found;
+    }
     List<Token> tokens = clause.tokens();
     for (int i = 0; i < tokens.size(); i++) {
       Token token = tokens.get(i);
@@ -90,16 +92,23 @@ final class Moves {
   }
 
   boolean has(Clause clause, Form form) {
-    return clause.tokens().stream().anyMatch(token -> words.is(token, form));
+    return (clause.classes() & WordClasses.bit(form)) != 0;
   }
 
   boolean has(Clause clause, Stem stem) {
-    return clause.tokens().stream().anyMatch(token -> words.is(token, stem));
+    return (clause.classes() & WordClasses.bit(stem)) != 0;
   }
 
   static boolean has(Clause clause, String... forms) {
-    Set<String> wanted = Set.of(forms);
-    return clause.tokens().stream().anyMatch(token -> wanted.contains(token.form()));
+    for (int i = clause.from(); i < clause.to(); i++) {
+      String form = clause.sentence().form(i);
+      for (String wanted : forms) {
+        if (form.equals(wanted)) {
+          return true;
+        }
+      }
+    }
+    return false;
   }
 
   /** How much a clause says that the known words do not: words, and directions at half a word. */
@@ -123,12 +132,13 @@ final class Moves {
    * Tells whether a clause sets two things apart or makes them one, where the question does not.
    */
   boolean setsApart(PartReading part, Clause clause) {
-    return clause.tokens().stream()
-        .anyMatch(
-            token ->
-                words.is(token, Stem.POLAR)
-                    && !words.is(token, Form.NO)
-                    && !part.questionTokens.contains(token.stem()));
+    return has(clause, Stem.POLAR)
+        && clause.tokens().stream()
+            .anyMatch(
+                token ->
+                    words.is(token, Stem.POLAR)
+                        && !words.is(token, Form.NO)
+                        && !part.questionTokens.contains(token.stem()));
   }
 
   /** A bare list of words, without a verb or anything that joins them. */

@@ -66,8 +66,12 @@ final class NumberWords {
 
   /** Returns the numbers among some tokens. */
   static Set<String> in(List<Token> tokens) {
+    List<Found> all = find(tokens);
+    if (all.isEmpty()) {
+      return Set.of();
+    }
     Set<String> values = new LinkedHashSet<>();
-    for (Found found : find(tokens)) {
+    for (Found found : all) {
       values.add(found.value());
     }
     return values;
@@ -75,7 +79,7 @@ final class NumberWords {
 
   /** Returns the numbers among some tokens, in order; "one" alone is no number. */
   static List<Found> find(List<Token> tokens) {
-    List<Found> found = new ArrayList<>();
+    List<Found> found = new ArrayList<>(0);
     int i = 0;
     while (i < tokens.size()) {
       Token token = tokens.get(i);

@@ -6,9 +6,9 @@ import everypart.analyzer.text.Token;
 import java.io.IOException;
 import java.io.InputStream;
 import java.io.UncheckedIOException;
-import java.util.EnumMap;
 import java.util.HashMap;
 import java.util.HashSet;
+import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Set;
@@ -63,8 +63,8 @@ final class WordClasses {
     POLAR
   }
 
-  private final Map<Form, Set<String>> forms = new EnumMap<>(Form.class);
-  private final Map<Stem, Set<String>> stems = new EnumMap<>(Stem.class);
+  private final Map<String, Long> formClasses = new HashMap<>();
+  private final Map<String, Long> stemClasses = new HashMap<>();
   private static final int LEAST_FUZZY = 7;
   private static final int MOST_REMEMBERED = 100_000;
 
@@ -88,10 +88,14 @@ final class WordClasses {
       throw new UncheckedIOException(e);
     }
     for (Form form : Form.values()) {
-      forms.put(form, words(root.path("forms"), form.name(), UnaryOperator.identity()));
+      for (String word : words(root.path("forms"), form.name(), UnaryOperator.identity())) {
+        formClasses.merge(word, bit(form), (one, other) -> one | other);
+      }
     }
     for (Stem stem : Stem.values()) {
-      stems.put(stem, words(root.path("stems"), stem.name(), stemmer));
+      for (String word : words(root.path("stems"), stem.name(), stemmer)) {
+        stemClasses.merge(word, bit(stem), (one, other) -> one | other);
+      }
     }
     Set<String> longForms = new HashSet<>();
     for (Stem stem : Set.of(Stem.EMPTY, Stem.CHANGE)) {
@@ -125,12 +129,32 @@ final class WordClasses {
 
   /** Tells whether a token belongs to a class. */
   boolean is(Token token, Form form) {
-    return forms.getOrDefault(form, Set.of()).contains(token.form());
+    return (formClasses.getOrDefault(token.form(), 0L) & bit(form)) != 0;
   }
 
   /** Tells whether a token belongs to a class. */
   boolean is(Token token, Stem stem) {
-    return stems.getOrDefault(stem, Set.of()).contains(token.stem());
+    return (stemClasses.getOrDefault(token.stem(), 0L) & bit(stem)) != 0;
+  }
+
+  /** Returns the classes that some tokens belong to, a bit each. */
+  long classes(List<Token> tokens) {
+    long classes = 0;
+    for (Token token : tokens) {
+      classes |= formClasses.getOrDefault(token.form(), 0L);
+      classes |= stemClasses.getOrDefault(token.stem(), 0L);
+    }
+    return classes;
+  }
+
+  /** Returns the bit of a class. */
+  static long bit(Form form) {
+    return 1L << form.ordinal();
+  }
+
+  /** Returns the bit of a class. */
+  static long bit(Stem stem) {
+    return 1L << (Form.values().length + stem.ordinal());
   }
 
   /** Tells whether a token is a word that says something by itself. */

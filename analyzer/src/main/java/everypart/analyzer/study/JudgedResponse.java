@@ -7,7 +7,6 @@ import everypart.analyzer.coverage.Verdict;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
-import java.util.regex.Pattern;
 
 /**
  * One response as a study counts it.
@@ -28,7 +27,7 @@ public record JudgedResponse(
     long byMeaning,
     Map<String, String> groups,
     List<DemandRow> demands) {
-  private static final Pattern WORD = Pattern.compile("\\S+");
+  private static final String SPACES = " \t\n\u000B\f\r";
 
   /** Copies the demands; the groups are kept as given. */
   public JudgedResponse {
@@ -65,10 +64,12 @@ public record JudgedResponse(
 
   /** Returns how many words a text has. */
   public static int words(String text) {
-    var matcher = WORD.matcher(text);
     int words = 0;
-    while (matcher.find()) {
-      words++;
+    boolean inWord = false;
+    for (int i = 0; i < text.length(); i++) {
+      boolean space = SPACES.indexOf(text.charAt(i)) >= 0;
+      words += inWord || space ? 0 : 1;
+      inWord = !space;
     }
     return words;
   }

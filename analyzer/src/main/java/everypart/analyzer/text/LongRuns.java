@@ -8,8 +8,8 @@ import java.util.List;
  *
  * <p>The sentence detector looks from each stop to the white space around it, so in a file of
  * megabytes without white space its time would grow with the square of the length. Of such a run it
- * minds the last stop only, ends a sentence at its end or not at all, and knows no word of more than
- * {@value #KEPT} letters, so what is left out tells it nothing.
+ * minds the last stop only, ends a sentence at its end or not at all, and knows no word of more
+ * than {@value #KEPT} letters, so what is left out tells it nothing.
  */
 final class LongRuns {
   /** Runs up to this length are kept as they are. */

@@ -21,6 +21,8 @@ final class TokenSplitter {
           "bcoz", "because", "becuase", "because", "w/o", "without", "w/", "with", "thru",
           "through");
 
+  private static final int LONGEST_SPELLED_OUT = 7;
+
   private static final Set<String> SLASHED = Set.of("b/c", "w/o", "w/");
 
   private final UnaryOperator<String> stemmer;
@@ -96,21 +98,40 @@ final class TokenSplitter {
   }
 
   private Token token(String surface, int start, int end) {
-    String form =
-        surface
-            .toLowerCase(Locale.ROOT)
-            .replace('\u2019', '\'')
-            .replace('\u2018', '\'')
-            .replace('\u02bc', '\'');
-    form = SPELLED_OUT.getOrDefault(form, form);
+    String form = isPlain(surface) ? surface : form(surface);
+    if (form.length() <= LONGEST_SPELLED_OUT) {
+      form = SPELLED_OUT.getOrDefault(form, form);
+    }
     Shape shape = shapeOf(form);
     return new Token(start, end, form, shape == Shape.WORD ? stemmer.apply(form) : form, shape);
+  }
+
+  /** Tells whether a token is of small letters of English only, as most are. */
+  private static boolean isPlain(String surface) {
+    for (int i = 0; i < surface.length(); i++) {
+      char c = surface.charAt(i);
+      if (c < 'a' || c > 'z') {
+        return false;
+      }
+    }
+    return true;
+  }
+
+  private static String form(String surface) {
+    return surface
+        .toLowerCase(Locale.ROOT)
+        .replace('\u2019', '\'')
+        .replace('\u2018', '\'')
+        .replace('\u02bc', '\'');
   }
 
   private static Shape shapeOf(String form) {
     char first = form.charAt(0);
     if (Character.isDigit(first)) {
       return Shape.NUMBER;
+    }
+    if (first >= 'a' && first <= 'z') {
+      return Shape.WORD;
     }
     return form.codePoints().anyMatch(Character::isLetter) ? Shape.WORD : Shape.MARK;
   }

@@ -25,7 +25,11 @@ class LongRunsTest {
     LongRuns runs = new LongRuns(text);
     String shortened = runs.shortened();
     assertEquals(
-        "It is " + "x".repeat(200) + ".1" + "y".repeat(LongRuns.KEPT - 2 + LongRuns.KEPT) + " wide.",
+        "It is "
+            + "x".repeat(200)
+            + ".1"
+            + "y".repeat(LongRuns.KEPT - 2 + LongRuns.KEPT)
+            + " wide.",
         shortened);
     for (int place = 0; place < shortened.length(); place++) {
       assertEquals(shortened.charAt(place), text.charAt(runs.original(place)));
@@ -64,9 +68,7 @@ class LongRunsTest {
       assertTrue(runs.shortened().length() < whole.length());
       List<Span> said =
           Arrays.stream(detector.sentPosDetect(runs.shortened()))
-              .map(
-                  span ->
-                      new Span(runs.original(span.getStart()), runs.original(span.getEnd())))
+              .map(span -> new Span(runs.original(span.getStart()), runs.original(span.getEnd())))
               .toList();
       List<Span> wanted =
           Arrays.stream(detector.sentPosDetect(whole))

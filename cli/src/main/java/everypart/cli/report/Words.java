@@ -4,6 +4,8 @@ import everypart.analyzer.prompt.Demand;
 
 /** Wordings that several reports share. */
 final class Words {
+  private static final String SPACES = " \t\n\u000B\f\r";
+
   private Words() {}
 
   /** Returns a clause on how many responses meanings were compared in; nothing for none. */
@@ -34,7 +36,20 @@ final class Words {
 
   /** Returns a text with each run of white space as one space. */
   static String oneLine(String text) {
-    return text.strip().replaceAll("\\s+", " ");
+    String stripped = text.strip();
+    StringBuilder line = new StringBuilder(stripped.length());
+    boolean inSpace = false;
+    for (int i = 0; i < stripped.length(); i++) {
+      char c = stripped.charAt(i);
+      boolean space = SPACES.indexOf(c) >= 0;
+      if (!space) {
+        line.append(c);
+      } else if (!inSpace) {
+        line.append(' ');
+      }
+      inSpace = space;
+    }
+    return line.toString();
   }
 
   /** Returns a text cut at a word's end when it is longer than a limit in {@code char}s. */
