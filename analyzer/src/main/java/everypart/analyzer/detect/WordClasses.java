@@ -148,11 +148,13 @@ final class WordClasses {
   }
 
   /** Returns the bit of a class. */
+  @SuppressWarnings("EnumOrdinal") // bits are kept in memory only
   static long bit(Form form) {
     return 1L << form.ordinal();
   }
 
   /** Returns the bit of a class. */
+  @SuppressWarnings("EnumOrdinal") // bits are kept in memory only
   static long bit(Stem stem) {
     return 1L << (Form.values().length + stem.ordinal());
   }
