@@ -15,6 +15,11 @@ import java.util.Set;
 final class Moves {
   private static final Set<Stem> DIRECTIONS = EnumSet.of(Stem.UP, Stem.DOWN, Stem.LEVEL);
 
+  /** "If it falls the ...": fewer words are no condition with something behind it. */
+  private static final int LEAST_CONDITION = 4;
+
+  private static final Set<String> WILL = Set.of("will", "would", "won't", "wouldn't");
+
   /** With more words than this that the set-up has too, an outcome is the set-up over again. */
   private static final int MOST_NAMED = 2;
 
@@ -500,7 +505,10 @@ final class Moves {
     if (part.wantsAction && watches(part, clause)) {
       return true;
     }
-    if (clause.role() == Role.CONDITION || clause.role() == Role.GROUND || isOpen(clause)) {
+    if (clause.role() == Role.CONDITION) {
+      return endsInOutcome(part, clause);
+    }
+    if (clause.role() == Role.GROUND || isOpen(clause)) {
       return false;
     }
     boolean directed =
@@ -538,6 +546,19 @@ final class Moves {
         || (fresh && future && !vague && (fragment || onTarget))
         || (fresh && clause.size() <= 4 && fragment)
         || (!clause.numbers().isEmpty() && clause.size() <= 3);
+  }
+
+  /** A condition that runs on into its outcome: "when she pulls the rope the lamp will turn on". */
+  private boolean endsInOutcome(PartReading part, Clause clause) {
+    List<Token> tokens = clause.tokens();
+    int modal = LEAST_CONDITION;
+    while (modal < tokens.size() && !WILL.contains(tokens.get(modal).form())) {
+      modal++;
+    }
+    return tokens.stream()
+        .skip(modal + 1L)
+        .map(words::key)
+        .anyMatch(key -> clause.content().contains(key) && !part.ask.has(key));
   }
 
   /** Has no verb of its own to speak of: "far wider", "gets rounder", "about 9". */
