@@ -8,6 +8,7 @@ import everypart.cli.journal.Journal;
 import everypart.cli.report.OutputFile;
 import java.io.Closeable;
 import java.io.IOException;
+import java.nio.file.DirectoryNotEmptyException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.LinkedHashMap;
@@ -114,10 +115,14 @@ final class Unfinished implements Closeable {
     return new OutputFile(target, folder.resolve(String.valueOf(target.getFileName())));
   }
 
-  /** Takes the folder away, since the run is whole. */
+  /** Takes the folder away, since the run is whole, but for what another run left in it. */
   void finish() throws IOException {
     journal.finish();
-    Files.deleteIfExists(folder);
+    try {
+      Files.deleteIfExists(folder);
+    } catch (DirectoryNotEmptyException e) {
+      // A study that was stopped in the same folder may still go on from there.
+    }
   }
 
   @Override

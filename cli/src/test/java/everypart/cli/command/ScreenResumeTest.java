@@ -189,6 +189,22 @@ class ScreenResumeTest {
   }
 
   @Test
+  void whatAnotherRunLeftInTheFolderStays() throws IOException {
+    Path out = folder.resolve("shared");
+    Path left = Files.createDirectories(out.resolve("unfinished")).resolve("of-a-study");
+    Files.writeString(left, "kept");
+    Run run =
+        Run.of(
+            "screen",
+            DEMO.resolve("prompts/lost-star.txt"),
+            DEMO.resolve("class.csv"),
+            "--out",
+            out);
+    assertEquals(0, run.status(), run.err());
+    assertEquals("kept", Files.readString(left));
+  }
+
+  @Test
   void otherSettingsPromptsOrResponsesAreNotMixed() throws IOException {
     Path question = DEMO.resolve("prompts").resolve("lost-star.txt");
     Files.copy(question, folder.resolve("lost-star.txt"));
