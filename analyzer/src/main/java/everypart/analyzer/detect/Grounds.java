@@ -178,6 +178,9 @@ final class Grounds {
         }
       }
       words += (moves.setsAgainst(clause) && marked ? COMPARED : DIRECTION) * named.size();
+      if (marked && named.isEmpty() && moves.setsAgainst(clause) && moves.grades(part, clause)) {
+        words += COMPARED;
+      }
       if (data && marked && moves.denies(part, clause)) {
         words += DIRECTION;
       }

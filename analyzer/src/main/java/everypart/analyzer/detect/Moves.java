@@ -9,6 +9,7 @@ import everypart.lexicon.DemandKind;
 import java.util.EnumSet;
 import java.util.HashSet;
 import java.util.List;
+import java.util.Locale;
 import java.util.Set;
 
 /** Tells which move a clause makes. Knows words and clauses, and nothing of demands' verdicts. */
@@ -86,6 +87,13 @@ final class Moves {
   /** Sets one thing against another: "smaller than the sand", "too small". */
   boolean setsAgainst(Clause clause) {
     return has(clause, "than", "too");
+  }
+
+  /** Names a size or a degree that the question does not: "small". */
+  boolean grades(PartReading part, Clause clause) {
+    String question = part.part.text().toLowerCase(Locale.ROOT);
+    return clause.tokens().stream()
+        .anyMatch(token -> words.is(token, Stem.PURE) && !question.contains(token.form()));
   }
 
   private static boolean isAnyMore(List<Token> tokens, int i) {
