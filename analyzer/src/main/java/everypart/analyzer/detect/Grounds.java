@@ -178,7 +178,10 @@ final class Grounds {
         }
       }
       words += (moves.setsAgainst(clause) && marked ? COMPARED : DIRECTION) * named.size();
-      if (marked && named.isEmpty() && moves.setsAgainst(clause) && moves.grades(part, clause)) {
+      if (marked
+          && moves.directions(clause).isEmpty()
+          && moves.setsAgainst(clause)
+          && moves.grades(part, clause)) {
         words += COMPARED;
       }
       if (data && marked && moves.denies(part, clause)) {
