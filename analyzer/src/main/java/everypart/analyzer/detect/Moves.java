@@ -9,7 +9,6 @@ import everypart.lexicon.DemandKind;
 import java.util.EnumSet;
 import java.util.HashSet;
 import java.util.List;
-import java.util.Locale;
 import java.util.Set;
 
 /** Tells which move a clause makes. Knows words and clauses, and nothing of demands' verdicts. */
@@ -91,9 +90,8 @@ final class Moves {
 
   /** Names a size or a degree that the question does not: "small". */
   boolean grades(PartReading part, Clause clause) {
-    String question = part.part.text().toLowerCase(Locale.ROOT);
     return clause.tokens().stream()
-        .anyMatch(token -> words.is(token, Stem.PURE) && !question.contains(token.form()));
+        .anyMatch(token -> words.is(token, Stem.PURE) && !part.stems.contains(token.stem()));
   }
 
   private static boolean isAnyMore(List<Token> tokens, int i) {

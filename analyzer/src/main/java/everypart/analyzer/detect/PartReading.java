@@ -16,6 +16,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Set;
 import java.util.function.Predicate;
+import java.util.stream.IntStream;
 
 /**
  * A part of a prompt as the detectors see it: what its asking sentences say, what the set-up says,
@@ -94,10 +95,14 @@ final class PartReading {
   private final List<Vocabulary> told = new ArrayList<>();
   private final List<Vocabulary> segments = new ArrayList<>();
 
+  /** The stems of all words of the part. */
+  final Set<String> stems = new HashSet<>();
+
   PartReading(
       Prompt prompt, Part part, TextReader texts, ClauseSplitter clauses, WordClasses words) {
     this.part = part;
     List<Sentence> all = pieces(texts.read(part.text()).sentences());
+    all.forEach(sentence -> sentence.tokens().forEach(token -> stems.add(token.stem())));
     List<Sentence> asking = new ArrayList<>();
     List<Sentence> setting = new ArrayList<>();
     for (Sentence sentence : all) {
@@ -272,13 +277,7 @@ final class PartReading {
     for (Clause clause : own) {
       int found = -1;
       for (int sibling : siblings) {
-        Set<String> distinct = new HashSet<>(segments.get(sibling).words());
-        for (int other : siblings) {
-          if (other != sibling) {
-            distinct.removeAll(segments.get(other).words());
-          }
-        }
-        if (clause.content().stream().anyMatch(distinct::contains) && found < 0) {
+        if (found < 0 && names(sibling, siblings, clause)) {
           found = sibling;
         }
       }
@@ -305,28 +304,21 @@ final class PartReading {
     return share;
   }
 
-  private boolean names(int sibling, List<Integer> siblings, Clause clause) {
-    Set<String> words = new HashSet<>(segments.get(sibling).words());
-    for (int other : siblings) {
-      if (other != sibling) {
-        words.removeAll(segments.get(other).words());
-      }
-    }
-    return clause.content().stream().anyMatch(words::contains);
+  /** Tells whether a clause uses words that, of some demands, only one uses. */
+  private boolean names(int place, List<Integer> places, Clause clause) {
+    return clause.content().stream()
+        .anyMatch(
+            word ->
+                segments.get(place).words().contains(word)
+                    && places.stream()
+                        .noneMatch(
+                            other -> other != place && segments.get(other).words().contains(word)));
   }
 
   /** Tells whether a clause uses words that only one of the part's demands uses. */
   boolean speaksOf(int place, Clause clause) {
-    if (segments.isEmpty()) {
-      return false;
-    }
-    Set<String> words = new HashSet<>(segments.get(place).words());
-    for (int other = 0; other < segments.size(); other++) {
-      if (other != place) {
-        words.removeAll(segments.get(other).words());
-      }
-    }
-    return clause.content().stream().anyMatch(words::contains);
+    return !segments.isEmpty()
+        && names(place, IntStream.range(0, segments.size()).boxed().toList(), clause);
   }
 
   /** Tells whether a clause only says again what one sentence of the set-up told. */

@@ -9,6 +9,8 @@ import java.util.Map;
 import java.util.OptionalInt;
 import java.util.Set;
 import java.util.function.Predicate;
+import java.util.stream.Collectors;
+import java.util.stream.Stream;
 
 /**
  * How many of each thing a prompt has named so far, so that "each volunteer" can be counted where
@@ -20,8 +22,8 @@ final class Numbers {
           "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven",
           "twelve");
 
-  /** Words before a figure that name a thing by it: "Figure 2". */
-  private static final Set<String> NAMED_BY_NUMBER =
+  /** Pieces of a paper or a prompt that go by a number: "Figure 2". */
+  private static final Set<String> PIECES =
       Set.of(
           "figure",
           "fig",
@@ -33,8 +35,14 @@ final class Numbers {
           "passage",
           "section",
           "chapter",
-          "equation",
           "step",
+          "page");
+
+  /** Words before a figure that name a thing by it: "tube 2". */
+  private static final Set<String> NAMED_BY_NUMBER =
+      with(
+          PIECES,
+          "equation",
           "tube",
           "group",
           "treatment",
@@ -45,7 +53,6 @@ final class Numbers {
           "line",
           "phase",
           "unit",
-          "page",
           "sample",
           "test",
           "trial",
@@ -68,24 +75,7 @@ final class Numbers {
 
   /** Words before a figure without a unit that is a name or a date: "Figure 2", "in 1960". */
   private static final Set<String> NAMING_NOUNS =
-      Set.of(
-          "figure",
-          "fig",
-          "table",
-          "source",
-          "part",
-          "question",
-          "document",
-          "passage",
-          "section",
-          "chapter",
-          "step",
-          "page",
-          "in",
-          "since",
-          "by",
-          "from",
-          "until");
+      with(PIECES, "in", "since", "by", "from", "until");
 
   /** Words behind a figure that make it a quantity. */
   private static final Set<String> UNITS =
@@ -290,5 +280,9 @@ final class Numbers {
                     "lines")
                 .contains(line.form(i + 1));
     return number == 0 || unit ? OptionalInt.empty() : OptionalInt.of(number);
+  }
+
+  private static Set<String> with(Set<String> words, String... more) {
+    return Stream.concat(words.stream(), Stream.of(more)).collect(Collectors.toUnmodifiableSet());
   }
 }

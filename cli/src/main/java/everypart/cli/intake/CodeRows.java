@@ -101,15 +101,7 @@ final class CodeRows implements Closeable {
   int column(String name) throws InputException {
     int at = header.indexOf(name);
     if (at < 0) {
-      throw new InputException(
-          InputProblem.fault(
-              file.atLine(1),
-              "the header has no column \""
-                  + name
-                  + "\" (it has: "
-                  + String.join(", ", header)
-                  + ")",
-              "rename the column that holds it"));
+      throw CsvRows.lacks(name, header, file);
     }
     if (at != header.lastIndexOf(name)) {
       throw new InputException(

@@ -71,6 +71,15 @@ final class CsvRows implements AutoCloseable {
     return file;
   }
 
+  /** Returns the problem that a header lacks a column. */
+  static InputException lacks(String name, List<String> header, Place file) {
+    return new InputException(
+        InputProblem.fault(
+            file.atLine(1),
+            "the header has no column \"" + name + "\" (it has: " + String.join(", ", header) + ")",
+            "rename the column that holds it"));
+  }
+
   /**
    * Returns where a column stands.
    *
@@ -79,15 +88,7 @@ final class CsvRows implements AutoCloseable {
   int column(String name) throws InputException {
     int at = header.indexOf(name);
     if (at < 0) {
-      throw new InputException(
-          InputProblem.fault(
-              file.atLine(1),
-              "the header has no column \""
-                  + name
-                  + "\" (it has: "
-                  + String.join(", ", header)
-                  + ")",
-              "rename the column that holds it"));
+      throw lacks(name, header, file);
     }
     return at;
   }
