@@ -58,8 +58,6 @@ final class Alignment {
   private static final Set<String> COMPARES =
       Set.of("than", "whereas", "both", "compared", "comparing", "unlike", "while");
 
-  private static final Set<String> REASON = Set.of("because", "since", "cause", "why");
-
   /** Words shared with the sentence before count up to this much. */
   private static final double MOST_SHARED = 3;
 
@@ -184,12 +182,13 @@ final class Alignment {
     }
     norm = Math.sqrt(Math.max(norm, 1));
     boolean choice = CHOICE.matcher(raw).region(sentence.start(), sentence.end()).lookingAt();
-    boolean reason = REASON.contains(sentence.form(0));
     boolean outcome = holds(sentence, OUTCOME);
     boolean advice = holds(sentence, ADVICE);
     long numbers = sentence.tokens().stream().filter(Token::isNumber).count();
     boolean working = numbers > 1 && holds(sentence, WORKING);
     boolean compares = holds(sentence, COMPARES);
+    Set<AnswerForm> forms = AnswerForm.takenBy(raw, sentence.start(), sentence.end());
+    Set<String> persons = PartProfile.persons(sentence);
     for (int p = 0; p < match.length; p++) {
       PartProfile part = parts.get(p);
       double sum = 0;
@@ -207,9 +206,6 @@ final class Alignment {
       if (choice && part.choice()) {
         match[p] += settings.choiceFits();
       }
-      if (reason && part.why()) {
-        match[p] += settings.reasonFits();
-      }
       if (outcome && part.outcome()) {
         match[p] += settings.modalFits();
       }
@@ -224,6 +220,12 @@ final class Alignment {
       }
       if (advice && part.advice()) {
         match[p] += settings.modalFits();
+      }
+      for (AnswerForm form : forms) {
+        match[p] += part.forms().contains(form) ? settings.formFits() : 0;
+      }
+      for (String person : persons) {
+        match[p] += part.persons().contains(person) ? settings.person() : -settings.person();
       }
     }
     return match;

@@ -11,7 +11,6 @@ package everypart.analyzer.assign;
  * @param modelWeight of likeness to the author's points and model answer
  * @param modelRarityPower what {@code rarityPower} is, for the author's words
  * @param choiceFits for an answer that opens with a choice, in a part that asks for one
- * @param reasonFits for an answer that opens with a reason, in a part that asks for one
  * @param modalFits for a verb of outcome or advice, in a part that asks with one
  * @param workingFits for figures with a sum, in a part that asks to calculate
  * @param comparisonFits for a word that sets one thing against another, in a part that asks to
@@ -27,7 +26,14 @@ package everypart.analyzer.assign;
  * @param cohesion for staying, for each word shared with the sentence before
  * @param back the price of going back in the prompt's order at the start of a line
  * @param backInLine the price of going back inside a line
+ * @param formFits for each form that an answer takes and its part asks for
+ * @param person for each of "he" and "she" that a sentence shares with a part, and taken off for
+ *     one that it does not
  * @param again the price of returning to a part that was left
+ * @param meaning of the nearness in meaning, where it is asked for
+ * @param besideMeaning what is left of the weight of words, where meaning is asked for
+ * @param decided the lead over all other parts, in the weight of words, from which meaning is not
+ *     asked for
  */
 record AlignmentSettings(
     double relatedWeight,
@@ -37,7 +43,6 @@ record AlignmentSettings(
     double modelWeight,
     double modelRarityPower,
     double choiceFits,
-    double reasonFits,
     double modalFits,
     double workingFits,
     double comparisonFits,
@@ -50,19 +55,24 @@ record AlignmentSettings(
     double cohesion,
     double back,
     double backInLine,
-    double again) {
+    double formFits,
+    double person,
+    double again,
+    double meaning,
+    double besideMeaning,
+    double decided) {
   static AlignmentSettings standard() {
     return of(
         new double[] {
-          0.4, 0.75, 1.5, 0.5, 1, 0.5, 0.27, 0.1, 0.1, 0.3, 0.15, 0.2, 0.35, 0.3, 0.5, -1, 0.15,
-          0.2, 0.14, 0.6, 1
+          0.4, 0.75, 1.5, 0.5, 1, 0.5, 0.27, 0.1, 0.3, 0.15, 0.2, 0.35, 0.3, 0.5, -1, 0.15, 0.2,
+          0.14, 0.6, 0.2, 0.1, 1, 1.5, 0.5, 0.5
         });
   }
 
   static AlignmentSettings of(double[] v) {
     return new AlignmentSettings(
         v[0], v[1], v[2], v[3], v[4], v[5], v[6], v[7], v[8], v[9], v[10], v[11], v[12], v[13],
-        v[14], v[15], v[16], v[17], v[18], v[19], v[20]);
+        v[14], v[15], v[16], v[17], v[18], v[19], v[20], v[21], v[22], v[23], v[24]);
   }
 
   double[] values() {
@@ -74,7 +84,6 @@ record AlignmentSettings(
       modelWeight,
       modelRarityPower,
       choiceFits,
-      reasonFits,
       modalFits,
       workingFits,
       comparisonFits,
@@ -87,7 +96,12 @@ record AlignmentSettings(
       cohesion,
       back,
       backInLine,
-      again
+      formFits,
+      person,
+      again,
+      meaning,
+      besideMeaning,
+      decided
     };
   }
 }

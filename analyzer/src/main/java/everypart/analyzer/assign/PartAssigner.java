@@ -27,12 +27,6 @@ public final class PartAssigner {
   /** More than any words can weigh: a labelled sentence stays with its label. */
   private static final double LABELLED = 1000;
 
-  /** What the nearness in meaning weighs, beside the weight of words. */
-  private static final double MEANING = 1.5;
-
-  /** The lead over all other parts, in the weight of words, from which words alone decide. */
-  private static final double DECIDED = 0.5;
-
   private final Lexicon lexicon;
   private final TextReader texts;
   private final AlignmentSettings settings;
@@ -130,7 +124,8 @@ public final class PartAssigner {
           any = true;
           double[] nearness = reading.meaning().get().of(response.raw(), pieces.get(i));
           for (int p = 0; p < parts.size(); p++) {
-            bonus[i][p] += MEANING * nearness[p];
+            bonus[i][p] +=
+                settings.meaning() * nearness[p] - (1 - settings.besideMeaning()) * matches[i][p];
           }
         }
       }
@@ -150,12 +145,12 @@ public final class PartAssigner {
   }
 
   /** Tells whether a sentence's own words leave open that it belongs to the part it was given. */
-  private static boolean isOpen(double[] match, int given) {
+  private boolean isOpen(double[] match, int given) {
     if (given == match.length) {
       return true;
     }
     for (int p = 0; p < match.length; p++) {
-      if (p != given && match[given] - match[p] < DECIDED) {
+      if (p != given && match[given] - match[p] < settings.decided()) {
         return true;
       }
     }

@@ -28,25 +28,26 @@ import java.util.regex.Pattern;
  * @param answer the same for the author's points and model answer; empty where there are none
  * @param kinds the kinds of its demands
  * @param choice whether it asks for a yes, a no or a choice
- * @param why whether it asks for a reason
  * @param outcome whether it asks what will or would happen
  * @param advice whether it asks what can or should be done
+ * @param forms the forms of answer that it asks for
+ * @param persons which of "he" and "she" it speaks of
  */
 record PartProfile(
     Map<String, Double> words,
     Map<String, Double> answer,
     Set<DemandKind> kinds,
     boolean choice,
-    boolean why,
     boolean outcome,
-    boolean advice) {
+    boolean advice,
+    Set<AnswerForm> forms,
+    Set<String> persons) {
+  private static final Map<String, String> PERSONS =
+      Map.of("he", "he", "him", "he", "his", "he", "she", "she", "her", "she", "hers", "she");
+
   private static final Pattern CHOICE =
       Pattern.compile(
           "(?i)(?:^|[.!?:,]\\s+|\\band\\s+)(?:is|are|was|were|do|does|did|can|could|will|would|should|has|have)\\s+\\w+|\\bwhich\\b|\\bagree\\b|\\b(?:yes|no)\\b|\\bhigher, lower\\b");
-
-  private static final Pattern WHY =
-      Pattern.compile(
-          "(?i)\\bwhy\\b|\\bexplain\\b|\\bhow do you know\\b|\\breasons?\\b|\\bjustify\\b|\\bevidence\\b|\\bsupport\\b");
 
   private static final Pattern OUTCOME =
       Pattern.compile(
@@ -84,15 +85,22 @@ record PartProfile(
       Part part = prompt.parts().get(i);
       Set<DemandKind> kinds = new HashSet<>();
       part.demands().forEach(demand -> kinds.add(demand.kind()));
+      Text wording = texts.read(part.text());
+      List<Sentence> sentences = wording.sentences();
+      List<Sentence> last = sentences.subList(Math.max(0, sentences.size() - 2), sentences.size());
+      Set<String> persons = new HashSet<>();
+      sentences.forEach(sentence -> persons.addAll(persons(sentence)));
+      String asks = last.isEmpty() ? "" : wording.raw().substring(last.get(0).start());
       profiles.add(
           new PartProfile(
               questionWords.get(i),
               answerWords.get(i),
               Set.copyOf(kinds),
               CHOICE.matcher(part.text()).find(),
-              WHY.matcher(part.text()).find(),
               OUTCOME.matcher(part.text()).find(),
-              ADVICE.matcher(part.text()).find()));
+              ADVICE.matcher(part.text()).find(),
+              AnswerForm.askedBy(asks),
+              Set.copyOf(persons)));
     }
     return profiles;
   }
@@ -162,6 +170,18 @@ record PartProfile(
         stems.add(lexicon.forms().stem(word));
       }
     }
+  }
+
+  /** Returns which of "he" and "she" a sentence speaks of. */
+  static Set<String> persons(Sentence sentence) {
+    Set<String> persons = new HashSet<>();
+    for (Token token : sentence.tokens()) {
+      String person = PERSONS.get(token.form());
+      if (person != null) {
+        persons.add(person);
+      }
+    }
+    return persons;
   }
 
   static Set<String> stems(Text text) {

@@ -1,5 +1,6 @@
 package everypart.analyzer.assign;
 
+import everypart.analyzer.meaning.SentenceMeaning;
 import everypart.analyzer.prompt.Prompt;
 import everypart.analyzer.prompt.PromptReader;
 import everypart.analyzer.prompt.PromptYaml;
@@ -19,7 +20,9 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Objects;
+import java.util.Optional;
 import java.util.Random;
+import java.util.ServiceLoader;
 import java.util.Set;
 import java.util.TreeMap;
 import java.util.stream.Stream;
@@ -32,8 +35,9 @@ import org.apache.commons.csv.CSVRecord;
  * <p>Run it with the folders of coded composites. {@code --show} lists what is placed wrong. {@code
  * --search N} tries N changes of settings, judged on one half of the prompts, and shows the other
  * half as a check. {@code --sweep "cover=.2,.4;tie=0"} tries values one at a time; a group that
- * begins with "!" changes the settings for those after it. Students' prompts are halved by their
- * source, since prompts of one source share questions.
+ * begins with "!" changes the settings for those after it. {@code --meaning}, with the jar of the
+ * meaning stage on the class path, places with it. Students' prompts are halved by their source,
+ * since prompts of one source share questions.
  */
 public final class AlignmentBench {
   private record Case(
@@ -68,8 +72,24 @@ public final class AlignmentBench {
   private final TextReader texts = new TextReader(lexicon.forms()::stem);
 
   private boolean show;
+  private Optional<SentenceMeaning> meaning = Optional.empty();
 
   private AlignmentBench() {}
+
+  /** Keeps vectors, so that a sweep asks the model once a sentence. */
+  private static final class Remembered implements SentenceMeaning {
+    private final SentenceMeaning model;
+    private final Map<String, float[]> known = new HashMap<>();
+
+    Remembered(ServiceLoader<SentenceMeaning> models) {
+      this.model = models.findFirst().orElseThrow();
+    }
+
+    @Override
+    public float[] vector(String sentence) {
+      return known.computeIfAbsent(sentence, model::vector);
+    }
+  }
 
   private static void show(Case c, Assignment assignment) {
     StringBuilder out = new StringBuilder();
@@ -117,6 +137,8 @@ public final class AlignmentBench {
     for (int i = 0; i < args.length; i++) {
       if (args[i].equals("--show")) {
         bench.show = true;
+      } else if (args[i].equals("--meaning")) {
+        bench.meaning = Optional.of(new Remembered(ServiceLoader.load(SentenceMeaning.class)));
       } else if (args[i].equals("--sweep")) {
         sweep = args[++i];
       } else if (args[i].equals("--search")) {
@@ -230,7 +252,7 @@ public final class AlignmentBench {
   }
 
   private Map<String, Score> score(List<Case> cases, AlignmentSettings settings) {
-    PartAssigner assigner = new PartAssigner(lexicon, texts, settings);
+    PartAssigner assigner = new PartAssigner(lexicon, texts, settings, meaning);
     Map<String, Score> scores = new TreeMap<>();
     for (Case c : cases) {
       Assignment assignment = assigner.assign(c.prompt(), c.text());
