@@ -124,6 +124,16 @@ class ReportPageTest {
     element.click();
   }
 
+  /** Follows the link to a student; the page opens the place a moment after the address changed. */
+  private static WebElement openStudent(String id) {
+    click(browser.findElement(By.linkText(id)));
+    browser.executeAsyncScript(
+        "const done = arguments[0];"
+            + "const look = () => document.querySelector('.student[open]')"
+            + " ? done() : setTimeout(look, 20); look();");
+    return find(".student[open]");
+  }
+
   private static List<String> shown() {
     return browser.findElements(By.cssSelector(".matrix tbody tr:not([hidden]) th a")).stream()
         .map(WebElement::getText)
@@ -167,8 +177,7 @@ class ReportPageTest {
     browser.executeCdpCommand(
         "Browser.setDownloadBehavior",
         Map.of("behavior", "allow", "downloadPath", folder.toAbsolutePath().toString()));
-    click(browser.findElement(By.linkText("s05")));
-    WebElement student = find(".student[open]");
+    WebElement student = openStudent("s05");
     assertEquals("s05", student.findElement(By.tagName("strong")).getText());
     String count = find("tr[data-id=s05] td.n").getText();
     choose(student.findElement(By.cssSelector("li[data-part=b] select")), "addressed");
@@ -221,7 +230,7 @@ class ReportPageTest {
   @Test
   void thePrintedPageHoldsTheQuestionAndNoControls() throws IOException {
     open("report/index.html");
-    click(browser.findElement(By.linkText("s01")));
+    openStudent("s01");
     Object data = browser.executeCdpCommand("Page.printToPDF", Map.of()).get("data");
     try (PDDocument pdf = Loader.loadPDF(Base64.getDecoder().decode(String.valueOf(data)))) {
       String text = new PDFTextStripper().getText(pdf);
