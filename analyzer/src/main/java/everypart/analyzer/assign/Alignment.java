@@ -4,6 +4,7 @@ import everypart.analyzer.text.Sentence;
 import everypart.analyzer.text.Token;
 import everypart.lexicon.DemandKind;
 import everypart.lexicon.WordWeights;
+import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Set;
@@ -76,31 +77,41 @@ final class Alignment {
   }
 
   /**
-   * Returns for each sentence the place of its part, or the number of parts for none.
+   * Returns for each unit the place of its part, or the number of parts for none.
    *
-   * @param matches for each sentence and part, what {@link #match} says
-   * @param bonus for each sentence and part, what speaks for it beyond its words
+   * @param matches for each unit and part, what {@link #match} says
+   * @param bonus for each unit and part, what speaks for it beyond its words
    */
-  int[] align(List<Sentence> sentences, int parts, double[][] matches, double[][] bonus) {
-    int n = sentences.size();
+  int[] align(List<Unit> units, int parts, double[][] matches, double[][] bonus) {
+    int n = units.size();
     int none = parts;
     if (n == 0) {
       return new int[0];
     }
-    List<Set<String>> stems = sentences.stream().map(PartProfile::stems).toList();
+    List<Set<String>> stems = stemsByPiece(units);
     // A state is the part of the last sentence and the set of parts that have text so far.
     boolean counted = none < 16 && (long) n * (none + 1) * (1L << none) <= MOST_CELLS;
     int sets = counted ? 1 << none : 1;
     int states = (none + 1) * sets;
-    double length = settings.stayLength() * Math.log((double) n / none);
-    boolean blocks = sentences.stream().filter(Sentence::lineStart).count() > 1;
+    long pieces = units.stream().filter(unit -> !unit.goesOn()).count();
+    double length = settings.stayLength() * Math.log((double) pieces / none);
+    boolean blocks = units.stream().filter(unit -> unit.words().lineStart()).count() > 1;
     double[] best = new double[states];
     int[][] from = new int[n][states];
     for (int i = 0; i < n; i++) {
-      Sentence sentence = sentences.get(i);
+      Sentence sentence = units.get(i).words();
+      boolean inner = units.get(i).goesOn();
       boolean lineStart = sentence.lineStart();
       double[] match = matches[i];
-      double stay = i == 0 ? 0 : length + stay(sentence, stems.get(i), stems.get(i - 1), blocks);
+      double stay =
+          i == 0 || inner
+              ? 0
+              : length
+                  + stay(
+                      sentence,
+                      stems.get(units.get(i).piece()),
+                      stems.get(units.get(i - 1).piece()),
+                      blocks);
       double[] next = new double[states];
       Arrays.fill(next, Double.NEGATIVE_INFINITY);
       for (int to = 0; to <= none; to++) {
@@ -112,6 +123,9 @@ final class Alignment {
         }
         for (int prior = 0; prior <= none; prior++) {
           double moved = here + move(prior, to, none, stay, lineStart);
+          if (inner && prior != to) {
+            moved -= settings.inSentence() + (blocks ? settings.stayInBlock() : 0);
+          }
           for (int set = 0; set < sets; set++) {
             if (best[prior * sets + set] == Double.NEGATIVE_INFINITY) {
               continue;
@@ -146,6 +160,18 @@ final class Alignment {
     return path;
   }
 
+  private static List<Set<String>> stemsByPiece(List<Unit> units) {
+    List<Set<String>> stems = new ArrayList<>();
+    for (Unit unit : units) {
+      if (unit.goesOn()) {
+        stems.get(stems.size() - 1).addAll(PartProfile.stems(unit.words()));
+      } else {
+        stems.add(PartProfile.stems(unit.words()));
+      }
+    }
+    return stems;
+  }
+
   private double move(int from, int to, int none, double stay, boolean lineStart) {
     if (from == to) {
       return stay;
@@ -173,14 +199,28 @@ final class Alignment {
 
   /** Returns what speaks for each part in the words of a sentence, taken by itself. */
   double[] match(String raw, Sentence sentence, List<PartProfile> parts) {
-    Set<String> stems = PartProfile.stems(sentence);
-    double[] match = new double[parts.size()];
+    return match(raw, Unit.whole(sentence, 0), norm(sentence), parts);
+  }
+
+  /** Returns the length of a sentence as a vector of its words. */
+  private double norm(Sentence sentence) {
     double norm = 0;
-    for (String stem : stems) {
+    for (String stem : PartProfile.stems(sentence)) {
       double weight = weights.weight(stem);
       norm += weight * weight;
     }
-    norm = Math.sqrt(Math.max(norm, 1));
+    return Math.sqrt(Math.max(norm, 1));
+  }
+
+  /**
+   * Returns what speaks for each part in the words of a unit.
+   *
+   * @param norm the length of the piece, so that words weigh as they do in the whole
+   */
+  private double[] match(String raw, Unit unit, double norm, List<PartProfile> parts) {
+    Sentence sentence = unit.words();
+    Set<String> stems = PartProfile.stems(sentence);
+    double[] match = new double[parts.size()];
     boolean choice = CHOICE.matcher(raw).region(sentence.start(), sentence.end()).lookingAt();
     boolean outcome = holds(sentence, OUTCOME);
     boolean advice = holds(sentence, ADVICE);
@@ -209,7 +249,7 @@ final class Alignment {
       if (outcome && part.outcome()) {
         match[p] += settings.modalFits();
       }
-      if (numbers == 0 && part.kinds().equals(Set.of(DemandKind.CALCULATE))) {
+      if (numbers == 0 && !unit.goesOn() && part.kinds().equals(Set.of(DemandKind.CALCULATE))) {
         match[p] -= settings.noNumber();
       }
       if (working && part.kinds().contains(DemandKind.CALCULATE)) {
@@ -240,18 +280,37 @@ final class Alignment {
     return false;
   }
 
-  /** Returns the same for each of some sentences. */
-  double[][] matches(String raw, List<Sentence> sentences, List<PartProfile> parts) {
-    double[][] matches = new double[sentences.size()][];
-    for (int i = 0; i < matches.length; i++) {
-      matches[i] = match(raw, sentences.get(i), parts);
+  /**
+   * Returns what speaks for each part in the words of each unit. Over the clauses of a piece it
+   * adds up to what the piece would get.
+   */
+  double[][] matches(String raw, List<Unit> units, List<Sentence> pieces, List<PartProfile> parts) {
+    double[][] matches = new double[units.size()][];
+    int next = 0;
+    while (next < units.size()) {
+      int first = next;
+      Sentence piece = pieces.get(units.get(first).piece());
+      double norm = norm(piece);
+      double[] rest = match(raw, Unit.whole(piece, 0), norm, parts);
+      do {
+        matches[next] = match(raw, units.get(next), norm, parts);
+        for (int p = 0; p < rest.length; p++) {
+          rest[p] -= matches[next][p];
+        }
+        next++;
+      } while (next < units.size() && units.get(next).goesOn());
+      for (int i = first; i < next; i++) {
+        for (int p = 0; p < rest.length; p++) {
+          matches[i][p] += rest[p] * units.get(i).share();
+        }
+      }
     }
     return matches;
   }
 
   /** Returns a table without any bonus. */
-  static double[][] noBonus(int sentences, int parts) {
-    double[][] bonus = new double[sentences][parts];
+  static double[][] noBonus(int units, int parts) {
+    double[][] bonus = new double[units][parts];
     for (double[] row : bonus) {
       Arrays.fill(row, 0);
     }

@@ -26,6 +26,8 @@ package everypart.analyzer.assign;
  * @param cohesion for staying, for each word shared with the sentence before
  * @param back the price of going back in the prompt's order at the start of a line
  * @param backInLine the price of going back inside a line
+ * @param inSentence the price of turning to another part inside a sentence; {@code stayInBlock}
+ *     comes on top
  * @param formFits for each form that an answer takes and its part asks for
  * @param person for each of "he" and "she" that a sentence shares with a part, and taken off for
  *     one that it does not
@@ -55,6 +57,7 @@ record AlignmentSettings(
     double cohesion,
     double back,
     double backInLine,
+    double inSentence,
     double formFits,
     double person,
     double again,
@@ -65,14 +68,14 @@ record AlignmentSettings(
     return of(
         new double[] {
           0.4, 0.75, 1.5, 0.5, 1, 0.5, 0.27, 0.1, 0.3, 0.15, 0.2, 0.35, 0.3, 0.5, -1, 0.15, 0.2,
-          0.14, 0.6, 0.2, 0.1, 1, 1.5, 0.5, 0.5
+          0.14, 0.6, 0.45, 0.2, 0.1, 1, 1.5, 0.5, 0.5
         });
   }
 
   static AlignmentSettings of(double[] v) {
     return new AlignmentSettings(
         v[0], v[1], v[2], v[3], v[4], v[5], v[6], v[7], v[8], v[9], v[10], v[11], v[12], v[13],
-        v[14], v[15], v[16], v[17], v[18], v[19], v[20], v[21], v[22], v[23], v[24]);
+        v[14], v[15], v[16], v[17], v[18], v[19], v[20], v[21], v[22], v[23], v[24], v[25]);
   }
 
   double[] values() {
@@ -96,6 +99,7 @@ record AlignmentSettings(
       cohesion,
       back,
       backInLine,
+      inSentence,
       formFits,
       person,
       again,

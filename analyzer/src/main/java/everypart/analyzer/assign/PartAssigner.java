@@ -31,6 +31,7 @@ public final class PartAssigner {
   private final TextReader texts;
   private final AlignmentSettings settings;
   private final Alignment alignment;
+  private final Seams seams;
   private final Optional<SentenceMeaning> meaning;
   private final Map<Prompt, Reading> read = new WeakHashMap<>();
   private final ReentrantLock lock = new ReentrantLock();
@@ -67,6 +68,7 @@ public final class PartAssigner {
     this.texts = texts;
     this.settings = settings;
     this.alignment = new Alignment(settings, lexicon.weights());
+    this.seams = new Seams(lexicon.weights());
   }
 
   /** Assigns a response. */
@@ -103,44 +105,61 @@ public final class PartAssigner {
     List<String> parts = reading.labels().parts();
     Set<String> taken = new HashSet<>();
     labelled.forEach(taken::addAll);
-    double[][] bonus = Alignment.noBonus(pieces.size(), parts.size());
+    List<Unit> units = new ArrayList<>();
     for (int i = 0; i < pieces.size(); i++) {
+      if (labelled.get(i).size() == 1) {
+        units.add(Unit.whole(pieces.get(i), i));
+      } else {
+        units.addAll(Unit.clauses(pieces.get(i), i, seams.in(response.raw(), pieces.get(i))));
+      }
+    }
+    double[][] bonus = Alignment.noBonus(units.size(), parts.size());
+    for (int i = 0; i < units.size(); i++) {
+      Unit unit = units.get(i);
+      List<String> label = labelled.get(unit.piece());
       for (int p = 0; p < parts.size(); p++) {
-        if (!labelled.get(i).isEmpty()) {
-          bonus[i][p] = labelled.get(i).contains(parts.get(p)) ? LABELLED : 0;
+        if (!label.isEmpty()) {
+          bonus[i][p] = label.contains(parts.get(p)) ? LABELLED : 0;
         } else if (taken.contains(parts.get(p))) {
-          bonus[i][p] = -1;
+          bonus[i][p] = -unit.share();
         }
       }
     }
-    double[][] matches = alignment.matches(response.raw(), pieces, reading.profiles());
-    int[] path = alignment.align(pieces, parts.size(), matches, bonus);
-    boolean[] asked = new boolean[pieces.size()];
+    double[][] matches = alignment.matches(response.raw(), units, pieces, reading.profiles());
+    int[] path = alignment.align(units, parts.size(), matches, bonus);
+    boolean[] asked = new boolean[units.size()];
     if (reading.meaning().isPresent()) {
-      boolean any = false;
-      for (int i = 0; i < pieces.size(); i++) {
-        asked[i] = labelled.get(i).isEmpty() && isOpen(matches[i], path[i]);
-        if (asked[i]) {
-          any = true;
-          double[] nearness = reading.meaning().get().of(response.raw(), pieces.get(i));
-          for (int p = 0; p < parts.size(); p++) {
-            bonus[i][p] +=
-                settings.meaning() * nearness[p] - (1 - settings.besideMeaning()) * matches[i][p];
+      for (Run run : Run.of(units, path)) {
+        double[] match = run.sum(matches);
+        if (labelled.get(run.piece()).isEmpty() && isOpen(match, run.part())) {
+          double[] nearness = reading.meaning().get().of(response.raw(), run.words(pieces));
+          for (int i = run.first(); i < run.end(); i++) {
+            asked[i] = true;
+            for (int p = 0; p < parts.size(); p++) {
+              bonus[i][p] +=
+                  settings.meaning() * units.get(i).share() * nearness[p]
+                      - (1 - settings.besideMeaning()) * matches[i][p];
+            }
           }
         }
       }
-      if (any) {
-        path = alignment.align(pieces, parts.size(), matches, bonus);
-      }
+      path = alignment.align(units, parts.size(), matches, bonus);
     }
     List<Stretch> stretches = new ArrayList<>();
-    for (int i = 0; i < pieces.size(); i++) {
-      Optional<String> part =
-          path[i] == parts.size() ? Optional.empty() : Optional.of(parts.get(path[i]));
-      stretches.add(new Stretch(pieces.get(i), part, asked[i]));
+    List<List<String>> labels = new ArrayList<>();
+    List<double[]> likeness = new ArrayList<>();
+    for (Run run : Run.of(units, path)) {
+      stretches.add(
+          new Stretch(
+              run.words(pieces),
+              run.part() == parts.size() ? Optional.empty() : Optional.of(parts.get(run.part())),
+              asked[run.first()]));
+      labels.add(labelled.get(run.piece()));
+      likeness.add(run.sum(matches));
     }
     List<Nearest> nearest =
-        new NearestFinder(parts, reading.profiles()).find(matches, stretches, labelled);
+        new NearestFinder(parts, reading.profiles())
+            .find(likeness.toArray(double[][]::new), stretches, labels);
     return new Assignment(stretches, remarks, nearest);
   }
 

@@ -14,6 +14,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.Comparator;
 import java.util.HashMap;
 import java.util.HashSet;
 import java.util.List;
@@ -35,9 +36,10 @@ import org.apache.commons.csv.CSVRecord;
  * <p>Run it with the folders of coded composites. {@code --show} lists what is placed wrong. {@code
  * --search N} tries N changes of settings, judged on one half of the prompts, and shows the other
  * half as a check. {@code --sweep "cover=.2,.4;tie=0"} tries values one at a time; a group that
- * begins with "!" changes the settings for those after it. {@code --meaning}, with the jar of the
- * meaning stage on the class path, places with it. Students' prompts are halved by their source,
- * since prompts of one source share questions.
+ * begins with "!" changes the settings for those after it. {@code --join ", and "} makes one
+ * sentence of two neighbours that answer two parts, in responses without line breaks. {@code
+ * --meaning}, with the jar of the meaning stage on the class path, places with it. Students'
+ * prompts are halved by their source, since prompts of one source share questions.
  */
 public final class AlignmentBench {
   private record Case(
@@ -72,6 +74,8 @@ public final class AlignmentBench {
   private final TextReader texts = new TextReader(lexicon.forms()::stem);
 
   private boolean show;
+
+  private Optional<String> joiner = Optional.empty();
   private Optional<SentenceMeaning> meaning = Optional.empty();
 
   private AlignmentBench() {}
@@ -139,6 +143,8 @@ public final class AlignmentBench {
         bench.show = true;
       } else if (args[i].equals("--meaning")) {
         bench.meaning = Optional.of(new Remembered(ServiceLoader.load(SentenceMeaning.class)));
+      } else if (args[i].equals("--join")) {
+        bench.joiner = Optional.of(args[++i]);
       } else if (args[i].equals("--sweep")) {
         sweep = args[++i];
       } else if (args[i].equals("--search")) {
@@ -352,21 +358,51 @@ public final class AlignmentBench {
           source.startsWith("students")
               ? sources.indexOf(source) % 2
               : Integer.parseInt(promptId.replaceAll("\\D", "")) % 2;
+      List<Gold> spans = new ArrayList<>(gold.getOrDefault(id, List.of()));
+      spans.sort(Comparator.comparingInt(Gold::start));
+      String text = row.get("text");
+      if (joiner.isPresent()) {
+        if (!row.get("layout").equals("running") || spans.size() < 2) {
+          continue;
+        }
+        text = join(text, spans, joiner.get());
+      }
       cases.add(
           new Case(
               id,
               Objects.requireNonNull(prompts.get(promptId), promptId),
-              texts.read(row.get("text")),
+              texts.read(text),
               row.get("layout"),
               source,
               folder.toString().endsWith("model")
                   ? "model"
                   : source.startsWith("students") ? "students" : "textbook",
               answered.getOrDefault(id, Set.of()),
-              gold.getOrDefault(id, List.of()),
+              spans,
               fold));
     }
     return cases;
+  }
+
+  /** Joins the answers to different parts into one sentence and moves their places accordingly. */
+  private static String join(String text, List<Gold> spans, String joiner) {
+    StringBuilder joined = new StringBuilder();
+    for (int i = 0; i < spans.size(); i++) {
+      Gold span = spans.get(i);
+      String answer = text.substring(span.start(), span.end());
+      if (i > 0) {
+        joined.append(joiner);
+        boolean proper = answer.length() < 2 || !Character.isLowerCase(answer.charAt(1));
+        answer = proper ? answer : Character.toLowerCase(answer.charAt(0)) + answer.substring(1);
+      }
+      if (i + 1 < spans.size()) {
+        answer = answer.replaceFirst("[.!?]+$", "");
+      }
+      int start = joined.length();
+      spans.set(i, new Gold(span.part(), start, start + answer.length()));
+      joined.append(answer);
+    }
+    return joined.toString();
   }
 
   private static List<CSVRecord> rows(Path file) throws IOException {

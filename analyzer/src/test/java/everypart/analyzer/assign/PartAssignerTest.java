@@ -36,6 +36,33 @@ class PartAssignerTest {
   }
 
   @Test
+  void cutsASentenceThatAnswersTwoParts() {
+    String text =
+        "The lantern flickers because of wind and the keeper wipes the mirror with a cloth, "
+            + "ships would run aground without the foghorn.";
+    assertEquals(
+        List.of(
+            "a: The lantern flickers because of wind",
+            "b: and the keeper wipes the mirror with a cloth,",
+            "c: ships would run aground without the foghorn."),
+        new PartAssigner(LEXICON, texts)
+            .assign(prompt, texts.read(text)).stretches().stream()
+                .map(
+                    stretch ->
+                        stretch.part().orElse("-") + ": " + stretch.sentence().span().of(text))
+                .toList());
+  }
+
+  @Test
+  void keepsASentenceWholeThatAnswersOnePart() {
+    assertEquals(
+        "b c",
+        parts(
+            "The keeper wipes the mirror with a cloth, and then he polishes it and it shines. "
+                + "Ships would run aground without the foghorn."));
+  }
+
+  @Test
   void givesWorkingToThePartThatAsksToCalculate() {
     Prompt sums =
         new PromptReader(LEXICON)

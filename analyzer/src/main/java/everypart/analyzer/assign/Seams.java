@@ -1,0 +1,72 @@
+package everypart.analyzer.assign;
+
+import everypart.analyzer.text.Sentence;
+import everypart.analyzer.text.Token;
+import everypart.lexicon.WordWeights;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Set;
+
+/**
+ * Finds where a sentence may turn from one part's answer to the next one's: where clauses meet, and
+ * where a writer who leaves out stops would have set one. It needs no parser; what is no turn costs
+ * nothing, since the alignment only turns there when the words speak for it.
+ */
+final class Seams {
+  private static final Set<String> JOINERS =
+      Set.of("and", "but", "so", "while", "whereas", "then", "also", "because", "plus", "or");
+
+  /** What a clause opens with. */
+  private static final Set<String> OPENERS =
+      Set.of(
+          "i", "you", "he", "she", "it", "we", "they", "this", "that", "these", "those", "there",
+          "the", "a", "an", "my", "his", "her", "their", "its", "our", "your", "some", "all",
+          "both", "each", "most", "no", "one", "if", "when", "because", "since", "after", "before",
+          "while");
+
+  /** The fewest words between two seams. */
+  private static final int FEWEST = 2;
+
+  /** Sentences longer than this without a stop are taken for text whose stops were left out. */
+  private static final int LONG = 24;
+
+  private final WordWeights weights;
+
+  Seams(WordWeights weights) {
+    this.weights = weights;
+  }
+
+  /** Returns the first tokens of the clauses behind the first one. */
+  List<Integer> in(String raw, Sentence sentence) {
+    List<Integer> seams = new ArrayList<>();
+    List<Token> tokens = sentence.tokens();
+    boolean unstopped = sentence.size() > LONG;
+    int last = 0;
+    for (int i = 1; i < tokens.size(); i++) {
+      boolean room = i - last > FEWEST && tokens.size() - i > FEWEST;
+      if (room && tokens.get(i).isWord() && meets(raw, tokens, i, unstopped)) {
+        seams.add(i);
+        last = i;
+      }
+    }
+    return seams;
+  }
+
+  private boolean meets(String raw, List<Token> tokens, int i, boolean unstopped) {
+    String before = tokens.get(i - 1).form();
+    String form = tokens.get(i).form();
+    String next = i + 1 < tokens.size() ? tokens.get(i + 1).form() : "";
+    if (before.equals(";") || before.equals(",") || before.equals(":")) {
+      return true;
+    }
+    if (JOINERS.contains(form)) {
+      return true;
+    }
+    if (JOINERS.contains(before) || !OPENERS.contains(form)) {
+      return false;
+    }
+    boolean capital = Character.isUpperCase(raw.charAt(tokens.get(i).start())) && !form.equals("i");
+    return (capital && tokens.get(i - 1).isWord())
+        || (unstopped && (weights.weight(tokens.get(i - 1).stem()) > 0 || next.isEmpty()));
+  }
+}
