@@ -116,7 +116,8 @@ final class CompareDetector implements Detector {
             clause.sentenceIndex(),
             index ->
                 clause.sentence().tokens().stream()
-                    .anyMatch(token -> given.moves().words().is(token, Form.CONTRAST)))
+                        .anyMatch(token -> given.moves().words().is(token, Form.CONTRAST))
+                    || given.moves().namesOpposites(given.part(), clause.sentence().tokens()))
         || isMultiple(clause)
         || !given.moves().directions(clause).isEmpty()
         || given.moves().has(clause, Form.COMPARE);

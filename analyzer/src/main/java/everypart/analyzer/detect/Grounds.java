@@ -193,6 +193,13 @@ final class Grounds {
       if (data && marked && moves.setsApart(part, clause)) {
         words += DIRECTION;
       }
+      if (!data
+          && (moves.tellsOutcome(part, clause)
+              || moves.namesSign(part, clause)
+              || moves.lacks(part, clause)
+              || moves.tracesDifference(part, clause))) {
+        words += 1;
+      }
       double least =
           marked
               ? (data ? 0.5 : 0.8)

@@ -25,6 +25,77 @@ final class Moves {
 
   private static final int LONGEST_NAME = 3;
 
+  /** The tokens of the longest label: "part ( b ) :". */
+  private static final int MOST_LABEL = 5;
+
+  /** Words that say only once more that something has to be. */
+  private static final Set<String> OBLIGES =
+      Set.of(
+          "need",
+          "needs",
+          "needed",
+          "want",
+          "important",
+          "importance",
+          "use",
+          "used",
+          "using",
+          "try",
+          "have",
+          "reason",
+          "because");
+
+  private static final Set<String> SWITCHING =
+      Set.of("go", "goes", "turn", "turns", "switch", "switches");
+
+  /** What shows that something happens, in words that say little elsewhere. */
+  private static final Set<String> SIGNS =
+      Set.of(
+          "work",
+          "works",
+          "worked",
+          "working",
+          "start",
+          "starts",
+          "started",
+          "go",
+          "goes",
+          "come",
+          "comes",
+          "happen",
+          "happens",
+          "appear",
+          "appears",
+          "disappears",
+          "move",
+          "moves",
+          "change",
+          "changes",
+          "stop",
+          "stops");
+
+  /** Both ends of a scale. */
+  private static final List<Set<String>> OPPOSITES =
+      List.of(
+          Set.of("high", "low"),
+          Set.of("loud", "quiet"),
+          Set.of("loud", "soft"),
+          Set.of("hard", "soft"),
+          Set.of("fast", "slow"),
+          Set.of("hot", "cold"),
+          Set.of("warm", "cold"),
+          Set.of("thick", "thin"),
+          Set.of("heavy", "light"),
+          Set.of("strong", "weak"),
+          Set.of("dark", "light"),
+          Set.of("deep", "shallow"),
+          Set.of("wide", "narrow"),
+          Set.of("rich", "poor"),
+          Set.of("wet", "dry"),
+          Set.of("early", "late"),
+          Set.of("rough", "smooth"),
+          Set.of("cheap", "dear"));
+
   private static final Set<String> PACE =
       Set.of("long", "slow", "slowli", "fast", "quick", "quickli", "longer", "faster", "slower");
 
@@ -86,6 +157,90 @@ final class Moves {
   /** Sets one thing against another: "smaller than the sand", "too small". */
   boolean setsAgainst(Clause clause) {
     return has(clause, "than", "too");
+  }
+
+  /**
+   * Where the question is why something matters, says what comes of doing it or of leaving it, in
+   * however plain words: "or else the bill comes out wrong", "so others can tell".
+   */
+  boolean tellsOutcome(PartReading part, Clause clause) {
+    boolean outcome =
+        has(clause, Form.MODAL)
+            || has(clause, Form.NEGATION)
+            || clause.role() == Role.RESULT
+            || has(clause, "get", "gets", "know", "knows", "so");
+    return part.asksWorth
+        && outcome
+        && clause.role() != Role.CONDITION
+        && clause.tokens().stream()
+            .anyMatch(
+                token ->
+                    (words.is(token, Stem.EMPTY) || words.is(token, Stem.POLAR))
+                        && !words.is(token, Form.NO)
+                        && !OBLIGES.contains(token.form())
+                        && !part.stems.contains(token.stem()));
+  }
+
+  /**
+   * Where the question is how to know or find out, names something to be seen, in however plain
+   * words: "if it works", "to see if it starts"; or compares with what is known.
+   */
+  boolean namesSign(PartReading part, Clause clause) {
+    List<Token> tokens = clause.tokens();
+    int from = clause.role() == Role.CONDITION ? 1 : tokens.size();
+    for (int i = 0; i < tokens.size(); i++) {
+      if (i > 0 && tokens.get(i).form().equals("if")) {
+        from = Math.min(from, i + 1);
+      }
+    }
+    if (!part.asksSign) {
+      return false;
+    }
+    boolean compares =
+        has(clause, "compare", "compares", "compared", "comparing")
+            && has(clause, "with", "to")
+            && !part.questionTokens.contains("compar");
+    return compares
+        || tokens.stream()
+            .skip(from)
+            .anyMatch(
+                token ->
+                    SIGNS.contains(token.form()) && !part.questionTokens.contains(token.stem()));
+  }
+
+  /** Says that something which only the set-up speaks of is not there, or not enough of it. */
+  boolean lacks(PartReading part, Clause clause) {
+    return has(clause, Form.NEGATION)
+        && has(
+            clause,
+            "have",
+            "has",
+            "had",
+            "contain",
+            "contains",
+            "contained",
+            "no",
+            "without",
+            "enough")
+        && clause.content().stream().anyMatch(w -> part.setup.has(w) && !part.ask.has(w));
+  }
+
+  /** Traces a difference that is asked about to a difference in something else. */
+  boolean tracesDifference(PartReading part, Clause clause) {
+    return part.questionTokens.contains("differ")
+        && has(clause, Stem.CHANGE)
+        && clause.content().stream().anyMatch(w -> !part.ask.has(w));
+  }
+
+  /** Names both ends of one scale, not both in the question: "the one is high, the other low". */
+  boolean namesOpposites(PartReading part, List<Token> tokens) {
+    Set<String> said = new HashSet<>();
+    tokens.forEach(token -> said.add(token.form()));
+    return OPPOSITES.stream()
+        .anyMatch(
+            pair ->
+                said.containsAll(pair)
+                    && pair.stream().noneMatch(word -> part.questionTokens.contains(word)));
   }
 
   /** Names a size or a degree that the question does not: "small". */
@@ -262,12 +417,19 @@ final class Moves {
   /** "DNA ligase": a name of its own, without a verb, where nothing could be picked from a list. */
   private boolean isBareName(PartReading part, Clause clause) {
     return clause.role() == Role.MAIN
-        && clause.from() == 0
+        && opens(clause)
         && clause.size() <= LONGEST_NAME
         && !hasSubject(clause)
         && !has(clause, Form.AUXILIARY)
         && !has(clause, Form.FUNCTION)
         && clause.content().stream().anyMatch(w -> !part.everything.has(w));
+  }
+
+  /** Stands at the start of its sentence, or behind nothing but a label there. */
+  private static boolean opens(Clause clause) {
+    return clause.from() <= MOST_LABEL
+        && clause.sentence().tokens().subList(0, clause.from()).stream()
+            .allMatch(token -> token.form().length() == 1 || token.form().equals("part"));
   }
 
   /** Numbers set against each other: "7:5", "seven to five". */
@@ -549,6 +711,7 @@ final class Moves {
     boolean fragment = words.is(clause.first(), Form.PRONOUN) || isFragment(part, clause);
     return told
         || (directed && (fragment || onTarget))
+        || (goes(clause) && ofSetup)
         || (fresh && future && !vague && (fragment || onTarget))
         || (fresh && clause.size() <= 4 && fragment)
         || (!clause.numbers().isEmpty() && clause.size() <= 3);
@@ -593,16 +756,19 @@ final class Moves {
     return has(clause, "or") && named.contains(Stem.UP) && named.contains(Stem.DOWN);
   }
 
-  /** "Goes up", "comes down": a direction in two words. */
+  /** "Goes up", "comes down", "turns off": a direction in two words. */
   private static boolean goes(Clause clause) {
     List<Token> tokens = clause.tokens();
     for (int i = 1; i < tokens.size(); i++) {
       String form = tokens.get(i).form();
-      boolean direction =
-          form.equals("up") || form.equals("down") || form.equals("back") || form.equals("away");
+      boolean direction = Set.of("up", "down", "back", "away").contains(form);
+      boolean onOrOff = form.equals("on") || form.equals("off") || form.equals("out");
       if (direction
           && Set.of("go", "goes", "going", "went", "come", "comes", "gone")
               .contains(tokens.get(i - 1).form())) {
+        return true;
+      }
+      if (onOrOff && SWITCHING.contains(tokens.get(i - 1).form())) {
         return true;
       }
     }

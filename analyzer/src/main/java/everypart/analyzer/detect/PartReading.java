@@ -88,6 +88,13 @@ final class PartReading {
   final Set<String> questionTokens;
   final Set<String> names;
   final boolean wantsAction;
+
+  /** Whether it asks why something matters or has to be: what comes of it is then the answer. */
+  final boolean asksWorth;
+
+  /** Whether it asks how somebody will know or find out: a sign to be seen is then the answer. */
+  final boolean asksSign;
+
   private final CopiedWording copied;
   private final Set<String> distinct = new HashSet<>();
   final Set<String> askNumbers = new HashSet<>();
@@ -212,6 +219,31 @@ final class PartReading {
             || lower.contains("procedure")
             || lower.contains("method")
             || lower.contains("steps");
+    this.asksWorth =
+        asking.stream()
+            .anyMatch(
+                x ->
+                    containsAny(x, "why", "reason", "reasons")
+                        && containsAny(
+                            x,
+                            "important",
+                            "importance",
+                            "necessary",
+                            "need",
+                            "needed",
+                            "needs",
+                            "should",
+                            "must",
+                            "matter",
+                            "matters",
+                            "useful"));
+    this.asksSign =
+        asking.stream()
+            .anyMatch(
+                x ->
+                    containsAny(x, "how")
+                        && containsAny(
+                            x, "know", "tell", "test", "check", "decide", "determine", "find"));
     List<Sentence> wordings = new ArrayList<>(pieces(whole));
     wordings.addAll(all);
     this.copied = new CopiedWording(wordings, words);

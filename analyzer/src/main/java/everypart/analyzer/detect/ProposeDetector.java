@@ -22,6 +22,9 @@ final class ProposeDetector implements Detector {
     double sum = 0;
     for (Clause clause : given.own()) {
       double novelty = given.moves().isPadding(clause) ? 0 : given.novelty(clause);
+      if (novelty < 1 && given.moves().namesSign(given.part(), clause)) {
+        novelty = 1;
+      }
       sum += novelty;
       if (novelty > 0) {
         making.add(clause);
