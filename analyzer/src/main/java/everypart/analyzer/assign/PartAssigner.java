@@ -33,6 +33,7 @@ public final class PartAssigner {
   private final Alignment alignment;
   private final Seams seams;
   private final Optional<SentenceMeaning> meaning;
+  private final DemandFit fit;
   private final Map<Prompt, Reading> read = new WeakHashMap<>();
   private final ReentrantLock lock = new ReentrantLock();
 
@@ -42,28 +43,28 @@ public final class PartAssigner {
 
   /** Makes an assigner that goes by labels and words alone. */
   public PartAssigner(Lexicon lexicon, TextReader texts) {
-    this(lexicon, texts, Optional.empty());
+    this(lexicon, texts, Optional.empty(), DemandFit.none());
   }
 
   /**
    * Makes an assigner.
    *
    * @param meaning is asked about the sentences that labels and words leave open
+   * @param fit is asked about the same
    */
-  public PartAssigner(Lexicon lexicon, TextReader texts, Optional<SentenceMeaning> meaning) {
-    this(lexicon, texts, AlignmentSettings.standard(), meaning);
-  }
-
-  PartAssigner(Lexicon lexicon, TextReader texts, AlignmentSettings settings) {
-    this(lexicon, texts, settings, Optional.empty());
+  public PartAssigner(
+      Lexicon lexicon, TextReader texts, Optional<SentenceMeaning> meaning, DemandFit fit) {
+    this(lexicon, texts, AlignmentSettings.standard(), meaning, fit);
   }
 
   PartAssigner(
       Lexicon lexicon,
       TextReader texts,
       AlignmentSettings settings,
-      Optional<SentenceMeaning> meaning) {
+      Optional<SentenceMeaning> meaning,
+      DemandFit fit) {
     this.meaning = meaning;
+    this.fit = fit;
     this.lexicon = lexicon;
     this.texts = texts;
     this.settings = settings;
@@ -128,21 +129,28 @@ public final class PartAssigner {
     double[][] matches = alignment.matches(response.raw(), units, pieces, reading.profiles());
     int[] path = alignment.align(units, parts.size(), matches, bonus);
     boolean[] asked = new boolean[units.size()];
-    if (reading.meaning().isPresent()) {
-      for (Run run : Run.of(units, path)) {
-        double[] match = run.sum(matches);
-        if (labelled.get(run.piece()).isEmpty() && isOpen(match, run.part())) {
-          double[] nearness = reading.meaning().get().of(response.raw(), run.words(pieces));
-          for (int i = run.first(); i < run.end(); i++) {
-            asked[i] = true;
-            for (int p = 0; p < parts.size(); p++) {
-              bonus[i][p] +=
-                  settings.meaning() * units.get(i).share() * nearness[p]
-                      - (1 - settings.besideMeaning()) * matches[i][p];
-            }
+    boolean open = false;
+    for (Run run : Run.of(units, path)) {
+      double lead = labelled.get(run.piece()).isEmpty() ? run.lead(matches) : LABELLED;
+      Sentence words = run.words(pieces);
+      if (lead < settings.close()) {
+        open = true;
+        double[] fits = fit.of(prompt, response, words);
+        run.add(bonus, p -> settings.fit() * fits[p]);
+      }
+      if (lead < settings.decided() && reading.meaning().isPresent()) {
+        open = true;
+        double[] nearness = reading.meaning().get().of(response.raw(), words);
+        run.add(bonus, p -> settings.meaning() * nearness[p]);
+        for (int i = run.first(); i < run.end(); i++) {
+          asked[i] = true;
+          for (int p = 0; p < parts.size(); p++) {
+            bonus[i][p] -= (1 - settings.besideMeaning()) * matches[i][p];
           }
         }
       }
+    }
+    if (open) {
       path = alignment.align(units, parts.size(), matches, bonus);
     }
     List<Stretch> stretches = new ArrayList<>();
@@ -161,19 +169,6 @@ public final class PartAssigner {
         new NearestFinder(parts, reading.profiles())
             .find(likeness.toArray(double[][]::new), stretches, labels);
     return new Assignment(stretches, remarks, nearest);
-  }
-
-  /** Tells whether a sentence's own words leave open that it belongs to the part it was given. */
-  private boolean isOpen(double[] match, int given) {
-    if (given == match.length) {
-      return true;
-    }
-    for (int p = 0; p < match.length; p++) {
-      if (p != given && match[given] - match[p] < settings.decided()) {
-        return true;
-      }
-    }
-    return false;
   }
 
   private Reading read(Prompt prompt) {

@@ -3,6 +3,7 @@ package everypart.analyzer.assign;
 import everypart.analyzer.text.Sentence;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.function.IntToDoubleFunction;
 
 /**
  * Clauses of one piece that go to the same part, one after the other; most often all of them.
@@ -48,5 +49,26 @@ record Run(List<Unit> units, int first, int end, int part) {
       }
     }
     return sum;
+  }
+
+  /** Returns by how much the words speak more for the run's part than for any other. */
+  double lead(double[][] matches) {
+    double[] match = sum(matches);
+    double lead = Double.POSITIVE_INFINITY;
+    for (int p = 0; p < match.length; p++) {
+      if (p != part) {
+        lead = Math.min(lead, part == match.length ? 0 : match[part] - match[p]);
+      }
+    }
+    return lead;
+  }
+
+  /** Adds to the rows of a table, to each unit its share. */
+  void add(double[][] table, IntToDoubleFunction what) {
+    for (int i = first; i < end; i++) {
+      for (int p = 0; p < table[i].length; p++) {
+        table[i][p] += units.get(i).share() * what.applyAsDouble(p);
+      }
+    }
   }
 }

@@ -43,8 +43,8 @@ public final class CoverageAnalyzer {
    */
   public CoverageAnalyzer(Lexicon lexicon, Optional<SentenceMeaning> meaning) {
     this.texts = new TextReader(lexicon.forms()::stem);
-    this.assigner = new PartAssigner(lexicon, texts, meaning);
     this.detectors = new Detectors(lexicon);
+    this.assigner = new PartAssigner(lexicon, texts, meaning, detectors::fit);
     this.prompts = new PromptReader(lexicon);
     this.confidence = Confidence.bundled();
   }

@@ -5,6 +5,7 @@ import everypart.analyzer.assign.Stretch;
 import everypart.analyzer.prompt.Demand;
 import everypart.analyzer.prompt.Part;
 import everypart.analyzer.prompt.Prompt;
+import everypart.analyzer.text.Sentence;
 import everypart.analyzer.text.Text;
 import everypart.analyzer.text.TextReader;
 import everypart.lexicon.DemandKind;
@@ -16,6 +17,7 @@ import java.util.HashMap;
 import java.util.HashSet;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.Set;
 import java.util.concurrent.ConcurrentHashMap;
 import java.util.stream.Stream;
@@ -91,6 +93,28 @@ public final class Detectors {
     }
     return new Reading(
         text, placed, readingOf(prompt), prompt.parts().stream().map(Part::label).toList(), this);
+  }
+
+  /**
+   * Returns for each part of a prompt the share of its demands that some words alone would meet.
+   */
+  public double[] fit(Prompt prompt, Text text, Sentence words) {
+    double[] fit = new double[prompt.parts().size()];
+    for (int p = 0; p < fit.length; p++) {
+      Part part = prompt.parts().get(p);
+      Stretch stretch = new Stretch(words, Optional.of(part.label()));
+      Reading reading = read(prompt, text, new Assignment(List.of(stretch), List.of(), List.of()));
+      int asked = 0;
+      int met = 0;
+      for (int place = 0; place < part.demands().size(); place++) {
+        if (detectors.containsKey(part.demands().get(place).kind())) {
+          asked++;
+          met += reading.judge(part, place).found() > 0 ? 1 : 0;
+        }
+      }
+      fit[p] = asked == 0 ? 0.5 : (double) met / asked;
+    }
+    return fit;
   }
 
   private PromptReading readingOf(Prompt prompt) {
