@@ -25,7 +25,10 @@ final class CalculateDetector implements Detector {
     boolean working = false;
     for (Clause clause : given.own()) {
       for (NumberWords.Found number : NumberWords.find(clause.tokens())) {
-        boolean fresh = number.afterEquals() || !given.part().numbers.contains(number.value());
+        boolean fresh =
+            number.afterEquals()
+                || given.part().wantsProof
+                || !given.part().numbers.contains(number.value());
         boolean inPassing =
             number.from() > 0 && clause.tokens().get(number.from() - 1).form().equals("with");
         working |= number.operand();

@@ -1,6 +1,8 @@
 package everypart.analyzer.detect;
 
 import everypart.analyzer.detect.WordClasses.Form;
+import everypart.analyzer.detect.WordClasses.Stem;
+import everypart.analyzer.text.Token;
 import everypart.lexicon.DemandKind;
 import java.util.Collections;
 import java.util.HashMap;
@@ -11,6 +13,8 @@ import java.util.Set;
 
 /** Looks for a relation between the two sides. */
 final class CompareDetector implements Detector {
+  private static final int LEAST_GRADES = 3;
+
   @Override
   public DemandKind kind() {
     return DemandKind.COMPARE;
@@ -94,6 +98,21 @@ final class CompareDetector implements Detector {
     return !one.containsAll(other) && !other.containsAll(one);
   }
 
+  /**
+   * Tells whether sizes and degrees relate two sides: three of them, "the small one is high and the
+   * big one low", or a new one where the part asks what is different then.
+   */
+  private static boolean grades(Case given, Clause clause) {
+    Set<String> grades = new HashSet<>();
+    for (Token token : clause.sentence().tokens()) {
+      if (given.moves().words().is(token, Stem.PURE)) {
+        grades.add(token.stem());
+      }
+    }
+    return grades.size() >= LEAST_GRADES
+        || (given.part().wantsDifferenceThen && !given.part().questionTokens.containsAll(grades));
+  }
+
   /** "5 x the river one": a number of times. */
   private static boolean isMultiple(Clause clause) {
     for (int i = 1; i + 1 < clause.size(); i++) {
@@ -116,9 +135,9 @@ final class CompareDetector implements Detector {
             clause.sentenceIndex(),
             index ->
                 clause.sentence().tokens().stream()
-                        .anyMatch(token -> given.moves().words().is(token, Form.CONTRAST))
-                    || given.moves().namesOpposites(given.part(), clause.sentence().tokens()))
+                    .anyMatch(token -> given.moves().words().is(token, Form.CONTRAST)))
         || isMultiple(clause)
+        || grades(given, clause)
         || !given.moves().directions(clause).isEmpty()
         || given.moves().has(clause, Form.COMPARE);
   }

@@ -34,6 +34,10 @@ final class DescribeDetector implements Detector {
         continue;
       }
       double novelty = given.novelty(clause);
+      if (given.moves().tellsFunction(given.part(), clause)
+          || ((action || given.part().wantsWay) && given.moves().turns(clause))) {
+        novelty = Math.max(LEAST_FEATURES, novelty);
+      }
       sum += novelty;
       if (novelty > 0) {
         making.add(clause);

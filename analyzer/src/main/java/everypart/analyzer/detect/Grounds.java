@@ -109,6 +109,15 @@ final class Grounds {
   }
 
   /**
+   * "There is no ...", "their ... are different": that something is absent or differs may be the
+   * cause, unless the question says so.
+   */
+  private static boolean isOff(Moves moves, Predicate<String> known, Clause clause) {
+    return (moves.lacks(clause) || moves.has(clause, "different", "differs", "differ"))
+        && clause.content().stream().anyMatch(known.negate());
+  }
+
+  /**
    * Weighs the clauses as grounds, the heaviest first.
    *
    * @param data whether data and comparisons count by themselves, as they do where a claim is to be
@@ -167,14 +176,18 @@ final class Grounds {
               || (data
                   && (!knownNumbers.containsAll(clause.numbers())
                       || moves.has(clause, Form.NEGATION)
-                      || moves.setsApart(part, clause)));
+                      || moves.setsApart(part, clause)))
+              || (!data && (marked || alone) && isOff(moves, known, clause));
       boolean retold =
-          part.retells(clause, known) && !((marked || alone) && (relates || (marked && bare)));
+          part.retells(clause, known)
+              && !((marked || alone) && (relates || (marked && (bare || part.wantsKnowing))));
       boolean judging = marked && moves.has(clause, Form.JUDGE);
       for (String word : clause.content()) {
         if (!known.test(word)) {
           words +=
-              part.setup.has(word) ? (retold || judging ? 0 : data && marked ? 1 : FROM_SETUP) : 1;
+              part.setup.has(word)
+                  ? (retold || judging ? 0 : (data || part.wantsKnowing) && marked ? 1 : FROM_SETUP)
+                  : 1;
         }
       }
       words += (moves.setsAgainst(clause) && marked ? COMPARED : DIRECTION) * named.size();
@@ -184,7 +197,8 @@ final class Grounds {
           && moves.grades(part, clause)) {
         words += COMPARED;
       }
-      if (data && marked && moves.denies(part, clause)) {
+      if ((data && marked && moves.denies(part, clause))
+          || (!data && (marked || alone) && isOff(moves, known, clause))) {
         words += DIRECTION;
       }
       for (String number : clause.numbers()) {
@@ -193,17 +207,15 @@ final class Grounds {
       if (data && marked && moves.setsApart(part, clause)) {
         words += DIRECTION;
       }
-      if (!data
-          && (moves.tellsOutcome(part, clause)
-              || moves.namesSign(part, clause)
-              || moves.lacks(part, clause)
-              || moves.tracesDifference(part, clause))) {
-        words += 1;
-      }
       double least =
           marked
               ? (data ? 0.5 : 0.8)
               : (bare && clause.size() >= 3) || claims.isEmpty() ? 0.9 : 1.5;
+      if (moves.tellsPurpose(part, clause)
+          || moves.tellsWay(part, clause)
+          || moves.goesTogether(clause)) {
+        words = Math.max(words, least);
+      }
       if (data && !marked && !claiming.contains(clause.sentenceIndex())) {
         // A sentence of its own behind the claim is one ground, however many clauses it has.
         words = together.merge(clause.sentenceIndex(), words, Double::sum);

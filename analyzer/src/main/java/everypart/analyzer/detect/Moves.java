@@ -18,6 +18,28 @@ final class Moves {
   /** "If it falls the ...": fewer words are no condition with something behind it. */
   private static final int LEAST_CONDITION = 4;
 
+  private static final Set<String> GOES =
+      Set.of("go", "goes", "going", "went", "come", "comes", "gone");
+
+  private static final Set<String> HOLDS =
+      Set.of("have", "has", "had", "contain", "contains", "contained", "any", "enough", "much");
+
+  private static final Set<String> SWITCHES =
+      Set.of(
+          "turn",
+          "turns",
+          "turned",
+          "switch",
+          "switches",
+          "cut",
+          "cuts",
+          "shut",
+          "shuts",
+          "light",
+          "lights",
+          "burn",
+          "burns");
+
   private static final Set<String> WILL = Set.of("will", "would", "won't", "wouldn't");
 
   /** With more words than this that the set-up has too, an outcome is the set-up over again. */
@@ -25,76 +47,8 @@ final class Moves {
 
   private static final int LONGEST_NAME = 3;
 
-  /** The tokens of the longest label: "part ( b ) :". */
-  private static final int MOST_LABEL = 5;
-
-  /** Words that say only once more that something has to be. */
-  private static final Set<String> OBLIGES =
-      Set.of(
-          "need",
-          "needs",
-          "needed",
-          "want",
-          "important",
-          "importance",
-          "use",
-          "used",
-          "using",
-          "try",
-          "have",
-          "reason",
-          "because");
-
-  private static final Set<String> SWITCHING =
-      Set.of("go", "goes", "turn", "turns", "switch", "switches");
-
-  /** What shows that something happens, in words that say little elsewhere. */
-  private static final Set<String> SIGNS =
-      Set.of(
-          "work",
-          "works",
-          "worked",
-          "working",
-          "start",
-          "starts",
-          "started",
-          "go",
-          "goes",
-          "come",
-          "comes",
-          "happen",
-          "happens",
-          "appear",
-          "appears",
-          "disappears",
-          "move",
-          "moves",
-          "change",
-          "changes",
-          "stop",
-          "stops");
-
-  /** Both ends of a scale. */
-  private static final List<Set<String>> OPPOSITES =
-      List.of(
-          Set.of("high", "low"),
-          Set.of("loud", "quiet"),
-          Set.of("loud", "soft"),
-          Set.of("hard", "soft"),
-          Set.of("fast", "slow"),
-          Set.of("hot", "cold"),
-          Set.of("warm", "cold"),
-          Set.of("thick", "thin"),
-          Set.of("heavy", "light"),
-          Set.of("strong", "weak"),
-          Set.of("dark", "light"),
-          Set.of("deep", "shallow"),
-          Set.of("wide", "narrow"),
-          Set.of("rich", "poor"),
-          Set.of("wet", "dry"),
-          Set.of("early", "late"),
-          Set.of("rough", "smooth"),
-          Set.of("cheap", "dear"));
+  /** What one does to find out, in words that say little elsewhere. */
+  private static final String[] METHODS = {"compare", "test", "try", "look", "check", "see"};
 
   private static final Set<String> PACE =
       Set.of("long", "slow", "slowli", "fast", "quick", "quickli", "longer", "faster", "slower");
@@ -148,6 +102,27 @@ final class Moves {
     return found;
   }
 
+  /** Says that something is absent: "there is no", "it does not have any", "without". */
+  boolean lacks(Clause clause) {
+    if (!has(clause, Form.NEGATION) && !has(clause, Form.NO)) {
+      return false;
+    }
+    List<Token> tokens = clause.tokens();
+    for (int i = 0; i + 1 < tokens.size(); i++) {
+      String form = tokens.get(i).form();
+      if (form.equals("no") || form.equals("without")) {
+        return true;
+      }
+      if (words.is(tokens.get(i), Form.NEGATION) && HOLDS.contains(tokens.get(i + 1).form())) {
+        return true;
+      }
+      if (HOLDS.contains(form) && words.is(tokens.get(i + 1), Form.NEGATION)) {
+        return true;
+      }
+    }
+    return false;
+  }
+
   /** Denies something where the question does not. */
   boolean denies(PartReading part, Clause clause) {
     return has(clause, Form.NEGATION)
@@ -157,90 +132,6 @@ final class Moves {
   /** Sets one thing against another: "smaller than the sand", "too small". */
   boolean setsAgainst(Clause clause) {
     return has(clause, "than", "too");
-  }
-
-  /**
-   * Where the question is why something matters, says what comes of doing it or of leaving it, in
-   * however plain words: "or else the bill comes out wrong", "so others can tell".
-   */
-  boolean tellsOutcome(PartReading part, Clause clause) {
-    boolean outcome =
-        has(clause, Form.MODAL)
-            || has(clause, Form.NEGATION)
-            || clause.role() == Role.RESULT
-            || has(clause, "get", "gets", "know", "knows", "so");
-    return part.asksWorth
-        && outcome
-        && clause.role() != Role.CONDITION
-        && clause.tokens().stream()
-            .anyMatch(
-                token ->
-                    (words.is(token, Stem.EMPTY) || words.is(token, Stem.POLAR))
-                        && !words.is(token, Form.NO)
-                        && !OBLIGES.contains(token.form())
-                        && !part.stems.contains(token.stem()));
-  }
-
-  /**
-   * Where the question is how to know or find out, names something to be seen, in however plain
-   * words: "if it works", "to see if it starts"; or compares with what is known.
-   */
-  boolean namesSign(PartReading part, Clause clause) {
-    List<Token> tokens = clause.tokens();
-    int from = clause.role() == Role.CONDITION ? 1 : tokens.size();
-    for (int i = 0; i < tokens.size(); i++) {
-      if (i > 0 && tokens.get(i).form().equals("if")) {
-        from = Math.min(from, i + 1);
-      }
-    }
-    if (!part.asksSign) {
-      return false;
-    }
-    boolean compares =
-        has(clause, "compare", "compares", "compared", "comparing")
-            && has(clause, "with", "to")
-            && !part.questionTokens.contains("compar");
-    return compares
-        || tokens.stream()
-            .skip(from)
-            .anyMatch(
-                token ->
-                    SIGNS.contains(token.form()) && !part.questionTokens.contains(token.stem()));
-  }
-
-  /** Says that something which only the set-up speaks of is not there, or not enough of it. */
-  boolean lacks(PartReading part, Clause clause) {
-    return has(clause, Form.NEGATION)
-        && has(
-            clause,
-            "have",
-            "has",
-            "had",
-            "contain",
-            "contains",
-            "contained",
-            "no",
-            "without",
-            "enough")
-        && clause.content().stream().anyMatch(w -> part.setup.has(w) && !part.ask.has(w));
-  }
-
-  /** Traces a difference that is asked about to a difference in something else. */
-  boolean tracesDifference(PartReading part, Clause clause) {
-    return part.questionTokens.contains("differ")
-        && has(clause, Stem.CHANGE)
-        && clause.content().stream().anyMatch(w -> !part.ask.has(w));
-  }
-
-  /** Names both ends of one scale, not both in the question: "the one is high, the other low". */
-  boolean namesOpposites(PartReading part, List<Token> tokens) {
-    Set<String> said = new HashSet<>();
-    tokens.forEach(token -> said.add(token.form()));
-    return OPPOSITES.stream()
-        .anyMatch(
-            pair ->
-                said.containsAll(pair)
-                    && pair.stream().noneMatch(word -> part.questionTokens.contains(word)));
   }
 
   /** Names a size or a degree that the question does not: "small". */
@@ -387,6 +278,94 @@ final class Moves {
             && has(clause, "i", "im", "i'm"));
   }
 
+  /** Uses a word, however general, that the question does not. */
+  private boolean isFresh(PartReading part, Clause clause) {
+    return clause.tokens().stream()
+        .anyMatch(token -> words.isContent(token) && !part.questionTokens.contains(token.stem()));
+  }
+
+  /** Says what comes of it, where the part asks what it is good for: "so others will know". */
+  boolean tellsPurpose(PartReading part, Clause clause) {
+    boolean later =
+        has(clause, Form.MODAL)
+            || has(clause, Form.FUTURE)
+            || clause.role() == Role.RESULT
+            || (clause.role() != Role.CONDITION && isOnDenial(clause))
+            || (has(clause, "to") && has(clause, "have", "has", "need", "needs"));
+    return part.wantsPurpose && later && isFresh(part, clause);
+  }
+
+  /** Stands in a sentence with a condition that denies: "if you do not ..., you get it wrong". */
+  private boolean isOnDenial(Clause clause) {
+    boolean condition = false;
+    for (Token token : clause.sentence().tokens()) {
+      condition |= token.form().equals("if") || token.form().equals("without");
+      if (condition && (words.is(token, Form.NEGATION) || token.form().equals("without"))) {
+        return true;
+      }
+    }
+    return false;
+  }
+
+  /** "By making", "by the colour": a way or a sign. */
+  private static boolean saysBy(Clause clause) {
+    for (int i = 0; i + 1 < clause.size(); i++) {
+      String next = clause.tokens().get(i + 1).form();
+      if (clause.tokens().get(i).form().equals("by") && next.length() > 4 && next.endsWith("ing")) {
+        return true;
+      }
+    }
+    return false;
+  }
+
+  /** "The longer it is, the lower it sounds": one grows with the other. */
+  boolean goesTogether(Clause clause) {
+    int grades = 0;
+    List<Token> tokens = clause.sentence().tokens();
+    for (int i = 0; i + 1 < tokens.size(); i++) {
+      Token next = tokens.get(i + 1);
+      boolean graded =
+          next.form().equals("more")
+              || next.form().equals("less")
+              || (next.form().length() > 4
+                  && next.form().endsWith("er")
+                  && (words.is(next, Stem.PURE)
+                      || words.is(next, Stem.UP)
+                      || words.is(next, Stem.DOWN)));
+      grades += tokens.get(i).form().equals("the") && graded ? 1 : 0;
+    }
+    return grades >= 2;
+  }
+
+  /** Says what a thing is there for, where the part asks for it: "its job is to move". */
+  boolean tellsFunction(PartReading part, Clause clause) {
+    if (!part.wantsFunction) {
+      return false;
+    }
+    List<Token> tokens = clause.tokens();
+    for (int i = 0; i + 1 < tokens.size(); i++) {
+      Token next = tokens.get(i + 1);
+      if (tokens.get(i).form().equals("to")
+          && words.isContent(next)
+          && !part.questionTokens.contains(next.stem())) {
+        return true;
+      }
+    }
+    return false;
+  }
+
+  /** Makes something more or less: "make the slope steeper". */
+  boolean turns(Clause clause) {
+    return has(clause, "make", "get", "put", "turn", "keep") && !directions(clause).isEmpty();
+  }
+
+  /** Says by what one knows or finds out, where the part asks for it: "if it works", "compare". */
+  boolean tellsWay(PartReading part, Clause clause) {
+    return part.wantsWay
+        && isFresh(part, clause)
+        && (clause.role() == Role.CONDITION || has(clause, METHODS) || saysBy(clause));
+  }
+
   /** Commits to an answer to the part's first question. */
   boolean commits(PartReading part, Clause clause) {
     return switch (part.choice) {
@@ -425,11 +404,14 @@ final class Moves {
         && clause.content().stream().anyMatch(w -> !part.everything.has(w));
   }
 
-  /** Stands at the start of its sentence, or behind nothing but a label there. */
+  /** Opens its sentence; the writer's label does not count. */
   private static boolean opens(Clause clause) {
-    return clause.from() <= MOST_LABEL
-        && clause.sentence().tokens().subList(0, clause.from()).stream()
-            .allMatch(token -> token.form().length() == 1 || token.form().equals("part"));
+    for (Token token : clause.sentence().tokens().subList(0, clause.from())) {
+      if (token.isWord() && token.form().length() > 1 && !token.form().equals("part")) {
+        return false;
+      }
+    }
+    return true;
   }
 
   /** Numbers set against each other: "7:5", "seven to five". */
@@ -679,6 +661,9 @@ final class Moves {
     if (clause.role() == Role.GROUND || isOpen(clause)) {
       return false;
     }
+    if (part.choice == Choice.YES_NO && saysYesOrNo(clause)) {
+      return true;
+    }
     boolean directed =
         !directions(clause).isEmpty()
             || goes(clause)
@@ -710,8 +695,7 @@ final class Moves {
     boolean told = future && !vague && clause.size() >= 3 && (onTarget || ofSetup || pronoun);
     boolean fragment = words.is(clause.first(), Form.PRONOUN) || isFragment(part, clause);
     return told
-        || (directed && (fragment || onTarget))
-        || (goes(clause) && ofSetup)
+        || (directed && (fragment || onTarget || ofSetup))
         || (fresh && future && !vague && (fragment || onTarget))
         || (fresh && clause.size() <= 4 && fragment)
         || (!clause.numbers().isEmpty() && clause.size() <= 3);
@@ -724,10 +708,8 @@ final class Moves {
     while (modal < tokens.size() && !WILL.contains(tokens.get(modal).form())) {
       modal++;
     }
-    return tokens.stream()
-        .skip(modal + 1L)
-        .map(words::key)
-        .anyMatch(key -> clause.content().contains(key) && !part.ask.has(key));
+    return modal + 1 < tokens.size()
+        && clause.content().stream().anyMatch(key -> !part.ask.has(key));
   }
 
   /** Has no verb of its own to speak of: "far wider", "gets rounder", "about 9". */
@@ -756,19 +738,18 @@ final class Moves {
     return has(clause, "or") && named.contains(Stem.UP) && named.contains(Stem.DOWN);
   }
 
-  /** "Goes up", "comes down", "turns off": a direction in two words. */
+  /** "Goes up", "turns off": a direction in two words. */
   private static boolean goes(Clause clause) {
     List<Token> tokens = clause.tokens();
     for (int i = 1; i < tokens.size(); i++) {
       String form = tokens.get(i).form();
-      boolean direction = Set.of("up", "down", "back", "away").contains(form);
-      boolean onOrOff = form.equals("on") || form.equals("off") || form.equals("out");
-      if (direction
-          && Set.of("go", "goes", "going", "went", "come", "comes", "gone")
-              .contains(tokens.get(i - 1).form())) {
-        return true;
-      }
-      if (onOrOff && SWITCHING.contains(tokens.get(i - 1).form())) {
+      boolean direction =
+          Set.of("up", "down", "back", "away").contains(form)
+              && GOES.contains(tokens.get(i - 1).form());
+      boolean switched =
+          (Set.of("on", "off", "out").contains(form) && SWITCHES.contains(tokens.get(i - 1).form()))
+              || (form.equals("on") && GOES.contains(tokens.get(i - 1).form()));
+      if (direction || switched) {
         return true;
       }
     }

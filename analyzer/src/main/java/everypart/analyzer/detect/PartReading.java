@@ -16,6 +16,8 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Set;
 import java.util.function.Predicate;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
 import java.util.stream.IntStream;
 
 /**
@@ -74,6 +76,29 @@ final class PartReading {
   private static final Set<String> FRONTED =
       Set.of("if", "when", "after", "before", "in", "during");
 
+  private static final Pattern PURPOSE =
+      Pattern.compile(
+          "\\bwhy\\b.*\\b(?:important|necessary|need(?:s|ed)?|matters?|useful|helpful|good idea|should|must)\\b"
+              + "|\\bimportance\\b");
+  private static final Pattern WAY =
+      Pattern.compile(
+          "\\bhow (?:will|would|can|could|do|does|did|should|might)\\b.*\\b(?:know|tell|find out|decide|test|check|help)\\b"
+              + "|\\b(?:explain|describe) how \\w+ (?:can|could|would|will|should)\\b"
+              + "|\\bways?\\b.*\\b(?:can|could)\\b");
+
+  private static final Pattern KNOWING =
+      Pattern.compile("\\b(?:why|how)\\b[^,;]*\\b(?:knew|know|knows|concluded?|could tell)\\b");
+  private static final Pattern FUNCTION =
+      Pattern.compile("\\b(?:jobs?|functions?|roles?|purpose|task)\\b");
+  private static final Pattern PROOF =
+      Pattern.compile("\\b(?:prove|verify|confirm|show that|check that)\\b");
+  private static final Pattern METHOD_IN_USE =
+      Pattern.compile(
+          "\\b(?:methods?|procedures?)\\s+(?:that (?:is|are) |which (?:is|are) )?used\\b");
+  private static final Pattern THEN =
+      Pattern.compile("\\bdifferent\\b[^,;]*\\b(?:when|after|once|if)\\b");
+  private static final Pattern LETTERED = Pattern.compile("(?<![\\w.])\\(?[A-H][.)]\\s+(\\p{L}+)");
+
   final Part part;
   final Vocabulary ask;
   final Vocabulary setup;
@@ -89,11 +114,23 @@ final class PartReading {
   final Set<String> names;
   final boolean wantsAction;
 
-  /** Whether it asks why something matters or has to be: what comes of it is then the answer. */
-  final boolean asksWorth;
+  /** Asks what something is good for: "why is it important". */
+  final boolean wantsPurpose;
 
-  /** Whether it asks how somebody will know or find out: a sign to be seen is then the answer. */
-  final boolean asksSign;
+  /** Asks by what one knows or finds out: "how will she know", "how can you test". */
+  final boolean wantsWay;
+
+  /** Asks how somebody knew, so that what the set-up tells may be the ground. */
+  final boolean wantsKnowing;
+
+  /** Asks what something is there for: its job, its role. */
+  final boolean wantsFunction;
+
+  /** Gives the value and asks for the way to it. */
+  final boolean wantsProof;
+
+  /** Asks how a thing is different from what it was: "how was it different when". */
+  final boolean wantsDifferenceThen;
 
   private final CopiedWording copied;
   private final Set<String> distinct = new HashSet<>();
@@ -212,38 +249,20 @@ final class PartReading {
     this.questionWords = new Vocabulary(stems);
     this.options = new LinkedHashSet<>();
     this.choice = choose(words, setting, part.text());
-    String lower = part.text().toLowerCase(Locale.ROOT);
+    // A method that others use is described like any other thing.
+    String lower = METHOD_IN_USE.matcher(part.text().toLowerCase(Locale.ROOT)).replaceAll("");
     this.wantsAction =
         lower.contains("should do")
             || lower.contains("could ")
             || lower.contains("procedure")
             || lower.contains("method")
-            || lower.contains("steps");
-    this.asksWorth =
-        asking.stream()
-            .anyMatch(
-                x ->
-                    containsAny(x, "why", "reason", "reasons")
-                        && containsAny(
-                            x,
-                            "important",
-                            "importance",
-                            "necessary",
-                            "need",
-                            "needed",
-                            "needs",
-                            "should",
-                            "must",
-                            "matter",
-                            "matters",
-                            "useful"));
-    this.asksSign =
-        asking.stream()
-            .anyMatch(
-                x ->
-                    containsAny(x, "how")
-                        && containsAny(
-                            x, "know", "tell", "test", "check", "decide", "determine", "find"));
+            || (lower.contains("steps") && !lower.contains("which step"));
+    this.wantsPurpose = asking.stream().anyMatch(x -> PURPOSE.matcher(lower(x, part)).find());
+    this.wantsKnowing = asking.stream().anyMatch(x -> KNOWING.matcher(lower(x, part)).find());
+    this.wantsFunction = asking.stream().anyMatch(x -> FUNCTION.matcher(lower(x, part)).find());
+    this.wantsProof = asking.stream().anyMatch(x -> PROOF.matcher(lower(x, part)).find());
+    this.wantsDifferenceThen = asking.stream().anyMatch(x -> THEN.matcher(lower(x, part)).find());
+    this.wantsWay = asking.stream().anyMatch(x -> WAY.matcher(lower(x, part)).find());
     List<Sentence> wordings = new ArrayList<>(pieces(whole));
     wordings.addAll(all);
     this.copied = new CopiedWording(wordings, words);
@@ -466,6 +485,10 @@ final class PartReading {
     return asking.get(0);
   }
 
+  private static String lower(Sentence sentence, Part part) {
+    return sentence.span().of(part.text()).toLowerCase(Locale.ROOT);
+  }
+
   private static boolean containsAny(Sentence sentence, String... forms) {
     Set<String> wanted = Set.of(forms);
     return sentence.tokens().stream().anyMatch(token -> wanted.contains(token.form()));
@@ -572,6 +595,18 @@ final class PartReading {
   }
 
   private void names(WordClasses words, List<Sentence> told, String text) {
+    Matcher lettered = LETTERED.matcher(text);
+    Set<String> named = new HashSet<>();
+    while (lettered.find()) {
+      named.add(lettered.group(1).toLowerCase(Locale.ROOT));
+    }
+    for (Sentence sentence : told) {
+      for (Token token : sentence.tokens()) {
+        if (named.contains(token.form())) {
+          options.add(words.key(token));
+        }
+      }
+    }
     for (Sentence sentence : told) {
       for (int i = 0; i < sentence.size(); i++) {
         Token token = sentence.tokens().get(i);

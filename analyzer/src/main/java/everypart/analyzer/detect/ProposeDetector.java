@@ -22,8 +22,8 @@ final class ProposeDetector implements Detector {
     double sum = 0;
     for (Clause clause : given.own()) {
       double novelty = given.moves().isPadding(clause) ? 0 : given.novelty(clause);
-      if (novelty < 1 && given.moves().namesSign(given.part(), clause)) {
-        novelty = 1;
+      if (given.moves().tellsWay(given.part(), clause)) {
+        novelty = Math.max(1, novelty);
       }
       sum += novelty;
       if (novelty > 0) {
