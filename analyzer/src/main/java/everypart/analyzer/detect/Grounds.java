@@ -113,7 +113,7 @@ final class Grounds {
    * cause, unless the question says so.
    */
   private static boolean isOff(Moves moves, Predicate<String> known, Clause clause) {
-    return (moves.lacks(clause) || moves.has(clause, "different", "differs", "differ"))
+    return (moves.lacks(clause) || Moves.has(clause, "different", "differs", "differ"))
         && clause.content().stream().anyMatch(known.negate());
   }
 
