@@ -16,7 +16,6 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Set;
 import java.util.function.Predicate;
-import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import java.util.stream.IntStream;
 
@@ -595,18 +594,6 @@ final class PartReading {
   }
 
   private void names(WordClasses words, List<Sentence> told, String text) {
-    Matcher lettered = LETTERED.matcher(text);
-    Set<String> named = new HashSet<>();
-    while (lettered.find()) {
-      named.add(lettered.group(1).toLowerCase(Locale.ROOT));
-    }
-    for (Sentence sentence : told) {
-      for (Token token : sentence.tokens()) {
-        if (named.contains(token.form())) {
-          options.add(words.key(token));
-        }
-      }
-    }
     for (Sentence sentence : told) {
       for (int i = 0; i < sentence.size(); i++) {
         Token token = sentence.tokens().get(i);
