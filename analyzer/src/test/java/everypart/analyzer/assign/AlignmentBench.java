@@ -5,6 +5,7 @@ import everypart.analyzer.meaning.SentenceMeaning;
 import everypart.analyzer.prompt.Prompt;
 import everypart.analyzer.prompt.PromptReader;
 import everypart.analyzer.prompt.PromptYaml;
+import everypart.analyzer.study.agreement.Segmentation;
 import everypart.analyzer.text.Text;
 import everypart.analyzer.text.TextReader;
 import everypart.lexicon.Lexicon;
@@ -15,6 +16,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.BitSet;
 import java.util.Comparator;
 import java.util.HashMap;
 import java.util.HashSet;
@@ -27,6 +29,7 @@ import java.util.Random;
 import java.util.ServiceLoader;
 import java.util.Set;
 import java.util.TreeMap;
+import java.util.function.IntFunction;
 import java.util.stream.Stream;
 import org.apache.commons.csv.CSVFormat;
 import org.apache.commons.csv.CSVRecord;
@@ -56,7 +59,15 @@ public final class AlignmentBench {
 
   private record Gold(String part, int start, int end) {}
 
-  private record Score(int hit, int falseAlarm, int missed, int right, int all) {
+  private record Score(
+      int hit,
+      int falseAlarm,
+      int missed,
+      int right,
+      int all,
+      int cuts,
+      double pk,
+      double windowDiff) {
     double f1() {
       return hit == 0 ? 0 : 2.0 * hit / (2.0 * hit + falseAlarm + missed);
     }
@@ -67,7 +78,14 @@ public final class AlignmentBench {
 
     Score plus(Score o) {
       return new Score(
-          hit + o.hit, falseAlarm + o.falseAlarm, missed + o.missed, right + o.right, all + o.all);
+          hit + o.hit,
+          falseAlarm + o.falseAlarm,
+          missed + o.missed,
+          right + o.right,
+          all + o.all,
+          cuts + o.cuts,
+          pk + o.pk,
+          windowDiff + o.windowDiff);
     }
   }
 
@@ -292,7 +310,19 @@ public final class AlignmentBench {
           }
         }
       }
-      Score score = new Score(hit, falseAlarm, missed, right, all);
+      Optional<Segmentation> reference = segments(c, place -> goldAt(c, place));
+      Optional<Segmentation> found = segments(c, place -> foundAt(assignment, place));
+      int width = reference.map(Segmentation::usualWidth).orElse(1);
+      Score score =
+          new Score(
+              hit,
+              falseAlarm,
+              missed,
+              right,
+              all,
+              reference.isPresent() ? 1 : 0,
+              reference.map(r -> r.pk(found.orElseThrow(), width)).orElse(0.0),
+              reference.map(r -> r.windowDiff(found.orElseThrow(), width)).orElse(0.0));
       scores.merge(c.half() + " " + c.layout(), score, Score::plus);
       scores.merge(c.layout(), score, Score::plus);
       if (!c.layout().equals("labelled")) {
@@ -305,17 +335,51 @@ public final class AlignmentBench {
     return scores;
   }
 
+  /** Returns where words of a response go from one part to another; empty where it has none. */
+  private static Optional<Segmentation> segments(Case c, IntFunction<String> partAt) {
+    List<String> parts = new ArrayList<>();
+    c.text()
+        .sentences()
+        .forEach(s -> s.tokens().forEach(token -> parts.add(partAt.apply(token.start()))));
+    if (parts.isEmpty()) {
+      return Optional.empty();
+    }
+    BitSet ends = new BitSet();
+    for (int i = 0; i < parts.size(); i++) {
+      ends.set(i, i + 1 == parts.size() || !parts.get(i).equals(parts.get(i + 1)));
+    }
+    return Optional.of(new Segmentation(parts.size(), ends));
+  }
+
+  private static String goldAt(Case c, int place) {
+    return c.gold().stream()
+        .filter(gold -> gold.start() <= place && place < gold.end())
+        .map(Gold::part)
+        .findFirst()
+        .orElse("");
+  }
+
+  private static String foundAt(Assignment assignment, int place) {
+    return assignment.stretches().stream()
+        .filter(s -> s.sentence().start() <= place && place < s.sentence().end())
+        .flatMap(s -> s.part().stream())
+        .findFirst()
+        .orElse("");
+  }
+
   private void print(Map<String, Score> scores) {
     scores.forEach(
         (name, s) ->
             System.out.printf(
                 Locale.ROOT,
-                "%-28s gap f1 %.3f precision %.3f recall %.3f text %.3f%n",
+                "%-28s gap f1 %.3f precision %.3f recall %.3f text %.3f pk %.3f windowdiff %.3f%n",
                 name,
                 s.f1(),
                 s.hit() / (double) Math.max(1, s.hit() + s.falseAlarm()),
                 s.hit() / (double) Math.max(1, s.hit() + s.missed()),
-                s.text()));
+                s.text(),
+                s.pk() / Math.max(1, s.cuts()),
+                s.windowDiff() / Math.max(1, s.cuts())));
   }
 
   private List<Case> load(Path folder) throws IOException {
