@@ -104,7 +104,7 @@ final class CompareDetector implements Detector {
    */
   private static boolean grades(Case given, Clause clause) {
     Set<String> grades = new HashSet<>();
-    for (Token token : clause.sentence().tokens()) {
+    for (Token token : Moves.around(clause)) {
       if (given.moves().words().is(token, Stem.PURE)) {
         grades.add(token.stem());
       }

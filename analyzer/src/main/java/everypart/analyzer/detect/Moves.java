@@ -47,6 +47,9 @@ final class Moves {
 
   private static final int LONGEST_NAME = 3;
 
+  /** So many words on either side of a clause are read with it. */
+  private static final int NEIGHBOURS = 30;
+
   /** What one does to find out, in words that say little elsewhere. */
   private static final String[] METHODS = {"compare", "test", "try", "look", "check", "see"};
 
@@ -295,10 +298,17 @@ final class Moves {
     return part.wantsPurpose && later && isFresh(part, clause);
   }
 
+  /** Returns a clause with what stands around it in its sentence, which may be a whole book. */
+  static List<Token> around(Clause clause) {
+    List<Token> tokens = clause.sentence().tokens();
+    return tokens.subList(
+        Math.max(0, clause.from() - NEIGHBOURS), Math.min(tokens.size(), clause.to() + NEIGHBOURS));
+  }
+
   /** Stands in a sentence with a condition that denies: "if you do not ..., you get it wrong". */
   private boolean isOnDenial(Clause clause) {
     boolean condition = false;
-    for (Token token : clause.sentence().tokens()) {
+    for (Token token : around(clause)) {
       condition |= token.form().equals("if") || token.form().equals("without");
       if (condition && (words.is(token, Form.NEGATION) || token.form().equals("without"))) {
         return true;
@@ -321,7 +331,7 @@ final class Moves {
   /** "The longer it is, the lower it sounds": one grows with the other. */
   boolean goesTogether(Clause clause) {
     int grades = 0;
-    List<Token> tokens = clause.sentence().tokens();
+    List<Token> tokens = around(clause);
     for (int i = 0; i + 1 < tokens.size(); i++) {
       Token next = tokens.get(i + 1);
       boolean graded =
