@@ -131,15 +131,14 @@ public final class PartAssigner {
     boolean[] asked = new boolean[units.size()];
     boolean open = false;
     for (Run run : Run.of(units, path)) {
-      double lead = labelled.get(run.piece()).isEmpty() ? run.lead(matches) : LABELLED;
-      Sentence words = run.words(pieces);
-      if (lead < settings.close()) {
-        open = true;
-        double[] fits = fit.of(prompt, response, words);
-        run.add(bonus, p -> settings.fit() * fits[p]);
+      if (!labelled.get(run.piece()).isEmpty() || run.lead(matches) >= settings.decided()) {
+        continue;
       }
-      if (lead < settings.decided() && reading.meaning().isPresent()) {
-        open = true;
+      open = true;
+      Sentence words = run.words(pieces);
+      double[] fits = fit.of(prompt, response, words);
+      run.add(bonus, p -> settings.fit() * fits[p]);
+      if (reading.meaning().isPresent()) {
         double[] nearness = reading.meaning().get().of(response.raw(), words);
         run.add(bonus, p -> settings.meaning() * nearness[p]);
         for (int i = run.first(); i < run.end(); i++) {
