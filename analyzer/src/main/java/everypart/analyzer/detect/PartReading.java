@@ -96,7 +96,6 @@ final class PartReading {
           "\\b(?:methods?|procedures?)\\s+(?:that (?:is|are) |which (?:is|are) )?used\\b");
   private static final Pattern THEN =
       Pattern.compile("\\bdifferent\\b[^,;]*\\b(?:when|after|once|if)\\b");
-  private static final Pattern LETTERED = Pattern.compile("(?<![\\w.])\\(?[A-H][.)]\\s+(\\p{L}+)");
 
   final Part part;
   final Vocabulary ask;
