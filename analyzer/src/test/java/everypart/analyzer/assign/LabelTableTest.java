@@ -32,7 +32,7 @@ class LabelTableTest {
   @TestFactory
   Stream<DynamicTest> givesEachPartItsText() throws IOException {
     List<String[]> rows = rows();
-    assertTrue(rows.size() >= 190, () -> rows.size() + " rows");
+    assertTrue(rows.size() >= 250, () -> rows.size() + " rows");
     return rows.stream()
         .map(row -> DynamicTest.dynamicTest(row[0], () -> check(row[1], row[2], row[3], row[4])));
   }
