@@ -47,7 +47,8 @@ final class LabelPatterns {
     return compile(
         OPEN
             + LEAD
-            + "(?:answers? (?:to|for) |(?:part|question|pt|q|ques|qn|section|task"
+            + "(?:(?:(?:answer|response|reply)s? (?:to|for)|regarding|concerning) (?:part |question )?"
+            + "|q(?=[a-h][).:])|(?:part|question|pt|q|ques|qn|section|task"
             + "|(?<unsure>answer|ans|number|no(?=\\.? ?\\d)|letter|#(?=\\d)))"
             + "(?:[ .:#-]{1,3}|(?=[\\d(\\[])))[(\\[]?"
             + "(?:"
@@ -55,6 +56,7 @@ final class LabelPatterns {
             + "|(?<word>"
             + NUMBER_WORDS
             + "))(?![\\p{L}\\d'\\u2019]|\\s+(?:of|lot|few|bit)\\b)[)\\]]?"
+            + "(?: (?:answer|response)(?=\\s?[:=-]))?"
             + CLOSE);
   }
 

@@ -79,6 +79,9 @@ final class LabelReader {
     }
     List<LabelMark> kept = settle(withoutLoneHeadings(text.raw(), found));
     kept = new BareLabels(labels).added(text.raw(), kept);
+    if (kept.isEmpty()) {
+      kept = new ArrayList<>(new SeriesLabels(labels).read(text));
+    }
     kept.sort(Comparator.comparingInt(mark -> mark.span().start()));
     return narrowed(kept);
   }
