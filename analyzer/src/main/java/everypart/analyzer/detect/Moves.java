@@ -47,6 +47,9 @@ final class Moves {
 
   private static final int LONGEST_NAME = 3;
 
+  /** What may stand before the thing that is picked out. */
+  private static final Set<String> ARTICLES = Set.of("the", "a", "an", "it", "is", "it's", "its");
+
   /** So many words on either side of a clause are read with it. */
   private static final int NEIGHBOURS = 30;
 
@@ -381,7 +384,7 @@ final class Moves {
     return switch (part.choice) {
       case YES_NO -> saysYesOrNo(clause) || states(part, clause);
       case OPTION -> names(part, clause);
-      case WHICH -> names(part, clause) || isBareName(part, clause);
+      case WHICH -> names(part, clause) || picksOut(part, clause);
       case QUANTITY ->
           clause.role() != Role.GROUND
               && !has(clause, "with")
@@ -403,15 +406,34 @@ final class Moves {
     };
   }
 
-  /** "DNA ligase": a name of its own, without a verb, where nothing could be picked from a list. */
-  private boolean isBareName(PartReading part, Clause clause) {
-    return clause.role() == Role.MAIN
-        && opens(clause)
-        && clause.size() <= LONGEST_NAME
-        && !hasSubject(clause)
-        && !has(clause, Form.AUXILIARY)
-        && !has(clause, Form.FUNCTION)
-        && clause.content().stream().anyMatch(w -> !part.everything.has(w));
+  /**
+   * Picks a thing out where the question gives no list: "DNA ligase", "the tall one", "the brass
+   * rod gets hotter". What is picked is no word of the question.
+   */
+  private boolean picksOut(PartReading part, Clause clause) {
+    if (clause.role() != Role.MAIN || !opens(clause)) {
+      return false;
+    }
+    List<Token> tokens = clause.tokens();
+    int first = 0;
+    while (first < tokens.size() && ARTICLES.contains(tokens.get(first).form())) {
+      first++;
+    }
+    if (first == tokens.size() || !isPicked(part, tokens.get(first))) {
+      return false;
+    }
+    boolean bare =
+        tokens.size() - first <= LONGEST_NAME
+            && tokens.stream()
+                .skip(first)
+                .noneMatch(t -> words.is(t, Form.FUNCTION) && !t.form().equals("one"));
+    return bare || clause.content().stream().anyMatch(part.questionStems::contains);
+  }
+
+  private boolean isPicked(PartReading part, Token token) {
+    return words.isContent(token)
+        && !words.is(token, Stem.EMPTY)
+        && !part.questionTokens.contains(token.stem());
   }
 
   /** Opens its sentence; the writer's label does not count. */
