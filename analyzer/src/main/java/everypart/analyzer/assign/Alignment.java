@@ -292,6 +292,10 @@ final class Alignment {
       Sentence piece = pieces.get(units.get(first).piece());
       double norm = norm(piece);
       double[] rest = match(raw, Unit.whole(piece, 0), norm, parts);
+      if (units.get(first).share() == 1) {
+        matches[next++] = rest;
+        continue;
+      }
       do {
         matches[next] = match(raw, units.get(next), norm, parts);
         for (int p = 0; p < rest.length; p++) {
@@ -306,14 +310,5 @@ final class Alignment {
       }
     }
     return matches;
-  }
-
-  /** Returns a table without any bonus. */
-  static double[][] noBonus(int units, int parts) {
-    double[][] bonus = new double[units][parts];
-    for (double[] row : bonus) {
-      Arrays.fill(row, 0);
-    }
-    return bonus;
   }
 }

@@ -15,6 +15,9 @@ import java.util.stream.IntStream;
  */
 final class LabelSlips {
   /** By so much the words must fit the other part better, in a block with a label of its own. */
+  /** So many labels are named in a remark. */
+  private static final int MOST_NAMED = 10;
+
   private static final double BETTER = 0.25;
 
   /** The likeness that the first sentence of a part without a label must reach inside a line. */
@@ -70,6 +73,23 @@ final class LabelSlips {
         .forEach(
             block ->
                 remarks.add("the label \"" + block.written() + "\" names no part of the prompt"));
+    remarkOrder(blocks, remarks);
+  }
+
+  /** Says where the parts were answered in another order than the prompt's; each stays in place. */
+  private void remarkOrder(List<Block> blocks, List<String> remarks) {
+    List<String> order =
+        blocks.stream()
+            .filter(block -> block.parts().size() == 1)
+            .map(block -> block.parts().get(0))
+            .toList();
+    for (int i = 1; i < order.size(); i++) {
+      if (labels.place(order.get(i)) < labels.place(order.get(i - 1))) {
+        remarks.add(
+            "the labels stand in another order than the parts: " + String.join(", ", order));
+        return;
+      }
+    }
   }
 
   private void mend(String raw, List<Sentence> pieces, List<Block> blocks, List<String> remarks) {

@@ -114,7 +114,7 @@ public final class PartAssigner {
         units.addAll(Unit.clauses(pieces.get(i), i, seams.in(response.raw(), pieces.get(i))));
       }
     }
-    double[][] bonus = Alignment.noBonus(units.size(), parts.size());
+    double[][] bonus = new double[units.size()][parts.size()];
     for (int i = 0; i < units.size(); i++) {
       Unit unit = units.get(i);
       List<String> label = labelled.get(unit.piece());

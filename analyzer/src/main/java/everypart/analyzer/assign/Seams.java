@@ -55,7 +55,6 @@ final class Seams {
   private boolean meets(String raw, List<Token> tokens, int i, boolean unstopped) {
     String before = tokens.get(i - 1).form();
     String form = tokens.get(i).form();
-    String next = i + 1 < tokens.size() ? tokens.get(i + 1).form() : "";
     if (before.equals(";") || before.equals(",") || before.equals(":")) {
       return true;
     }
@@ -67,6 +66,6 @@ final class Seams {
     }
     boolean capital = Character.isUpperCase(raw.charAt(tokens.get(i).start())) && !form.equals("i");
     return (capital && tokens.get(i - 1).isWord())
-        || (unstopped && (weights.weight(tokens.get(i - 1).stem()) > 0 || next.isEmpty()));
+        || (unstopped && weights.weight(tokens.get(i - 1).stem()) > 0);
   }
 }

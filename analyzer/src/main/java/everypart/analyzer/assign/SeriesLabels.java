@@ -41,7 +41,12 @@ final class SeriesLabels {
     for (Sentence sentence : text.sentences()) {
       Matcher matcher = MEMBER.matcher(text.raw()).region(sentence.start(), sentence.end());
       matcher.useTransparentBounds(true);
-      if (matcher.lookingAt() && members.size() <= labels.parts().size()) {
+      boolean member = matcher.lookingAt();
+      if (members.size() > labels.parts().size() || (members.isEmpty() && !member)) {
+        // More than there are parts, or the text begins with something else.
+        return List.of();
+      }
+      if (member) {
         members.add(
             new Member(
                 sentence.start(),
@@ -89,7 +94,6 @@ final class SeriesLabels {
     if (members.size() < 2 || members.size() > labels.parts().size()) {
       return false;
     }
-    boolean first = members.get(0).start() == text.sentences().get(0).start();
     boolean strong = true;
     boolean lines = true;
     for (int i = 0; i < members.size(); i++) {
@@ -101,6 +105,6 @@ final class SeriesLabels {
     }
     long begun = text.sentences().stream().filter(Sentence::lineStart).count();
     boolean each = members.size() == labels.parts().size() && begun == members.size();
-    return first && (strong || (lines && each));
+    return strong || (lines && each);
   }
 }

@@ -18,28 +18,6 @@ final class Moves {
   /** "If it falls the ...": fewer words are no condition with something behind it. */
   private static final int LEAST_CONDITION = 4;
 
-  private static final Set<String> GOES =
-      Set.of("go", "goes", "going", "went", "come", "comes", "gone");
-
-  private static final Set<String> HOLDS =
-      Set.of("have", "has", "had", "contain", "contains", "contained", "any", "enough", "much");
-
-  private static final Set<String> SWITCHES =
-      Set.of(
-          "turn",
-          "turns",
-          "turned",
-          "switch",
-          "switches",
-          "cut",
-          "cuts",
-          "shut",
-          "shuts",
-          "light",
-          "lights",
-          "burn",
-          "burns");
-
   private static final Set<String> WILL = Set.of("will", "would", "won't", "wouldn't");
 
   /** With more words than this that the set-up has too, an outcome is the set-up over again. */
@@ -52,9 +30,6 @@ final class Moves {
 
   /** So many words on either side of a clause are read with it. */
   private static final int NEIGHBOURS = 30;
-
-  /** What one does to find out, in words that say little elsewhere. */
-  private static final String[] METHODS = {"compare", "test", "try", "look", "check", "see"};
 
   private static final Set<String> PACE =
       Set.of("long", "slow", "slowli", "fast", "quick", "quickli", "longer", "faster", "slower");
@@ -119,10 +94,10 @@ final class Moves {
       if (form.equals("no") || form.equals("without")) {
         return true;
       }
-      if (words.is(tokens.get(i), Form.NEGATION) && HOLDS.contains(tokens.get(i + 1).form())) {
+      if (words.is(tokens.get(i), Form.NEGATION) && words.is(tokens.get(i + 1), Form.HOLDS)) {
         return true;
       }
-      if (HOLDS.contains(form) && words.is(tokens.get(i + 1), Form.NEGATION)) {
+      if (words.is(tokens.get(i), Form.HOLDS) && words.is(tokens.get(i + 1), Form.NEGATION)) {
         return true;
       }
     }
@@ -376,7 +351,7 @@ final class Moves {
   boolean tellsWay(PartReading part, Clause clause) {
     return part.wantsWay
         && isFresh(part, clause)
-        && (clause.role() == Role.CONDITION || has(clause, METHODS) || saysBy(clause));
+        && (clause.role() == Role.CONDITION || has(clause, Form.METHOD) || saysBy(clause));
   }
 
   /** Commits to an answer to the part's first question. */
@@ -771,16 +746,16 @@ final class Moves {
   }
 
   /** "Goes up", "turns off": a direction in two words. */
-  private static boolean goes(Clause clause) {
+  private boolean goes(Clause clause) {
     List<Token> tokens = clause.tokens();
     for (int i = 1; i < tokens.size(); i++) {
       String form = tokens.get(i).form();
       boolean direction =
           Set.of("up", "down", "back", "away").contains(form)
-              && GOES.contains(tokens.get(i - 1).form());
+              && words.is(tokens.get(i - 1), Form.GOES);
       boolean switched =
-          (Set.of("on", "off", "out").contains(form) && SWITCHES.contains(tokens.get(i - 1).form()))
-              || (form.equals("on") && GOES.contains(tokens.get(i - 1).form()));
+          (Set.of("on", "off", "out").contains(form) && words.is(tokens.get(i - 1), Form.SWITCHES))
+              || (form.equals("on") && words.is(tokens.get(i - 1), Form.GOES));
       if (direction || switched) {
         return true;
       }

@@ -77,25 +77,25 @@ final class PartReading {
 
   private static final Pattern PURPOSE =
       Pattern.compile(
-          "\\bwhy\\b.*\\b(?:important|necessary|need(?:s|ed)?|matters?|useful|helpful|good idea|should|must)\\b"
+          "(?i)\\bwhy\\b.*\\b(?:important|necessary|need(?:s|ed)?|matters?|useful|helpful|good idea|should|must)\\b"
               + "|\\bimportance\\b");
   private static final Pattern WAY =
       Pattern.compile(
-          "\\bhow (?:will|would|can|could|do|does|did|should|might)\\b.*\\b(?:know|tell|find out|decide|test|check|help)\\b"
+          "(?i)\\bhow (?:will|would|can|could|do|does|did|should|might)\\b.*\\b(?:know|tell|find out|decide|test|check|help)\\b"
               + "|\\b(?:explain|describe) how \\w+ (?:can|could|would|will|should)\\b"
               + "|\\bways?\\b.*\\b(?:can|could)\\b");
 
   private static final Pattern KNOWING =
-      Pattern.compile("\\b(?:why|how)\\b[^,;]*\\b(?:knew|know|knows|concluded?|could tell)\\b");
+      Pattern.compile("(?i)\\b(?:why|how)\\b[^,;]*\\b(?:knew|know|knows|concluded?|could tell)\\b");
   private static final Pattern FUNCTION =
-      Pattern.compile("\\b(?:jobs?|functions?|roles?|purpose|task)\\b");
+      Pattern.compile("(?i)\\b(?:jobs?|functions?|roles?|purpose|task)\\b");
   private static final Pattern PROOF =
-      Pattern.compile("\\b(?:prove|verify|confirm|show that|check that)\\b");
+      Pattern.compile("(?i)\\b(?:prove|verify|confirm|show that|check that)\\b");
   private static final Pattern METHOD_IN_USE =
       Pattern.compile(
-          "\\b(?:methods?|procedures?)\\s+(?:that (?:is|are) |which (?:is|are) )?used\\b");
+          "(?i)\\b(?:methods?|procedures?)\\s+(?:that (?:is|are) |which (?:is|are) )?used\\b");
   private static final Pattern THEN =
-      Pattern.compile("\\bdifferent\\b[^,;]*\\b(?:when|after|once|if)\\b");
+      Pattern.compile("(?i)\\bdifferent\\b[^,;]*\\b(?:when|after|once|if)\\b");
 
   final Part part;
   final Vocabulary ask;
@@ -255,12 +255,12 @@ final class PartReading {
             || lower.contains("procedure")
             || lower.contains("method")
             || (lower.contains("steps") && !lower.contains("which step"));
-    this.wantsPurpose = asking.stream().anyMatch(x -> PURPOSE.matcher(lower(x, part)).find());
-    this.wantsKnowing = asking.stream().anyMatch(x -> KNOWING.matcher(lower(x, part)).find());
-    this.wantsFunction = asking.stream().anyMatch(x -> FUNCTION.matcher(lower(x, part)).find());
-    this.wantsProof = asking.stream().anyMatch(x -> PROOF.matcher(lower(x, part)).find());
-    this.wantsDifferenceThen = asking.stream().anyMatch(x -> THEN.matcher(lower(x, part)).find());
-    this.wantsWay = asking.stream().anyMatch(x -> WAY.matcher(lower(x, part)).find());
+    this.wantsPurpose = asks(asking, PURPOSE);
+    this.wantsKnowing = asks(asking, KNOWING);
+    this.wantsFunction = asks(asking, FUNCTION);
+    this.wantsProof = asks(asking, PROOF);
+    this.wantsDifferenceThen = asks(asking, THEN);
+    this.wantsWay = asks(asking, WAY);
     List<Sentence> wordings = new ArrayList<>(pieces(whole));
     wordings.addAll(all);
     this.copied = new CopiedWording(wordings, words);
@@ -483,8 +483,9 @@ final class PartReading {
     return asking.get(0);
   }
 
-  private static String lower(Sentence sentence, Part part) {
-    return sentence.span().of(part.text()).toLowerCase(Locale.ROOT);
+  /** Tells whether one of the asking sentences has a pattern. */
+  private boolean asks(List<Sentence> asking, Pattern pattern) {
+    return asking.stream().anyMatch(s -> pattern.matcher(s.span().of(part.text())).find());
   }
 
   private static boolean containsAny(Sentence sentence, String... forms) {

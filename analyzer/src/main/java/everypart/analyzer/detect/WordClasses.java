@@ -48,6 +48,10 @@ final class WordClasses {
     COMPARE,
     ALL,
     ORDINAL,
+    GOES,
+    SWITCHES,
+    HOLDS,
+    METHOD,
     POLITE
   }
 

@@ -141,6 +141,14 @@ class PartAssignerTest {
   }
 
   @Test
+  void saysThatLabelsStandInAnotherOrder() {
+    Assignment assignment = assign("(b) With a cloth.\n(a) Because of wind.\n(c) They would sink.");
+    assertEquals(
+        List.of("the labels stand in another order than the parts: b, a, c"), assignment.remarks());
+    assertEquals(List.of(), assign("(a) Because of wind.\n(b) A cloth.\n(c) They sink.").remarks());
+  }
+
+  @Test
   void saysThatAllLabelsAreOnePartTooFar() {
     assertEquals(
         List.of(

@@ -20,8 +20,6 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 import java.util.Random;
-import org.apache.commons.csv.CSVFormat;
-import org.apache.commons.csv.CSVRecord;
 
 /**
  * How the time of one response grows with its length: analysis and the three reports of check. A
@@ -45,19 +43,10 @@ final class LengthBench {
 
   private LengthBench() throws IOException {
     prompt = analyzer.prompts().read("p", Files.readString(DEMO.resolve("prompts/lost-star.txt")));
-    try (var rows =
-        CSVFormat.RFC4180
-            .builder()
-            .setHeader()
-            .setSkipHeaderRecord(true)
-            .get()
-            .parse(Files.newBufferedReader(DEMO.resolve("class.csv")))) {
-      for (CSVRecord row : rows) {
-        String text = row.get("text");
-        for (Sentence sentence : analyzer.texts().read(text).sentences()) {
-          sentences.add(sentence.span().of(text).replace('\n', ' '));
-          sentence.tokens().stream().filter(t -> t.isWord()).forEach(t -> words.add(t.form()));
-        }
+    for (String text : MixedSet.responses().values()) {
+      for (Sentence sentence : analyzer.texts().read(text).sentences()) {
+        sentences.add(sentence.span().of(text).replace('\n', ' '));
+        sentence.tokens().stream().filter(t -> t.isWord()).forEach(t -> words.add(t.form()));
       }
     }
   }
