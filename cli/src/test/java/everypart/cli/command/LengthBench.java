@@ -43,7 +43,7 @@ final class LengthBench {
 
   private LengthBench() throws IOException {
     prompt = analyzer.prompts().read("p", Files.readString(DEMO.resolve("prompts/lost-star.txt")));
-    for (String text : MixedSet.responses().values()) {
+    for (String text : DemoTexts.of(DEMO.resolve("class.csv")).values()) {
       for (Sentence sentence : analyzer.texts().read(text).sentences()) {
         sentences.add(sentence.span().of(text).replace('\n', ' '));
         sentence.tokens().stream().filter(t -> t.isWord()).forEach(t -> words.add(t.form()));

@@ -15,8 +15,6 @@ import java.util.Map;
 import java.util.Random;
 import java.util.zip.ZipEntry;
 import java.util.zip.ZipOutputStream;
-import org.apache.commons.csv.CSVFormat;
-import org.apache.commons.csv.CSVParser;
 import org.apache.pdfbox.pdmodel.PDDocument;
 import org.apache.pdfbox.pdmodel.PDPage;
 import org.apache.pdfbox.pdmodel.PDPageContentStream;
@@ -40,21 +38,8 @@ final class MixedSet {
 
   /** Returns the demo responses that are not empty, by id. */
   static Map<String, String> responses() throws IOException {
-    Map<String, String> texts = new LinkedHashMap<>();
-    try (CSVParser parser =
-        CSVFormat.RFC4180
-            .builder()
-            .setHeader()
-            .setSkipHeaderRecord(true)
-            .get()
-            .parse(Files.newBufferedReader(DEMO.resolve("class.csv")))) {
-      parser.forEach(
-          row -> {
-            if (!row.get("text").isBlank()) {
-              texts.put(row.get("response_id"), row.get("text"));
-            }
-          });
-    }
+    Map<String, String> texts = DemoTexts.of(DEMO.resolve("class.csv"));
+    texts.values().removeIf(String::isBlank);
     return texts;
   }
 

@@ -21,10 +21,8 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.Comparator;
-import java.util.HashMap;
 import java.util.List;
 import java.util.Set;
-import org.apache.commons.csv.CSVFormat;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
@@ -273,16 +271,7 @@ class SchemaTest {
             "--out",
             folder);
     assertEquals(0, run.status(), run.err());
-    var texts = new HashMap<String, String>();
-    try (var parser =
-        CSVFormat.RFC4180
-            .builder()
-            .setHeader()
-            .setSkipHeaderRecord(true)
-            .get()
-            .parse(Files.newBufferedReader(DEMO.resolve("class.csv")))) {
-      parser.forEach(row -> texts.put(row.get("response_id"), row.get("text")));
-    }
+    var texts = DemoTexts.of(DEMO.resolve("class.csv"));
     int quotes = 0;
     for (String line : Files.readAllLines(folder.resolve("results.jsonl"))) {
       JsonNode result = JSON.readTree(line);
