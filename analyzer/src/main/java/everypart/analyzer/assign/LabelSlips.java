@@ -85,8 +85,11 @@ final class LabelSlips {
             .toList();
     for (int i = 1; i < order.size(); i++) {
       if (labels.place(order.get(i)) < labels.place(order.get(i - 1))) {
+        boolean more = order.size() > MOST_NAMED;
         remarks.add(
-            "the labels stand in another order than the parts: " + String.join(", ", order));
+            "the labels stand in another order than the parts: "
+                + String.join(", ", order.subList(0, more ? MOST_NAMED : order.size()))
+                + (more ? " ..." : ""));
         return;
       }
     }
