@@ -5,6 +5,7 @@ import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.dataformat.yaml.YAMLMapper;
 import java.util.ArrayList;
 import java.util.Comparator;
+import java.util.EnumSet;
 import java.util.HashMap;
 import java.util.HashSet;
 import java.util.List;
@@ -13,6 +14,7 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalInt;
 import java.util.Set;
+import java.util.function.Function;
 import java.util.regex.Pattern;
 
 /**
@@ -31,6 +33,8 @@ public final class TaskVerbs {
 
   private record Form(TaskVerb verb, List<String> words) {}
 
+  private record Marked<T>(T mark, WordPattern pattern, Set<String> without) {}
+
   private static final class Bundled {
     static final TaskVerbs INSTANCE = of(List.of());
   }
@@ -40,6 +44,8 @@ public final class TaskVerbs {
   private final Map<String, List<Form>> participles = new HashMap<>();
   private final Map<String, List<Compiled>> rules = new HashMap<>();
   private final Map<String, List<WordPattern>> patterns = new HashMap<>();
+  private final List<Marked<AnswerForm>> answerForms = new ArrayList<>();
+  private final List<Marked<Aspect>> aspects = new ArrayList<>();
   private final Map<String, List<String>> classes = new HashMap<>();
   private final Map<String, Set<String>> words = new HashMap<>();
 
@@ -109,6 +115,8 @@ public final class TaskVerbs {
     for (String list : List.of("licences", "asides", "includes", "pairs", "inserts", "optional")) {
       readPatterns(file, list, root.path(list));
     }
+    answerForms.addAll(marked(file, "forms", root.path("forms"), AnswerForm::of));
+    aspects.addAll(marked(file, "aspects", root.path("aspects"), Aspect::of));
     for (String list : List.of("openings", "adverbs", "objectStarts")) {
       words.computeIfAbsent(list, key -> new HashSet<>()).addAll(strings(root.path(list)));
     }
@@ -205,6 +213,24 @@ public final class TaskVerbs {
       compiled.add(inPlace(new Entry(file, list, i), () -> new WordPattern(source, classes)));
     }
     patterns.computeIfAbsent(list, key -> new ArrayList<>()).addAll(compiled);
+  }
+
+  private <T> List<Marked<T>> marked(
+      LexiconFile file, String list, JsonNode entries, Function<String, T> mark) {
+    List<Marked<T>> marked = new ArrayList<>();
+    for (int i = 0; i < entries.size(); i++) {
+      JsonNode entry = entries.get(i);
+      String source = entry.path("pattern").asText();
+      marked.add(
+          inPlace(
+              new Entry(file, list, i),
+              () ->
+                  new Marked<>(
+                      mark.apply(entry.path("as").asText()),
+                      new WordPattern(source, classes),
+                      new HashSet<>(strings(entry.path("without"))))));
+    }
+    return marked;
   }
 
   private interface Step<T> {
@@ -333,6 +359,32 @@ public final class TaskVerbs {
       }
     }
     return true;
+  }
+
+  /** Returns the form of answer that words ask for which begin a question or a verb's object. */
+  public Optional<AnswerForm> answerForm(WordLine line, int from, int to) {
+    return answerForms.stream()
+        .filter(form -> stands(form, line, from, to))
+        .map(Marked::mark)
+        .findFirst();
+  }
+
+  /** Returns what a stretch of wording asks for beside its kind of demand. */
+  public Set<Aspect> aspects(WordLine line, int from, int to) {
+    Set<Aspect> found = EnumSet.noneOf(Aspect.class);
+    for (Marked<Aspect> aspect : aspects) {
+      for (int i = from; i < to && !found.contains(aspect.mark()); i++) {
+        if (stands(aspect, line, i, to)) {
+          found.add(aspect.mark());
+        }
+      }
+    }
+    return found;
+  }
+
+  private static boolean stands(Marked<?> marked, WordLine line, int from, int to) {
+    OptionalInt end = marked.pattern().match(line, from, to);
+    return end.isPresent() && lacks(marked.without(), line, from, end.getAsInt());
   }
 
   /** Returns where words end after which a task verb makes a demand, such as "you should". */

@@ -128,6 +128,19 @@ final class Counter {
   }
 
   /**
+   * How many, and what says so.
+   *
+   * @param number at least 1
+   */
+  record Count(int number, CountSource source) {
+    static final Count ONE = new Count(1, CountSource.UNSAID);
+
+    static Count of(int number, CountSource source) {
+      return number > 1 ? new Count(number, source) : ONE;
+    }
+  }
+
+  /**
    * Counts.
    *
    * @param rule the rule that the demand was read by
@@ -135,69 +148,74 @@ final class Counter {
    * @param items how many items are listed below the sentence
    * @param question whether the demand is a question rather than a command
    */
-  int count(Optional<TaskRule> rule, int listed, int items, boolean question) {
+  Count count(Optional<TaskRule> rule, int listed, int items, boolean question) {
     Optional<Integer> fixed = rule.flatMap(TaskRule::count);
     if (fixed.isPresent()) {
-      return fixed.get();
+      return Count.of(fixed.get(), CountSource.PAIR);
     }
     if (kind == DemandKind.JUSTIFY) {
       return grounds();
     }
     int pair = pair();
     if (pair > 1) {
-      return pair;
+      return Count.of(pair, CountSource.PAIR);
     }
     boolean verbCompares = kind == DemandKind.COMPARE && rule.isEmpty();
     OptionalInt stated = verbCompares ? OptionalInt.empty() : stated();
     int number = stated.orElse(1);
     int each = each(listed, items);
     if (each > 1) {
-      return stated.isPresent() && number > 1 && !eachInOpening() ? Math.max(number, each) : each;
+      return Count.of(
+          stated.isPresent() && number > 1 && !eachInOpening() ? Math.max(number, each) : each,
+          CountSource.EACH);
     }
     if (stated.isPresent()) {
-      return number;
+      return Count.of(number, CountSource.NUMBER);
     }
     if (listed > 1 && kind != DemandKind.COMPARE && kind != DemandKind.PROPOSE) {
-      return listed;
+      return Count.of(listed, CountSource.LISTED);
     }
     if (kind == DemandKind.COMPARE) {
-      return 1;
+      return Count.ONE;
     }
     int of = numberOfThings();
     if (of > 1) {
-      return of;
+      return Count.of(of, CountSource.NUMBER);
     }
     if (pointedAt() > 1) {
-      return pointedAt();
+      return Count.of(pointedAt(), CountSource.EACH);
     }
-    return Math.max(joinedObjects(), 1);
+    return Count.of(joinedObjects(), CountSource.LISTED);
   }
 
   /** The number of grounds: any number in the clause, or one for each claim before it. */
-  private int grounds() {
+  private Count grounds() {
     for (int i = Math.max(start, from - 3); i < from; i++) {
       if (isEach(i) && i > 0 && line.form(i - 1).equals("for")) {
-        return Math.max(claimsBefore(), 1); // "and for each one explain why"
+        return Count.of(claimsBefore(), CountSource.EACH); // "and for each one explain why"
       }
     }
     for (int i = from; i < end; i++) {
       if ((isEach(i) && i + 1 < line.size() && OWN_ANSWERS.contains(line.form(i + 1)))
           || (isEach(i) && i + 1 >= end)
           || line.form(i).equals("both")) {
-        return Math.max(claimsBefore(), 1);
+        return Count.of(claimsBefore(), CountSource.EACH);
       }
       if (line.form(i).equals("for") && i + 1 < end && line.form(i + 1).equals("each")) {
-        return Math.max(claimsBefore(), 1);
+        return Count.of(claimsBefore(), CountSource.EACH);
       }
       OptionalInt number = Numbers.at(line, i);
       boolean figure = Character.isDigit(line.form(i).charAt(0));
       if (number.isPresent()
           && i + 1 < line.size()
           && !(figure && (!isWord(i + 1) || line.form(i + 1).equals("and")))) {
-        return number.getAsInt();
+        return Count.of(number.getAsInt(), CountSource.NUMBER);
       }
     }
-    return usedBefore().or(this::eachBefore).orElse(1);
+    return usedBefore()
+        .map(number -> Count.of(number, CountSource.NUMBER))
+        .or(() -> eachBefore().map(number -> Count.of(number, CountSource.EACH)))
+        .orElse(Count.ONE);
   }
 
   private Optional<Integer> eachBefore() {

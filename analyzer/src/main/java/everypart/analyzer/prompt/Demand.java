@@ -3,6 +3,7 @@ package everypart.analyzer.prompt;
 import everypart.analyzer.text.Span;
 import everypart.lexicon.DemandKind;
 import java.util.List;
+import java.util.function.UnaryOperator;
 
 /**
  * One thing that a part asks for.
@@ -15,6 +16,7 @@ import java.util.List;
  * @param points what a full answer mentions, when the author listed it
  * @param why how it was read, in plain words
  * @param standing whether it has to be met
+ * @param asking how it is worded
  */
 public record Demand(
     DemandKind kind,
@@ -24,7 +26,8 @@ public record Demand(
     String about,
     List<Point> points,
     String why,
-    Standing standing) {
+    Standing standing,
+    Asking asking) {
   /**
    * Copies the points.
    *
@@ -37,7 +40,7 @@ public record Demand(
     }
   }
 
-  /** Makes a demand that has to be met. */
+  /** Makes a demand that has to be met, and of whose wording no more is known. */
   public Demand(
       DemandKind kind,
       String verb,
@@ -46,26 +49,45 @@ public record Demand(
       String about,
       List<Point> points,
       String why) {
-    this(kind, verb, count, span, about, points, why, Standing.REQUIRED);
+    this(kind, verb, count, span, about, points, why, Standing.REQUIRED, Asking.of(kind));
   }
 
   /** Returns this demand, read from other words. */
   Demand at(Span words) {
-    return new Demand(kind, verb, count, words, about, points, why, standing);
+    return new Demand(kind, verb, count, words, about, points, why, standing, asking);
+  }
+
+  /** Returns this demand with every span put somewhere else. */
+  Demand moved(UnaryOperator<Span> move) {
+    return at(move.apply(span)).worded(asking.moved(move));
   }
 
   /** Returns this demand with another count, and why it is that. */
-  Demand times(int number, String reason) {
-    return new Demand(kind, verb, number, span, about, points, why + reason, standing);
+  Demand times(int number, CountSource source, String reason) {
+    return new Demand(
+        kind,
+        verb,
+        number,
+        span,
+        about,
+        points,
+        why + reason,
+        standing,
+        asking.withCounted(source));
   }
 
   /** Returns this demand with something more to say of how it was read. */
   Demand saying(String more) {
-    return new Demand(kind, verb, count, span, about, points, why + more, standing);
+    return new Demand(kind, verb, count, span, about, points, why + more, standing, asking);
   }
 
   /** Returns this demand with another standing, and why it has it. */
   Demand as(Standing other, String reason) {
-    return new Demand(kind, verb, count, span, about, points, why + reason, other);
+    return new Demand(kind, verb, count, span, about, points, why + reason, other, asking);
+  }
+
+  /** Returns this demand with what is known of its wording. */
+  Demand worded(Asking wording) {
+    return new Demand(kind, verb, count, span, about, points, why, standing, wording);
   }
 }

@@ -6,6 +6,7 @@ import everypart.analyzer.text.Tagger;
 import everypart.analyzer.text.Text;
 import everypart.analyzer.text.TextReader;
 import everypart.analyzer.text.Token;
+import everypart.lexicon.AnswerForm;
 import everypart.lexicon.DemandKind;
 import everypart.lexicon.TaskMatch;
 import everypart.lexicon.TaskRule;
@@ -123,8 +124,9 @@ final class DemandReader {
    *
    * @param demands the demands; spans count in the wording's text
    * @param remarks what was set aside
+   * @param told the sentences that tell something and ask nothing
    */
-  record Reading(List<Demand> demands, List<Remark> remarks) {}
+  record Reading(List<Demand> demands, List<Remark> remarks, List<Span> told) {}
 
   /** Where a clause that may make a demand begins. */
   private enum Position {
@@ -260,6 +262,7 @@ final class DemandReader {
     private final int itemsAfter;
     private final List<Demand> demands = new ArrayList<>();
     private final List<Remark> remarks = new ArrayList<>();
+    private final List<Span> told = new ArrayList<>();
     private final List<Boolean> branches = new ArrayList<>();
     private boolean supposedBefore;
     private boolean listAnnounced;
@@ -280,7 +283,7 @@ final class DemandReader {
         new SentenceReading(sentences.get(i), items > 0 ? items : last ? itemsAfter : 0, items > 0)
             .run();
       }
-      return new Reading(List.copyOf(demands), List.copyOf(remarks));
+      return new Reading(List.copyOf(demands), List.copyOf(remarks), List.copyOf(told));
     }
 
     private final class SentenceReading {
@@ -329,6 +332,8 @@ final class DemandReader {
         resolve();
         if (aside && heads.isEmpty()) {
           setAside();
+        } else if (heads.isEmpty()) {
+          told.add(place(sentence.start(), sentence.end()));
         }
         supposedBefore = supposes();
         if (verbs.announcesList(line, start) || announcesIn()) {
@@ -996,21 +1001,88 @@ final class DemandReader {
         Counter counter =
             new Counter(
                 verbs, line, numbers, demands, kind, head.from(), head.object(), end, start);
-        int count =
+        Counter.Count counted =
             counter.count(
                 rule, listed, itemsAreBullets || items > 0 ? items : 0, head.form() != Form.VERB);
         boolean ordering = verb.map(v -> v.group().equals("ordering")).orElse(false);
         if (UNCOUNTED.contains(kind)
             || head.form() == Form.YES_NO
             || (head.form() == Form.VERB && ordering)) {
-          count = 1;
+          counted = Counter.Count.ONE;
         }
         String about = about(head, end, kind);
         String name = name(head, match);
         String why = why(head, spoken(head, name, match), rule, verb);
         Demand demand =
-            new Demand(kind, name, count, spanOf(head.from(), end), about, List.of(), why);
+            new Demand(
+                    kind, name, counted.number(), spanOf(head.from(), end), about, List.of(), why)
+                .worded(asking(head, end, kind, counted.source()));
         add(demand, head);
+      }
+
+      private Asking asking(Head head, int end, DemandKind kind, CountSource counted) {
+        int from =
+            head.form() == Form.VERB || head.form() == Form.TRAILER ? head.object() : head.from();
+        List<Span> options =
+            Options.in(verbs, line, from, end, this::isCapital).spans(sentence, offset);
+        AnswerForm form = Asking.of(kind).form();
+        if (head.form() == Form.YES_NO) {
+          form = AnswerForm.YES_NO;
+        } else if (from < end) {
+          form = verbs.answerForm(line, from, end).orElse(form);
+        }
+        boolean open = form == AnswerForm.OPEN || form == AnswerForm.NAME;
+        List<String> choices =
+            (open && kind != DemandKind.IDENTIFY && kind != DemandKind.PREDICT)
+                    || form == AnswerForm.QUANTITY
+                ? List.of()
+                : options.stream()
+                    .map(span -> span.of(wording.text()).replaceAll("\\s+", " "))
+                    .toList();
+        Asking asking =
+            Asking.of(
+                choices.isEmpty() ? form : AnswerForm.OPTION,
+                choices,
+                condition(head, end),
+                verbs.aspects(line, head.from(), end),
+                counted);
+        return options.size() > 1 && isEither(head.from(), from)
+            ? asking.withAlternatives(options.subList(1, options.size()))
+            : asking;
+      }
+
+      private boolean isEither(int from, int object) {
+        for (int i = from; i <= Math.min(object, size - 1); i++) {
+          if (line.form(i).equals("either")) {
+            return true;
+          }
+        }
+        return false;
+      }
+
+      private boolean isCapital(int i) {
+        return Character.isUpperCase(
+            wording.text().charAt(offset + sentence.tokens().get(i).start()));
+      }
+
+      /** The case that a demand supposes, before or behind its words. */
+      private Optional<Span> condition(Head head, int end) {
+        if (head.equals(heads.get(0))
+            && head.from() > start
+            && CONDITIONS.contains(line.form(start))) {
+          return Optional.of(spanOf(start, trimEnd(start, head.from())));
+        }
+        for (int i = head.from() + 1; i < end; i++) {
+          if (SUPPOSING.contains(line.form(i))
+              && !(line.form(i).equals("if") && i == head.object())) {
+            int last = end;
+            while (last > i + 1 && !sentence.tokens().get(last - 1).isWord()) {
+              last--;
+            }
+            return Optional.of(spanOf(i, last));
+          }
+        }
+        return Optional.empty();
       }
 
       private void add(Demand demand, Head head) {
@@ -1020,7 +1092,7 @@ final class DemandReader {
             && last >= 0
             && branches.get(last)
             && demands.get(last).kind() == demand.kind()) {
-          demands.set(last, demands.get(last).saying(ONE_BRANCH));
+          demands.set(last, alternative(demands.get(last).saying(ONE_BRANCH), demand));
           return;
         }
         if (last >= 0
@@ -1028,12 +1100,12 @@ final class DemandReader {
             && demand.count() > 1
             && demands.get(last).count() == 1
             && onlyCounts(head)) {
-          demands.set(last, demands.get(last).times(demand.count(), ""));
+          demands.set(last, demands.get(last).times(demand.count(), demand.asking().counted(), ""));
           return;
         }
         boolean other = last >= 0 && (alternative(head) || (branch && branches.get(last)));
         if (other && demands.get(last).kind() == demand.kind()) {
-          demands.set(last, demands.get(last).saying(ONE_OF_TWO));
+          demands.set(last, alternative(demands.get(last).saying(ONE_OF_TWO), demand));
           return;
         }
         branches.add(branch);
@@ -1044,6 +1116,12 @@ final class DemandReader {
         } else {
           demands.add(isEither(head, demand) ? demand.saying(ONE_OF_TWO) : demand);
         }
+      }
+
+      private static Demand alternative(Demand demand, Demand other) {
+        List<Span> others = new ArrayList<>(demand.asking().alternatives());
+        others.add(other.span());
+        return demand.worded(demand.asking().withAlternatives(others));
       }
 
       /** "Write about three differences" says how many of what was asked before. */

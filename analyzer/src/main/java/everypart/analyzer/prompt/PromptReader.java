@@ -139,7 +139,7 @@ public final class PromptReader {
           title.map(span -> span.of(text).replaceAll("[#*_]", "").strip()),
           text,
           stimulus.toString().strip(),
-          parts,
+          Claims.tied(parts),
           remarks);
     }
 
@@ -285,13 +285,19 @@ public final class PromptReader {
           reader.read(
               new PlainWording(joined, quiet, stressed, List.of()), 0, joined.length(), numbers, 0);
       int shift = node.textStart + skipped - head.length();
+      int ownStart = head.length();
       List<Demand> demands = new ArrayList<>();
       for (Demand demand : reading.demands()) {
-        int start = Math.max(demand.span().start(), head.length());
-        int end = Math.max(demand.span().end(), start);
-        demands.add(demand.at(new Span(start + shift, end + shift)));
+        demands.add(
+            demand.moved(
+                span ->
+                    span.end() <= ownStart && !span.equals(demand.span())
+                        ? new Span(span.start() + stemStart, span.end() + stemStart)
+                        : new Span(
+                            Math.max(span.start(), ownStart) + shift,
+                            Math.max(span.end(), ownStart) + shift)));
       }
-      return new DemandReader.Reading(demands, List.of());
+      return new DemandReader.Reading(demands, List.of(), List.of());
     }
 
     /** The last sentence of a stem when it does not end before the first label. */
@@ -318,7 +324,7 @@ public final class PromptReader {
       if (found.demands().isEmpty()) {
         Optional<Demand> unknown = reader.byUnknownVerb(wording, from, to);
         if (unknown.isPresent()) {
-          reading = new DemandReader.Reading(List.of(unknown.get()), found.remarks());
+          reading = new DemandReader.Reading(List.of(unknown.get()), found.remarks(), found.told());
           remarks.add(
               new Remark(
                   Remark.Kind.LOOK,
@@ -326,7 +332,14 @@ public final class PromptReader {
                   "this reads like a command, but its verb is not in the list of task verbs"));
         }
       }
-      reading = new DemandReader.Reading(hinted(reading.demands(), to), reading.remarks());
+      List<Span> told = reading.told();
+      reading =
+          new DemandReader.Reading(
+              hinted(reading.demands(), to).stream()
+                  .map(demand -> demand.worded(demand.asking().withSetUp(told)))
+                  .toList(),
+              reading.remarks(),
+              told);
       int end = to;
       if (!reading.demands().isEmpty()) {
         end = cut(reading.demands(), from, to);
@@ -369,7 +382,9 @@ public final class PromptReader {
         hinted.add(
             several && marks >= 2 && marks <= MOST_HINTED
                 ? demand.times(
-                    marks, "; no number is given, and " + marks + " marks hint at " + marks)
+                    marks,
+                    CountSource.MARKS,
+                    "; no number is given, and " + marks + " marks hint at " + marks)
                 : demand);
       }
       return hinted;

@@ -87,16 +87,17 @@ public final class PromptYaml {
       text.append(wording);
       Span span = new Span(start, text.length());
       text.append("\n\n");
-      List<Demand> demands;
+      Prompt read = reader.part(wording, stimulus);
+      List<Demand> found =
+          read.parts().stream()
+              .flatMap(part -> part.demands().stream())
+              .map(demand -> demand.moved(words -> shifted(words, start)))
+              .toList();
+      List<Demand> demands = found;
       if (node.path("demands").isArray()) {
-        demands = demands(node.path("demands"), wording, start, kindLines, demandsSeen);
+        List<Demand> given = demands(node.path("demands"), wording, start, kindLines, demandsSeen);
+        demands = GivenDemands.worded(given, found, span);
       } else {
-        Prompt read = reader.part(wording, stimulus);
-        demands =
-            read.parts().stream()
-                .flatMap(part -> part.demands().stream())
-                .map(demand -> demand.at(shifted(demand.span(), start)))
-                .toList();
         for (Remark remark : read.remarks()) {
           String message =
               remark.message().equals(PromptReader.NOTHING_ASKED)
@@ -121,7 +122,7 @@ public final class PromptYaml {
         Optional.ofNullable(root.get("title")).map(JsonNode::asText),
         text.toString(),
         stimulus,
-        parts,
+        Claims.tied(parts),
         remarks);
   }
 
@@ -224,7 +225,9 @@ public final class PromptYaml {
               node.path("about").asText(""),
               points,
               "given by the prompt's author",
-              standing));
+              standing,
+              Asking.of(kind)
+                  .withCounted(node.has("count") ? CountSource.AUTHOR : CountSource.UNSAID)));
     }
     return demands;
   }

@@ -7,6 +7,8 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 import everypart.lexicon.Lexicon;
 import everypart.lexicon.TaskVerbs;
 import java.util.List;
+import java.util.Locale;
+import java.util.TreeSet;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
 import org.junit.jupiter.api.Test;
@@ -122,6 +124,40 @@ final class PromptReaderTest {
             "(a) A keeper lit the lamp.\n(i) Name the keeper.\n(ii) Explain why it smokes.\n(b) Describe the lamp.");
     assertEquals("A keeper lit the lamp.", prompt.stimulus());
     assertEquals("a.i: identify; a.ii: explain; b: describe", outline(prompt));
+  }
+
+  static Stream<Arguments> askings() {
+    return TestTable.rows("asking.tsv", 3)
+        .map(row -> Arguments.of(row.get(0), row.get(1).replace("\\n", "\n"), row.get(2)));
+  }
+
+  @ParameterizedTest(name = "{0}")
+  @MethodSource("askings")
+  void readsHowADemandIsWorded(String name, String text, String expected) {
+    String askings =
+        READER.read("p", text).parts().stream()
+            .flatMap(part -> part.demands().stream())
+            .map(demand -> asking(demand.asking(), text))
+            .collect(Collectors.joining(" / "));
+    assertEquals(expected, askings);
+  }
+
+  private static String asking(Asking asking, String text) {
+    StringBuilder words = new StringBuilder(asking.form().word());
+    if (!asking.options().isEmpty()) {
+      words.append(" [").append(String.join("; ", asking.options())).append("]");
+    }
+    new TreeSet<>(asking.aspects()).forEach(aspect -> words.append(" +").append(aspect.word()));
+    asking.condition().ifPresent(span -> words.append(" if \"" + span.of(text) + "\""));
+    asking
+        .claim()
+        .ifPresent(claim -> words.append(" for " + claim.part() + "." + (claim.place() + 1)));
+    asking.alternatives().forEach(span -> words.append(" or \"" + span.of(text) + "\""));
+    if (asking.counted() != CountSource.UNSAID) {
+      words.append(" from " + asking.counted().name().toLowerCase(Locale.ROOT));
+    }
+    asking.setUp().forEach(span -> words.append(" told \"" + span.of(text) + "\""));
+    return words.toString();
   }
 
   static String outline(Prompt prompt) {

@@ -6,6 +6,7 @@ import static org.junit.jupiter.api.Assertions.assertThrows;
 import everypart.lexicon.DemandKind;
 import everypart.lexicon.Lexicon;
 import java.util.List;
+import java.util.Optional;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
@@ -65,5 +66,33 @@ final class PromptYamlTest {
         assertThrows(
             IllegalArgumentException.class, () -> reader.read("p", yaml.replace("\\n", "\n")));
     assertEquals(message, wrong.getMessage());
+  }
+
+  @Test
+  void demandsThatTheAuthorGaveTakeTheirWordsFromTheWording() {
+    Prompt prompt =
+        reader.read(
+            "p",
+            """
+            parts:
+              - label: a
+                text: The pump stopped. Will the fish live or die? Why? Describe two repairs.
+                demands:
+                  - {kind: identify}
+                  - {kind: justify}
+                  - {kind: propose, count: 2}
+            """);
+    List<Demand> demands = prompt.parts().get(0).demands();
+    assertEquals(
+        List.of("Will the fish live or die?", "Why?", "Describe two repairs."),
+        demands.stream().map(demand -> demand.span().of(prompt.text())).toList());
+    assertEquals(List.of("live", "die"), demands.get(0).asking().options());
+    assertEquals(Optional.of(new Asking.Claim("a", 0)), demands.get(1).asking().claim());
+    assertEquals(CountSource.AUTHOR, demands.get(2).asking().counted());
+    for (Demand demand : demands) {
+      assertEquals(
+          List.of("The pump stopped."),
+          demand.asking().setUp().stream().map(told -> told.of(prompt.text())).toList());
+    }
   }
 }

@@ -1,14 +1,19 @@
 package everypart.cli.report;
 
 import com.fasterxml.jackson.core.JsonGenerator;
+import everypart.analyzer.prompt.Asking;
+import everypart.analyzer.prompt.CountSource;
 import everypart.analyzer.prompt.Demand;
 import everypart.analyzer.prompt.Part;
 import everypart.analyzer.prompt.Prompt;
 import everypart.analyzer.prompt.Remark;
 import everypart.analyzer.text.CodePoints;
+import everypart.analyzer.text.Span;
+import everypart.lexicon.Aspect;
 import java.io.IOException;
 import java.util.List;
 import java.util.Locale;
+import java.util.TreeSet;
 
 /** The parts and demands of prompts as JSON. */
 public final class OutlineJson {
@@ -53,6 +58,7 @@ public final class OutlineJson {
         json.writeStringField("about", demand.about());
         json.writeStringField("why", demand.why());
         Json.standing(json, demand);
+        asking(json, points, demand.asking());
         json.writeEndObject();
       }
       json.writeEndArray();
@@ -70,5 +76,54 @@ public final class OutlineJson {
     }
     json.writeEndArray();
     json.writeEndObject();
+  }
+
+  private static void asking(JsonGenerator json, CodePoints points, Asking asking)
+      throws IOException {
+    json.writeStringField("form", asking.form().word());
+    if (!asking.options().isEmpty()) {
+      json.writeArrayFieldStart("options");
+      for (String option : asking.options()) {
+        json.writeString(option);
+      }
+      json.writeEndArray();
+    }
+    if (asking.counted() != CountSource.UNSAID) {
+      json.writeStringField("countFrom", asking.counted().name().toLowerCase(Locale.ROOT));
+    }
+    if (!asking.aspects().isEmpty()) {
+      json.writeArrayFieldStart("aspects");
+      for (Aspect aspect : new TreeSet<>(asking.aspects())) {
+        json.writeString(aspect.word());
+      }
+      json.writeEndArray();
+    }
+    if (asking.claim().isPresent()) {
+      json.writeObjectFieldStart("claim");
+      json.writeStringField("part", asking.claim().get().part());
+      json.writeNumberField("demand", asking.claim().get().place() + 1);
+      json.writeEndObject();
+    }
+    if (asking.condition().isPresent()) {
+      json.writeObjectFieldStart("condition");
+      Json.span(json, points, asking.condition().get());
+      json.writeEndObject();
+    }
+    spans(json, points, "alternatives", asking.alternatives());
+    spans(json, points, "setUp", asking.setUp());
+  }
+
+  private static void spans(JsonGenerator json, CodePoints points, String name, List<Span> spans)
+      throws IOException {
+    if (spans.isEmpty()) {
+      return;
+    }
+    json.writeArrayFieldStart(name);
+    for (Span span : spans) {
+      json.writeStartObject();
+      Json.span(json, points, span);
+      json.writeEndObject();
+    }
+    json.writeEndArray();
   }
 }

@@ -1,0 +1,21 @@
+package everypart.analyzer.prompt;
+
+/** What says how many a demand asks for. */
+public enum CountSource {
+  /** Nothing: one will do. */
+  UNSAID,
+  /** A number in the wording, or "both". */
+  NUMBER,
+  /** "each" of things that were counted before. */
+  EACH,
+  /** The items of a list. */
+  LISTED,
+  /** A pair of one kind: "one advantage and one disadvantage". */
+  PAIR,
+  /** "some", "several": at least two. */
+  SEVERAL,
+  /** The marks given for it. */
+  MARKS,
+  /** The prompt's author, in the prompt file. */
+  AUTHOR
+}
