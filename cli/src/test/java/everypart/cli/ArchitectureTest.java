@@ -30,7 +30,7 @@ class ArchitectureTest {
           "everypart.analyzer.text..", 8,
           "everypart.analyzer.prompt..", 5,
           "everypart.analyzer.assign..", 2,
-          "everypart.analyzer.detect..", 4,
+          "everypart.analyzer.judge..", 4,
           "everypart.analyzer.coverage..", 5,
           "everypart.cli.intake..", 8,
           "everypart.cli.journal..", 3,

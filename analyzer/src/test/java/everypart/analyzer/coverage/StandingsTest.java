@@ -19,7 +19,6 @@ final class StandingsTest {
         // the same words without "bonus" are missed
         "(a) Name the poet.\\n(b) Explain why he left. | (a) Orrin Vale. | a addressed, b missing: partly",
         // one of two alternatives is enough, either of them; neither is one demand missed
-        "Define erosion or calculate the mass of the sand. | Erosion is the wearing away of rock by water. | 1 addressed unchecked: addressed",
         "Define erosion or calculate the mass of the sand. | 4 + 8 = 12 kg. | 1 unchecked addressed: addressed",
         "Define erosion or calculate the mass of the sand. | '' | 1 missing unchecked: missing",
       })

@@ -73,6 +73,7 @@ final class StudyCommand implements Callable<Integer> {
   private Path out = Path.of("");
 
   @Mixin private final MeaningOption meaning = new MeaningOption();
+  @Mixin private final QuickOption quick = new QuickOption();
 
   @Option(
       names = "--by",
@@ -198,7 +199,8 @@ final class StudyCommand implements Callable<Integer> {
             meaning.asked(),
             gzip);
     StudyRun.design(settings);
-    Workshop workshop = new Workshop(console, lexicon.folders(), meaning.open());
+    Workshop workshop =
+        new Workshop(console, lexicon.folders(), meaning.open(), quick.open(console));
     return new StudyRun(workshop, settings, share(), threads, resume).run(out);
   }
 

@@ -64,7 +64,7 @@ final class StudyRepeat {
     List<Path> lexicons = settings.lexicon().stream().map(Path::of).toList();
     int status =
         new StudyRun(
-                new Workshop(console, lexicons, meaning),
+                new Workshop(console, lexicons, meaning, QuickOption.open(false, console)),
                 settings,
                 Optional.ofNullable(log.shard()),
                 threads,

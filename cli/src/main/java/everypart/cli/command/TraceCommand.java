@@ -54,7 +54,8 @@ final class TraceCommand implements Callable<Integer> {
 
   @Override
   public Integer call() throws InputException, IOException {
-    Workshop workshop = new Workshop(console, lexicon.folders(), Optional.empty());
+    Workshop workshop =
+        new Workshop(console, lexicon.folders(), Optional.empty(), Optional.empty());
     try (NamedTexts texts = NamedTexts.open(workshop.sources(), file, workshop.problems()::add)) {
       OrderedPipeline.run(texts, text -> trace(workshop, text), console.out()::print);
     }
