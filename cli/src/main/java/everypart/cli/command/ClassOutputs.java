@@ -2,6 +2,7 @@ package everypart.cli.command;
 
 import everypart.analyzer.coverage.Coverage;
 import everypart.analyzer.prompt.Prompt;
+import everypart.cli.intake.Corrections;
 import everypart.cli.intake.InputProblem;
 import everypart.cli.report.ClassTables;
 import everypart.cli.report.OutputFile;
@@ -55,21 +56,21 @@ final class ClassOutputs {
    *
    * @param coverage the result with the teacher's verdicts
    * @param program the program's own
-   * @param read whether the teacher has read the whole response
+   * @param own what the teacher wrote beside it
    */
   void add(
       Coverage coverage,
       Coverage program,
       Optional<Revision> revision,
       Map<String, String> groups,
-      boolean read)
+      Corrections.Own own)
       throws IOException {
     responses++;
     results.write(ResultJson.line(coverage, program, revision, groups) + "\n");
     results.flush();
     tables.add(coverage, groups, revision);
-    page.add(coverage, program, revision, read);
-    slips.add(coverage);
+    page.add(coverage, program, revision, groups, own);
+    slips.add(coverage, own);
   }
 
   /** Returns how many results there are. */

@@ -261,7 +261,9 @@ final class ScreenCommand implements Callable<Integer> {
       return ExitStatus.INPUT_LOST;
     }
     Corrections own =
-        corrections == null ? Corrections.NONE : Corrections.read(workshop.sources(), corrections);
+        corrections == null
+            ? Corrections.NONE
+            : Corrections.read(workshop.sources(), corrections, prompts.all());
     Optional<Pseudonyms> pseudonyms =
         keyFile == null
             ? Optional.empty()
@@ -308,7 +310,7 @@ final class ScreenCommand implements Callable<Integer> {
                   judged.coverage(),
                   outcome.earlier().map(draft -> new Revision(draft, coverage)),
                   judged.response().groups(),
-                  own.isRead(coverage));
+                  own.of(judged.coverage()));
             } else if (outcome.judgement() instanceof Judgement.Failed failed) {
               workshop.problems().add(failed.problem());
             }

@@ -60,7 +60,7 @@ public final class Revision {
             new Item(
                 label,
                 d + 1,
-                label + (d + 1) + " " + demand.demand().kind().word(),
+                Words.code(now.prompt(), part.part(), d + 1) + " " + demand.demand().kind().word(),
                 before,
                 Change.of(before, demand.verdict())));
       }

@@ -100,7 +100,7 @@ public final class StudyHtml {
             !log.problems().isEmpty(),
             doubts.isEmpty() ? List.of() : List.of(new Doubts.Section(doubts)),
             Cautions.READER);
-    return Templates.render("study.html", page);
+    return Templates.page("study.html", page.title(), List.of("style.css", "study.css"), page);
   }
 
   private List<Section> sections() {

@@ -102,7 +102,7 @@ class ProgramTest {
     String plain = Run.of("check", question, answer).out();
     String coloured = Run.of("check", question, answer, "--color", "always").out();
     assertEquals(plain, coloured.replaceAll("\u001b\\[[0-9;]*m", ""));
-    assertTrue(plain.contains("missing") && plain.contains("not a mark"), plain);
+    assertTrue(plain.contains("not found") && plain.contains("not a mark"), plain);
   }
 
   @Test
