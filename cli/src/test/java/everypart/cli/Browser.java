@@ -16,6 +16,7 @@ import java.util.ArrayList;
 import java.util.Base64;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import java.util.function.BooleanSupplier;
 import java.util.logging.Level;
 import org.apache.pdfbox.Loader;
@@ -126,8 +127,14 @@ public final class Browser implements AutoCloseable {
         value);
   }
 
+  /** Runs a script; what returns nothing returns an empty text. */
   public Object run(String script, Object... arguments) {
-    return driver.executeScript(script, arguments);
+    return Objects.requireNonNullElse(driver.executeScript(script, arguments), "");
+  }
+
+  /** Runs a script that calls its last argument when it is done. */
+  public Object runUntilDone(String script, Object... arguments) {
+    return Objects.requireNonNullElse(driver.executeAsyncScript(script, arguments), "");
   }
 
   /** Waits until something is so. */

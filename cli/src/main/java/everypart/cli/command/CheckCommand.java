@@ -12,6 +12,7 @@ import everypart.cli.report.CheckHtml;
 import everypart.cli.report.CheckText;
 import everypart.cli.report.ResultJson;
 import everypart.cli.report.Revision;
+import java.nio.file.Path;
 import java.util.Optional;
 import java.util.concurrent.Callable;
 import org.jspecify.annotations.Nullable;
@@ -39,6 +40,7 @@ import picocli.CommandLine.Spec;
       "  everypart check question.txt answer.docx",
       "  everypart check question.txt answer.txt --format html > report.html",
       "  everypart check question.yaml - < answer.txt",
+      "  everypart check question.txt answer.docx --watch",
       "",
       "Exit status: 0 done; 1 --fail-on found something; 2 the call was wrong;",
       "3 an input could not be read."
@@ -69,8 +71,14 @@ final class CheckCommand implements Callable<Integer> {
   @Option(
       names = "--earlier",
       paramLabel = "DRAFT",
-      description = "An earlier draft: says what was closed since, kept and lost.")
+      description =
+          "An earlier draft: says what was closed since, came nearer, was kept, changed and lost.")
   private @Nullable String earlier;
+
+  @Option(
+      names = "--watch",
+      description = "Print anew each time the answer's file is saved, until Ctrl-C.")
+  private boolean watch;
 
   @Parameters(
       index = "0",
@@ -92,7 +100,10 @@ final class CheckCommand implements Callable<Integer> {
   }
 
   @Override
-  public Integer call() throws InputException, MissingMeaningException {
+  public Integer call() throws InputException, MissingMeaningException, InterruptedException {
+    if (watch && response.equals(Sources.STANDARD_INPUT)) {
+      throw new ParameterException(spec.commandLine(), "--watch needs a file, not standard input");
+    }
     if (prompt.equals(Sources.STANDARD_INPUT) && response.equals(Sources.STANDARD_INPUT)) {
       throw new ParameterException(
           spec.commandLine(), "only one of PROMPT and RESPONSE can come from standard input");
@@ -107,6 +118,24 @@ final class CheckCommand implements Callable<Integer> {
     if (question.parts().stream().allMatch(part -> part.demands().isEmpty())) {
       return ExitStatus.INPUT_LOST;
     }
+    if (!watch) {
+      return checked(workshop, question);
+    }
+    Watched file = new Watched(Path.of(response));
+    int status;
+    do {
+      try {
+        status = checked(workshop, question);
+      } catch (InputException halfSaved) {
+        console.problem(halfSaved.problem());
+        status = ExitStatus.INPUT_LOST;
+      }
+      console.out().flush();
+    } while (file.awaitChange(console.stop()));
+    return status;
+  }
+
+  private int checked(Workshop workshop, Prompt question) throws InputException {
     Response answer =
         OneResponse.read(workshop.sources(), question, response, workshop.problems()::add);
     String text = answer.text();

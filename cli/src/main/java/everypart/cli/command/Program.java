@@ -22,6 +22,7 @@ public final class Program {
   static CommandLine commandLine(Console console) {
     CommandLine line =
         new CommandLine(new EverypartCommand())
+            .addSubcommand(new OpenCommand(console))
             .addSubcommand(new CheckCommand(console))
             .addSubcommand(new ScreenCommand(console))
             .addSubcommand(new OutlineCommand(console))

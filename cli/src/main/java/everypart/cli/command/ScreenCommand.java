@@ -3,6 +3,7 @@ package everypart.cli.command;
 import everypart.analyzer.coverage.Coverage;
 import everypart.cli.intake.Arrival;
 import everypart.cli.intake.Arrivals;
+import everypart.cli.intake.ByPseudonym;
 import everypart.cli.intake.Choices;
 import everypart.cli.intake.Corrections;
 import everypart.cli.intake.InputException;
@@ -116,7 +117,7 @@ final class ScreenCommand implements Callable<Integer> {
       paramLabel = "DIR",
       description = {
         "The earlier drafts, as a folder, a zip file or a sheet, with the same ids: shows what each"
-            + " student closed since, kept and lost."
+            + " student closed since, came nearer to, kept, answered in other words and lost."
       })
   private @Nullable String earlier;
 
@@ -140,8 +141,8 @@ final class ScreenCommand implements Callable<Integer> {
       names = "--pseudonyms",
       paramLabel = "KEYFILE",
       description = {
-        "Put a keyed pseudonym in the place of each id in all files written. The key is made where"
-            + " there is no such file. Further columns are left out, unless named with --keep."
+        "Put a keyed pseudonym in the place of each id in all files written, in the order of the"
+            + " pseudonyms. The key is made where there is no such file. Further columns are left out, unless named with --keep."
       })
   private @Nullable Path keyFile;
 
@@ -285,7 +286,8 @@ final class ScreenCommand implements Callable<Integer> {
         Unfinished.basis(spec.commandLine().getParseResult(), prompts, workshop);
     boolean[] found = {false};
     try (ResponseFiles files = intake.apply(responses);
-        Arrivals arrivals = veiled.apply(files);
+        Arrivals arrivals =
+            pseudonyms.isPresent() ? new ByPseudonym(veiled.apply(files)) : veiled.apply(files);
         Unfinished unfinished =
             Unfinished.open(folder, resume, basis, workshop.analyzer()::analyze, console);
         OutputFile results = unfinished.file(folder.resolve("results.jsonl"))) {

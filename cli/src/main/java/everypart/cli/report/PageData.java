@@ -74,6 +74,65 @@ public final class PageData {
     return node;
   }
 
+  /**
+   * Returns a prompt in the form of a prompt file, as JSON, which a page can change and hand back:
+   * {@link everypart.analyzer.prompt.PromptYaml} reads it.
+   */
+  public static ObjectNode model(Prompt prompt) {
+    ObjectNode node = JSON.objectNode();
+    node.put("id", prompt.id());
+    prompt.title().ifPresent(title -> node.put("title", title));
+    if (!prompt.stimulus().isBlank()) {
+      node.put("stimulus", prompt.stimulus());
+    }
+    ArrayNode parts = node.putArray("parts");
+    for (Part part : prompt.parts()) {
+      ObjectNode one = parts.addObject();
+      one.put("label", part.label());
+      one.put("text", part.text().strip());
+      part.modelAnswer().ifPresent(answer -> one.put("model_answer", answer));
+      ArrayNode demands = one.putArray("demands");
+      part.demands().forEach(demand -> demands.add(model(prompt, part, demand)));
+    }
+    return node;
+  }
+
+  private static ObjectNode model(Prompt prompt, Part part, Demand demand) {
+    ObjectNode node = JSON.objectNode();
+    node.put("kind", demand.kind().word());
+    node.put("about", demand.about());
+    node.put("count", demand.count());
+    node.put("verb", demand.verb());
+    String words = demand.span().of(prompt.text()).strip();
+    if (!words.isEmpty() && part.text().contains(words)) {
+      node.put("words", words);
+    }
+    switch (demand.standing()) {
+      case OPTIONAL -> node.put("optional", true);
+      case ALTERNATIVE -> node.put("alternative", true);
+      case REQUIRED -> {}
+    }
+    if (!demand.points().isEmpty()) {
+      ArrayNode points = node.putArray("points");
+      demand.points().forEach(point -> point.phrases().forEach(points.addArray()::add));
+    }
+    return node;
+  }
+
+  /** Returns what a person should look at before relying on the reading of a prompt. */
+  public static List<String> doubts(Prompt prompt) {
+    return Doubts.of(prompt);
+  }
+
+  /** Returns what became of each demand from an earlier draft to a later one. */
+  public static ArrayNode changes(Coverage earlier, Coverage now) {
+    ArrayNode changes = JSON.arrayNode();
+    for (Revision.Item item : new Revision(earlier, now).items()) {
+      changes.add(item.change().word());
+    }
+    return changes;
+  }
+
   /** Returns the words of the prompt that a demand was read from. */
   private static String from(Prompt prompt, Part part, Demand demand) {
     String words = Words.oneLine(demand.span().of(prompt.text()));

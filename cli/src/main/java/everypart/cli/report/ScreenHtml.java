@@ -24,7 +24,7 @@ import java.util.Optional;
  */
 public final class ScreenHtml {
   private static final List<Revision.Change> REVISED =
-      List.of(Revision.Change.CLOSED, Revision.Change.LOST);
+      List.of(Revision.Change.CLOSED, Revision.Change.NEARER, Revision.Change.LOST);
 
   private final Map<String, PromptRows> prompts = new LinkedHashMap<>();
   private long responses;

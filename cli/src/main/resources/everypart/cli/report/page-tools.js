@@ -74,7 +74,7 @@ function marked(text, cells, places, labels, follow) {
     pieces.push(mark);
     const seen = new Set();
     for (const [at, ends] of mine) {
-      if (ends && !seen.has(at)) {
+      if (ends && labels && !seen.has(at)) {
         seen.add(at);
         pieces.push(follow
           ? el("button", { type: "button", class: "tag", onclick: () => follow(at) }, hidden("[[text.evidence]] "), labels[at])

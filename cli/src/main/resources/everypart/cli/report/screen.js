@@ -60,6 +60,7 @@ const TOGGLES = [
   ["noted", "[[toggle.noted]]", (prompt, row) => commented(row)],
   ["own", "[[toggle.own]]", (prompt, row) => row.c.some((cell, at) => own(row, at))],
   ["closed", "[[toggle.closed]]", (prompt, row) => (row.d || []).includes("closed")],
+  ["nearer", "[[toggle.nearer]]", (prompt, row) => (row.d || []).includes("nearer")],
   ["lost", "[[toggle.lost]]", (prompt, row) => (row.d || []).includes("lost")],
 ];
 
@@ -200,12 +201,15 @@ function take(file) {
 }
 
 const SLOT = "everypart " + data.key;
+const KEPT_ALIVE = 60000; /* more than this a browser does not send for a page that is going */
 let waiting = 0;
-function keep() {
+let pending = false;
+function keep(typing) {
   dirty = true;
   if (data.served) {
     clearTimeout(waiting);
-    waiting = setTimeout(() => send("state"), 300);
+    pending = true;
+    if (typing) waiting = setTimeout(() => send("state"), 300); else send("state");
     return;
   }
   clearTimeout(waiting);
@@ -213,12 +217,17 @@ function keep() {
 }
 function keepHere() {
   clearTimeout(waiting);
+  if (data.served && pending) send("state");
   if (data.served || !dirty) return;
   try { localStorage.setItem(SLOT, JSON.stringify(corrections())); } catch (error) { say("[[said.notKept]]"); }
 }
 function send(where) {
   clearTimeout(waiting);
-  return fetch(data.served + where, { method: "POST", body: JSON.stringify(corrections()), headers: { "Content-Type": "application/json" } });
+  pending = false;
+  const body = JSON.stringify(corrections());
+  const sent = fetch(data.served + where, { method: "POST", body, keepalive: where === "state" && body.length < KEPT_ALIVE });
+  if (where === "state") sent.catch(() => say("[[said.noProgram]]"));
+  return sent;
 }
 function recall() {
   if (data.served) return;
@@ -530,7 +539,7 @@ function drawReading() {
         (row.r || []).map((remark) => el("p", { class: "soft", text: remark })),
         Object.keys(row.g || {}).length > 0 ? el("p", { class: "soft", text: Object.entries(row.g).filter(([name, value]) => value !== "").map(([name, value]) => name + ": " + value).join(" \u00b7 ") }) : null),
       el("div", { class: "demands" }, headings,
-        noteField("note", fill("[[read.noteAll]]", { id: row.id }), row.note, (value) => { row.note = value; keep(); }),
+        noteField("note", fill("[[read.noteAll]]", { id: row.id }), row.note, (value) => { row.note = value; keep(true); }),
         el("div", { class: "finish" }, finish, el("div", { class: "progress" }, bar, el("span", { text: fill("[[read.progress]]", { n: readCount, total: current.rows.length }) }))))));
   if (reading.cell !== null) lit(reading.cell);
 }
@@ -563,7 +572,7 @@ function demandCard(row, demand, at) {
       one.l && !own(row, at) ? [" ", el("span", { class: "look", text: "[[cell.look]]" })] : null),
     (one.pt || []).map(([name, found]) => el("p", { class: "point" }, fill(found ? "[[read.pointFound]]" : "[[read.pointNot]]", { name }))),
     isOpen(verdict) ? el("p", { class: "next" }, el("span", { class: "soft", text: "[[read.nextStep]] " }), (missing > 0 ? some(missing, "[[read.more.one]]", "[[read.more.other]]") + " " : "") + demand.next + (/[.?!]$/.test(demand.next) ? "" : ".")) : null,
-    noteField("n" + at, fill("[[read.noteOn]]", { code: demand.code }), row.n[at], (value) => { row.n[at] = value; keep(); }));
+    noteField("n" + at, fill("[[read.noteOn]]", { code: demand.code }), row.n[at], (value) => { row.n[at] = value; keep(true); }));
   card.addEventListener("pointerenter", () => lit(at));
   card.addEventListener("focusin", () => { reading.cell = at; lit(at); });
   return card;
@@ -617,7 +626,7 @@ function drawQuestion() {
         el("span", { class: "soft from" }, " [[column.from]] ", el("q", { text: demand.from }))))))),
     el("h2", { text: "[[question.wrong]]" }),
     el("p", { text: data.served ? "[[question.mendServed]]" : "[[question.mend]]" }),
-    data.served ? el("p", {}, el("a", { class: "button", href: data.served + "prompt", text: "[[question.mendOpen]]" })) : null);
+    data.served ? el("p", {}, el("a", { class: "button", href: "../../#mend/" + location.pathname.split("/").slice(-2)[0], text: "[[question.mendOpen]]" })) : null);
 }
 
 /* ---- the whole page ---- */

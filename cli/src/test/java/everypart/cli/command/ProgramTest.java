@@ -189,4 +189,31 @@ class ProgramTest {
       assertTrue(script.contains("everypart_" + command), command);
     }
   }
+
+  @Test
+  void aSavedFileIsLookedAtAnewWhenItIsWatched() throws Exception {
+    Path file = write("watched.txt", "one");
+    Watched watched = new Watched(file);
+    Stop stop = new Stop();
+    Thread writer =
+        new Thread(
+            () -> {
+              try {
+                Thread.sleep(300);
+                Files.writeString(file, "two words");
+              } catch (IOException | InterruptedException e) {
+                throw new IllegalStateException(e);
+              }
+            });
+    writer.start();
+    assertTrue(watched.awaitChange(stop));
+    writer.join();
+    Thread stopper = new Thread(stop::ask);
+    stopper.start();
+    assertFalse(watched.awaitChange(stop));
+    stopper.join();
+    Run run = Run.of("check", write("q.txt", QUESTION), "-", "--watch");
+    assertEquals(2, run.status());
+    assertTrue(run.err().contains("--watch needs a file"), run.err());
+  }
 }

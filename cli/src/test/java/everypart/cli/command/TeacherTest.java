@@ -269,4 +269,59 @@ class TeacherTest {
     assertTrue(out("matrix.csv").lines().findFirst().orElseThrow().endsWith(",b1 explain,class"));
     assertTrue(out("demands.csv").lines().findFirst().orElseThrow().endsWith(",why,class"));
   }
+
+  private String revised(String before, String after) throws IOException {
+    Path question = write("q.txt", QUESTION);
+    Run run =
+        Run.of("check", question, write("now.txt", after), "--earlier", write("old.txt", before));
+    assertEquals(0, run.status(), run.err());
+    return run.out().lines().filter(line -> line.startsWith("Since")).findFirst().orElse("");
+  }
+
+  @Test
+  void aDraftIsToldByWhatItsWordsDid() throws IOException {
+    String hunted = "(b) The pipkins hide because birds hunt them by day.";
+    assertTrue(revised(hunted, "(a) It is cold. " + hunted).contains("kept b1 explain"));
+    assertTrue(
+        revised(hunted, "(b) The pipkins hide because big birds hunt them by day.")
+            .contains("kept b1 explain"),
+        "a word put in keeps the answer");
+    assertTrue(
+        revised(hunted, "(b) They hide since the sun would dry their skin out.")
+            .contains("answered in other words b1 explain"));
+    Path two = write("two.txt", "(a) Describe two ways in which the weed helps the snails.");
+    Run run =
+        Run.of(
+            "check",
+            two,
+            write("one.txt", "(a) The weed hides the snails from birds."),
+            "--earlier",
+            write("none.txt", "(a) I do not know."));
+    assertTrue(run.out().contains("Since the earlier draft: nearer a1 describe."), run.out());
+  }
+
+  @Test
+  void pseudonymsDoNotKeepTheOrderOfTheNames() throws IOException {
+    StringBuilder rows = new StringBuilder("response_id,text\n");
+    for (int i = 10; i < 30; i++) {
+      rows.append("name").append(i).append(",(a) The pool is deep ").append(i).append(".\n");
+    }
+    Path names = write("names.csv", rows.toString());
+    Run run =
+        Run.of(
+            "screen",
+            write("q.txt", QUESTION),
+            names,
+            "--pseudonyms",
+            folder.resolve("key2.txt"),
+            "--out",
+            folder.resolve("out"));
+    assertEquals(0, run.status(), run.err());
+    List<String> ids = new ArrayList<>();
+    for (String line : out("results.jsonl").lines().toList()) {
+      ids.add(JSON.readTree(line).path("responseId").asText());
+    }
+    assertEquals(20, ids.size());
+    assertEquals(ids.stream().sorted().toList(), ids);
+  }
 }
