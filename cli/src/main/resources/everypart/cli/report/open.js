@@ -136,7 +136,7 @@ function card(demand, at, row) {
     one ? el("p", { class: "status" }, verdictMark(one.v), one.l ? el("span", { class: "look", text: "[[cell.look]]" }) : null) : null,
     one && quote !== "" ? el("p", { class: "why" }, "[[app.wrote]] ", el("q", { text: quote.length > 120 ? quote.slice(0, 118) + " \u2026" : quote })) : null,
     open && visit.text.trim() !== "" ? el("p", { class: "why soft", text: visit.reasons[one.w] }) : null,
-    open ? el("p", { class: "next" }, el("span", { class: "soft", text: "[[app.asks]] " }), el("strong", { text: demand.from }), " " + (missing > 0 ? some(missing, "[[read.more.one]]", "[[read.more.other]]") + " " : "") + sentence(demand.next)) : null);
+    open ? el("p", { class: "next" }, el("span", { class: "soft", text: "[[app.asks]] " }), el("strong", { text: demand.from }), " " + sentence((missing > 0 ? some(missing, "[[read.more.one]]", "[[read.more.other]]") + " " : "") + demand.next)) : null);
   element.addEventListener("pointerenter", () => lit(at));
   element.addEventListener("pointerleave", () => lit(-1));
   element.addEventListener("focusin", () => lit(at));
