@@ -46,6 +46,7 @@ class LocalServerTest {
   private static final List<Throwable> FAULTS = new ArrayList<>();
 
   /** An answer: its status, its heads in lower case, and its body. */
+  @SuppressWarnings("ArrayRecordComponent") // nobody compares answers
   private record Answer(int status, Map<String, String> heads, byte[] body) {
     String text() {
       return new String(body, StandardCharsets.UTF_8);
