@@ -86,18 +86,19 @@ final class CheckCommand implements Callable<Integer> {
   private String response = "";
 
   @Mixin private final LexiconOption lexicon = new LexiconOption();
+  @Mixin private final LimitOption limit = new LimitOption();
 
   CheckCommand(Console console) {
     this.console = console;
   }
 
   @Override
-  public Integer call() throws InputException, MissingMeaningException {
+  public Integer call() throws InputException, OutputException, MissingMeaningException {
     if (prompt.equals(Sources.STANDARD_INPUT) && response.equals(Sources.STANDARD_INPUT)) {
       throw new ParameterException(
           spec.commandLine(), "only one of PROMPT and RESPONSE can come from standard input");
     }
-    Workshop workshop = new Workshop(console, lexicon.folders(), meaning.open());
+    Workshop workshop = new Workshop(console, limit.limits(), lexicon.folders(), meaning.open());
     PromptSet prompts = workshop.prompts(prompt);
     if (prompts.all().size() > 1) {
       throw new ParameterException(

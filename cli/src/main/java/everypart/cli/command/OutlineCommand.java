@@ -77,14 +77,15 @@ final class OutlineCommand implements Callable<Integer> {
   private String prompt = "";
 
   @Mixin private final LexiconOption lexicon = new LexiconOption();
+  @Mixin private final LimitOption limit = new LimitOption();
 
   OutlineCommand(Console console) {
     this.console = console;
   }
 
   @Override
-  public Integer call() throws InputException {
-    Workshop workshop = new Workshop(console, lexicon.folders(), Optional.empty());
+  public Integer call() throws InputException, OutputException {
+    Workshop workshop = new Workshop(console, limit.limits(), lexicon.folders(), Optional.empty());
     if (prompt.equals(Sources.STANDARD_INPUT) && modelAnswer.equals(Sources.STANDARD_INPUT)) {
       throw wrong("only one of PROMPT and --model-answer can come from standard input");
     }

@@ -189,6 +189,7 @@ final class ScreenCommand implements Callable<Integer> {
   private List<String> responses = List.of();
 
   @Mixin private final LexiconOption lexicon = new LexiconOption();
+  @Mixin private final LimitOption limit = new LimitOption();
 
   ScreenCommand(Console console) {
     this.console = console;
@@ -254,7 +255,7 @@ final class ScreenCommand implements Callable<Integer> {
   @Override
   public Integer call()
       throws InputException, OutputException, MissingMeaningException, IOException {
-    Workshop workshop = new Workshop(console, lexicon.folders(), meaning.open());
+    Workshop workshop = new Workshop(console, limit.limits(), lexicon.folders(), meaning.open());
     PromptSet prompts = workshop.prompts(prompt);
     if (prompts.all().stream()
         .allMatch(one -> one.parts().stream().allMatch(part -> part.demands().isEmpty()))) {
@@ -297,7 +298,22 @@ final class ScreenCommand implements Callable<Integer> {
       OrderedPipeline.run(
           Runtime.getRuntime().availableProcessors(),
           arrivals,
-          arrival -> outcome(arrival, prompts, unfinished.journal(), drafts),
+          new OrderedPipeline.Work<Arrival, Outcome>() {
+            @Override
+            public Outcome of(Arrival arrival) {
+              return outcome(arrival, prompts, unfinished.journal(), drafts);
+            }
+
+            @Override
+            public long size(Arrival arrival) {
+              return Judgement.size(arrival);
+            }
+
+            @Override
+            public Outcome withoutMemory(Arrival arrival, OutOfMemoryError error) {
+              return new Outcome(Judgement.withoutMemory(arrival), Optional.empty());
+            }
+          },
           outcome -> {
             console.stop().heed();
             if (outcome.judgement() instanceof Judgement.Judged judged) {

@@ -161,6 +161,7 @@ final class StudyCommand implements Callable<Integer> {
   private CommandSpec spec;
 
   @Mixin private final LexiconOption lexicon = new LexiconOption();
+  @Mixin private final LimitOption limit = new LimitOption();
 
   StudyCommand(Console console) {
     this.console = console;
@@ -198,7 +199,7 @@ final class StudyCommand implements Callable<Integer> {
             meaning.asked(),
             gzip);
     StudyRun.design(settings);
-    Workshop workshop = new Workshop(console, lexicon.folders(), meaning.open());
+    Workshop workshop = new Workshop(console, limit.limits(), lexicon.folders(), meaning.open());
     return new StudyRun(workshop, settings, share(), threads, resume).run(out);
   }
 

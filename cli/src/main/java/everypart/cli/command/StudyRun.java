@@ -175,7 +175,22 @@ final class StudyRun {
         OrderedPipeline.run(
             threads,
             tasks(new Taken(rows, share), kept),
-            task -> judge(task, prompts, demands),
+            new OrderedPipeline.Work<Task, Outcome>() {
+              @Override
+              public Outcome of(Task task) {
+                return judge(task, prompts, demands);
+              }
+
+              @Override
+              public long size(Task task) {
+                return Judgement.size(task.row().arrival());
+              }
+
+              @Override
+              public Outcome withoutMemory(Task task, OutOfMemoryError error) {
+                return failed(task.row(), Judgement.withoutMemory(task.row().arrival()));
+              }
+            },
             outcome -> {
               long number = outcome.row().number();
               outcome.row().noticed().forEach(problem -> problems.tell(number, problem));
@@ -237,6 +252,10 @@ final class StudyRun {
           table.rows(judged.coverage(), judged.response().groups()),
           false);
     }
+    return failed(row, judgement);
+  }
+
+  private static Outcome failed(NumberedRow row, Judgement judgement) {
     return new Outcome(
         row,
         Optional.empty(),

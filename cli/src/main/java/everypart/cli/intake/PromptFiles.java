@@ -32,7 +32,7 @@ public final class PromptFiles {
   private final Sources sources;
   private final PromptReader reader;
   private final Consumer<InputProblem> problems;
-  private final Documents documents = Documents.withMarkdown();
+  private final Documents documents;
 
   /**
    * Makes a reader.
@@ -41,6 +41,7 @@ public final class PromptFiles {
    */
   public PromptFiles(Sources sources, PromptReader reader, Consumer<InputProblem> problems) {
     this.sources = sources;
+    this.documents = Documents.withMarkdown(sources.limits());
     this.reader = reader;
     this.problems = problems;
   }

@@ -40,6 +40,9 @@ public final class FileTree implements Iterator<FoundFile>, Closeable {
   private static final Set<String> BESIDE = Set.of("__macosx", "thumbs.db", "desktop.ini");
   private static final int DEEPEST = 50;
 
+  /** The longest name of a file that systems allow. */
+  private static final int LONGEST_NAME = 255;
+
   /** What all entries read of one zip file may unpack to. */
   private static final long ALL_ENTRIES = 4L << 30;
 
@@ -57,12 +60,9 @@ public final class FileTree implements Iterator<FoundFile>, Closeable {
    * Starts at a file, a folder or a zip file.
    *
    * @param shown how messages name it
+   * @param limits how much a file in it may hold
    */
-  public FileTree(Path start, String shown) {
-    this(start, shown, Limits.USUAL);
-  }
-
-  FileTree(Path start, String shown, Limits limits) {
+  public FileTree(Path start, String shown, Limits limits) {
     this.limits = limits;
     waiting.add(new Step(start, shown, List.of()));
   }
@@ -106,6 +106,8 @@ public final class FileTree implements Iterator<FoundFile>, Closeable {
                 step.folders,
                 new Remark("the folder may not be read", "ask its owner for the right to read")));
       }
+    } else if (Files.exists(step.path) && !Files.isRegularFile(step.path)) {
+      packed.add(FoundFile.lost(step.shown, name, step.folders, Faults.NO_FILE));
     } else if (isZip(name)) {
       open(step, name);
     } else {
@@ -176,7 +178,10 @@ public final class FileTree implements Iterator<FoundFile>, Closeable {
     ZipFile opened;
     try {
       opened = ZipFile.builder().setPath(step.path).get();
-    } catch (IOException | IllegalArgumentException e) {
+    } catch (OutOfMemoryError e) {
+      packed.add(FoundFile.lost(step.shown, name, step.folders, Faults.NO_MEMORY));
+      return;
+    } catch (IOException | RuntimeException e) {
       Remark why =
           Files.exists(step.path)
               ? Faults.DAMAGED
@@ -193,8 +198,8 @@ public final class FileTree implements Iterator<FoundFile>, Closeable {
         entries.add(entry);
       }
     }
-    if (entries.size() > limits.entries()) {
-      packed.add(FoundFile.lost(step.shown, name, step.folders, Faults.TOO_MUCH_PACKED));
+    if (entries.size() > limits.of(Limit.ENTRIES)) {
+      packed.add(FoundFile.lost(step.shown, name, step.folders, limits.exceeded(Limit.ENTRIES)));
       return;
     }
     entries.sort(Comparator.comparing(ZipArchiveEntry::getName));
@@ -221,7 +226,16 @@ public final class FileTree implements Iterator<FoundFile>, Closeable {
     List<String> folders = new ArrayList<>(step.folders);
     folders.addAll(steps.subList(0, steps.size() - 1));
     String shown = step.shown + "/" + path;
-    if (steps.contains("..") || path.startsWith("/") || path.contains(":")) {
+    if (steps.stream().anyMatch(one -> one.length() > LONGEST_NAME)) {
+      packed.add(
+          FoundFile.lost(
+              step.shown + "/" + path.substring(0, LONGEST_NAME) + " ...",
+              last.substring(Math.max(0, last.length() - LONGEST_NAME)),
+              List.of(),
+              new Remark(
+                  "its name is longer than any system allows, so it was not read",
+                  "pack the files anew")));
+    } else if (steps.contains("..") || path.startsWith("/") || path.contains(":")) {
       packed.add(
           FoundFile.lost(
               shown,
@@ -258,13 +272,20 @@ public final class FileTree implements Iterator<FoundFile>, Closeable {
       throw new DocumentException(Faults.LOCKED);
     }
     if (left <= 0) {
-      throw new DocumentException(Faults.TOO_MUCH_PACKED);
+      throw new DocumentException(
+          "the zip file unpacks to far more than a class set holds, so this was not read",
+          "unpack it, and give the folder");
     }
     try (InputStream in =
-        Packed.bounded(opened.getInputStream(entry), limits.fileBytes(), read -> left -= read)) {
+        Packed.bounded(
+            opened.getInputStream(entry),
+            limits.bytes(Limit.FILE),
+            read -> left -= Math.max(read, 0))) {
       return in.readAllBytes();
+    } catch (OutOfMemoryError e) {
+      throw new DocumentException(Faults.NO_MEMORY);
     } catch (Packed.TooMuch e) {
-      throw new DocumentException(Faults.TOO_MUCH_PACKED);
+      throw new DocumentException(limits.exceeded(Limit.FILE));
     } catch (IOException | RuntimeException e) {
       throw new DocumentException(Faults.DAMAGED);
     }
