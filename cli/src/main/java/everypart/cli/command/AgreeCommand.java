@@ -24,6 +24,9 @@ import everypart.cli.report.CodingSheet;
 import everypart.cli.report.Disagreement;
 import everypart.cli.report.OutputFile;
 import java.io.IOException;
+import java.io.PrintWriter;
+import java.nio.file.Files;
+import java.nio.file.LinkOption;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.HashMap;
@@ -189,7 +192,9 @@ final class AgreeCommand implements Callable<Integer> {
     if (format == Format.JSON) {
       console.out().print(AgreementJson.of(agreement, asked, describe));
     } else {
-      new AgreementText(console.out(), asked).write(agreement, describe, list);
+      PrintWriter text = console.text();
+      new AgreementText(text, asked).write(agreement, describe, list);
+      text.flush();
     }
   }
 
@@ -319,10 +324,16 @@ final class AgreeCommand implements Callable<Integer> {
     write(lines);
   }
 
-  private void write(List<CodingSheet.Line> lines) throws IOException {
+  private void write(List<CodingSheet.Line> lines) throws OutputException, IOException {
     if (out == null) {
       console.out().print(CodingSheet.csv(lines));
       return;
+    }
+    if (Files.exists(out, LinkOption.NOFOLLOW_LINKS)) {
+      throw new OutputException(
+          out
+              + ": this file is there already and may hold codes; give --out another name, or move"
+              + " it.");
     }
     if (out.toString().toLowerCase(Locale.ROOT).endsWith(".xlsx")) {
       OutputFile.write(out, CodingSheet.workbook(lines));

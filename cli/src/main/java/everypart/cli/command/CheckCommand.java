@@ -12,6 +12,7 @@ import everypart.cli.report.CheckHtml;
 import everypart.cli.report.CheckText;
 import everypart.cli.report.ResultJson;
 import everypart.cli.report.Revision;
+import java.io.PrintWriter;
 import java.util.Optional;
 import java.util.concurrent.Callable;
 import org.jspecify.annotations.Nullable;
@@ -131,7 +132,11 @@ final class CheckCommand implements Callable<Integer> {
                   workshop.analyzer().analyze(question, draft.id(), draft.text()), coverage));
     }
     switch (format) {
-      case text -> new CheckText(colour.choose(console)).write(coverage, revision, console.out());
+      case text -> {
+        PrintWriter lines = console.text();
+        new CheckText(colour.choose(console)).write(coverage, revision, lines);
+        lines.flush();
+      }
       case json -> console.out().println(ResultJson.pretty(coverage, revision));
       case html -> console.out().print(CheckHtml.of(coverage, revision));
     }

@@ -9,6 +9,7 @@ import everypart.cli.intake.Sources;
 import everypart.cli.report.OutlineJson;
 import everypart.cli.report.OutlineText;
 import everypart.cli.report.OutlineYaml;
+import java.io.PrintWriter;
 import java.util.List;
 import java.util.Optional;
 import java.util.concurrent.Callable;
@@ -102,14 +103,20 @@ final class OutlineCommand implements Callable<Integer> {
       if (toYaml) {
         OutlineYaml.write(prompts.get(0), proposals, console.out());
       } else {
-        OutlineText.write(prompts.get(0), proposals, console.out());
+        PrintWriter text = console.text();
+        OutlineText.write(prompts.get(0), proposals, text);
+        text.flush();
       }
       return workshop.problems().exitStatus();
     }
     switch (format) {
       case jsonl -> prompts.forEach(one -> console.out().println(OutlineJson.line(one)));
       case json -> console.out().println(OutlineJson.list(prompts));
-      case text -> prompts.forEach(one -> OutlineText.write(one, console.out()));
+      case text -> {
+        PrintWriter text = console.text();
+        prompts.forEach(one -> OutlineText.write(one, text));
+        text.flush();
+      }
     }
     return workshop.problems().exitStatus();
   }

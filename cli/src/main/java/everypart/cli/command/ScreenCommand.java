@@ -14,6 +14,7 @@ import everypart.cli.intake.Pseudonyms;
 import everypart.cli.intake.Redaction;
 import everypart.cli.intake.Response;
 import everypart.cli.intake.ResponseFiles;
+import everypart.cli.intake.Sources;
 import everypart.cli.intake.UniqueIds;
 import everypart.cli.intake.Veiled;
 import everypart.cli.journal.Analysis;
@@ -21,6 +22,7 @@ import everypart.cli.report.OutputFile;
 import everypart.cli.report.Revision;
 import everypart.cli.report.Slips;
 import java.io.IOException;
+import java.io.Writer;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.EnumSet;
@@ -270,7 +272,30 @@ final class ScreenCommand implements Callable<Integer> {
     Redaction redaction =
         names == null ? Redaction.NONE : Redaction.read(workshop.sources(), names);
     Choices choices = new Choices(columns, namePattern(), newest);
-    Path folder = OutputFolder.prepare(out);
+    List<String> inputs = new ArrayList<>(responses);
+    inputs.add(prompt);
+    if (earlier != null) {
+      inputs.add(earlier);
+    }
+    try (OutputFolder folder =
+        OutputFolder.open(
+            out,
+            inputs,
+            new ClassOutputs(out, prompts.all(), Writer.nullWriter(), slips, bom, false).names())) {
+      return screen(workshop, prompts, own, pseudonyms, redaction, choices, folder);
+    }
+  }
+
+  private int screen(
+      Workshop workshop,
+      PromptSet prompts,
+      Corrections own,
+      Optional<Pseudonyms> pseudonyms,
+      Redaction redaction,
+      Choices choices,
+      OutputFolder taken)
+      throws OutputException, IOException {
+    Path folder = taken.path();
     Function<ResponseFiles, Arrivals> veiled =
         files ->
             new Veiled(new UniqueIds(files, workshop.problems()::add), pseudonyms, redaction, keep);
@@ -333,12 +358,16 @@ final class ScreenCommand implements Callable<Integer> {
           console.stop()::asked);
       progress.end();
       boolean stopped = console.stop().asked();
+      if (outputs.responses() == 0 && !stopped && workshop.problems().exitStatus() == 0) {
+        workshop.problems().add(nothingRead(String.join(", ", responses)));
+      }
       List<InputProblem> told = new ArrayList<>(told(workshop.problems().seen()));
       if (stopped) {
         InputProblem why = stopped(outputs.responses());
         workshop.problems().add(why);
         told.add(why);
       }
+      taken.replace(outputs.names());
       results.finish();
       outputs.write(told);
       if (!stopped) {
@@ -355,6 +384,14 @@ final class ScreenCommand implements Callable<Integer> {
               + folder.resolve("index.html"));
     }
     return failOn.exitStatus(workshop.problems().exitStatus(), found[0]);
+  }
+
+  /** Returns the problem that there was not one response. */
+  static InputProblem nothingRead(String name) {
+    return InputProblem.fault(
+        Sources.place(name),
+        "there is not one response in it",
+        "check that the right file was given");
   }
 
   private static InputProblem stopped(int responses) {

@@ -73,7 +73,7 @@ final class Unfinished implements Closeable {
       console.message(
           folder + ": a run stopped there; this one begins anew, since --resume was not given.");
     }
-    Files.createDirectories(folder);
+    OutputFile.createFolder(folder);
     return new Unfinished(folder, Journal.begin(file, basis, analyzer));
   }
 

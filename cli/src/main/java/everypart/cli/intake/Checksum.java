@@ -11,6 +11,7 @@ import java.security.MessageDigest;
 import java.security.NoSuchAlgorithmException;
 import java.util.HexFormat;
 import java.util.Optional;
+import java.util.function.Consumer;
 
 /** Checksums of files, so that a run can say what it read and wrote. */
 public final class Checksum {
@@ -31,6 +32,35 @@ public final class Checksum {
       in.transferTo(OutputStream.nullOutputStream());
       return Optional.of(HexFormat.of().formatHex(in.getMessageDigest().digest()));
     }
+  }
+
+  /**
+   * Opens a file whose checksum is told when its last byte was read.
+   *
+   * @param sum takes the SHA-256 in hexadecimal
+   */
+  static InputStream reading(Path file, Consumer<String> sum) throws IOException {
+    return new DigestInputStream(Files.newInputStream(file), digest()) {
+      private boolean told;
+
+      @Override
+      public int read() throws IOException {
+        return tell(super.read());
+      }
+
+      @Override
+      public int read(byte[] bytes, int from, int length) throws IOException {
+        return tell(super.read(bytes, from, length));
+      }
+
+      private int tell(int read) {
+        if (read < 0 && !told) {
+          told = true;
+          sum.accept(HexFormat.of().formatHex(getMessageDigest().digest()));
+        }
+        return read;
+      }
+    };
   }
 
   /** Returns the SHA-256 of a text in UTF-8 in hexadecimal. */

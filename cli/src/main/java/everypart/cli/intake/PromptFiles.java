@@ -111,6 +111,10 @@ public final class PromptFiles {
     Prompt prompt;
     try {
       prompt = yaml ? new PromptYaml(reader).read(id, text) : reader.read(id, text);
+    } catch (StackOverflowError e) {
+      throw new InputException(
+          InputProblem.fault(
+              place, "the prompt is nested too deep to be read", "write it anew, in plain text"));
     } catch (IllegalArgumentException e) {
       throw new InputException(
           InputProblem.fault(

@@ -255,6 +255,13 @@ public final class ResponseFiles implements Arrivals {
         .remarks()
         .forEach(remark -> notes.accept(InputProblem.note(place, remark.what(), remark.mend())));
     String stem = stem(file.name());
+    if (stem.indexOf('\ufffd') >= 0) {
+      notes.accept(
+          InputProblem.fault(
+              place,
+              "letters of its name cannot be read in this system's language setting",
+              "set LC_ALL=C.UTF-8 before the call"));
+    }
     Optional<NamePattern.Told> told =
         choices.idFrom().flatMap(pattern -> pattern.read(file.folders(), stem));
     if (told.isEmpty() && choices.idFrom().isPresent()) {

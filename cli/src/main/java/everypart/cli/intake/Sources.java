@@ -21,6 +21,9 @@ import java.nio.file.NoSuchFileException;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.Locale;
+import java.util.Map;
+import java.util.Optional;
+import java.util.concurrent.ConcurrentHashMap;
 import java.util.function.Consumer;
 
 /**
@@ -58,6 +61,7 @@ public final class Sources {
 
   private final InputStream standardInput;
   private final Limits limits;
+  private final Map<String, String> checksums = new ConcurrentHashMap<>();
   private final Consumer<InputProblem> notes;
 
   /**
@@ -70,6 +74,14 @@ public final class Sources {
     this.standardInput = standardInput;
     this.limits = limits;
     this.notes = notes;
+  }
+
+  /**
+   * Returns the SHA-256 of a file's bytes as they were read last, in hexadecimal; nothing where it
+   * was not read to its end.
+   */
+  public Optional<String> checksum(String name) {
+    return Optional.ofNullable(checksums.get(name));
   }
 
   /** Returns how much an input may hold. */
@@ -105,7 +117,8 @@ public final class Sources {
               "save what it gives as a file, or hand it in on standard input with -"));
     }
     try {
-      InputStream file = Files.newInputStream(path);
+      checksums.remove(name);
+      InputStream file = Checksum.reading(path, sum -> checksums.put(name, sum));
       return name.toLowerCase(Locale.ROOT).endsWith(GZIP) ? Unzipped.of(file) : file;
     } catch (IOException e) {
       throw new InputException(unreadable(name, e));

@@ -6,7 +6,6 @@ import java.io.IOException;
 import java.io.PrintWriter;
 import java.io.StringWriter;
 import java.nio.charset.StandardCharsets;
-import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.HashSet;
@@ -34,6 +33,7 @@ public final class Slips {
     docx
   }
 
+  private static final String FOLDER = "slips";
   private static final int QUOTE = 140;
 
   private final Set<Format> formats;
@@ -121,12 +121,30 @@ public final class Slips {
   }
 
   private String file(String id) {
-    String safe = id.replaceAll("[^\\p{L}\\p{N}._ -]", "_").replaceAll("^[. ]+|[. ]+$", "_");
+    String safe = FileName.of(id);
     String name = safe;
     for (int number = 2; !taken.add(name.toLowerCase(Locale.ROOT)); number++) {
       name = safe + "-" + number;
     }
     return name;
+  }
+
+  /** Returns the names of the files that are written, or of the folder while they are not known. */
+  public List<String> names() {
+    List<String> names = new ArrayList<>();
+    if (formats.contains(Format.html)) {
+      names.add("slips.html");
+    }
+    if (formats.contains(Format.docx)) {
+      names.add("slips.docx");
+    }
+    if (formats.contains(Format.txt)) {
+      if (slips.isEmpty()) {
+        names.add(FOLDER);
+      }
+      slips.forEach(slip -> names.add(FOLDER + "/" + slip.file() + ".txt"));
+    }
+    return names;
   }
 
   /** Writes the slips: slips.html, slips.docx, and a folder slips with a text file for each. */
@@ -139,7 +157,7 @@ public final class Slips {
       OutputFile.write(folder.resolve("slips.docx"), document(page));
     }
     if (formats.contains(Format.txt)) {
-      Path each = Files.createDirectories(folder.resolve("slips"));
+      Path each = OutputFile.createFolder(folder.resolve(FOLDER));
       for (Slip slip : slips) {
         OutputFile.write(each.resolve(slip.file() + ".txt"), text(slip));
       }
@@ -148,7 +166,13 @@ public final class Slips {
 
   private static String text(Slip slip) {
     StringWriter text = new StringWriter();
-    PrintWriter out = new PrintWriter(text);
+    PrintWriter out =
+        new PrintWriter(text) {
+          @Override
+          public void println() {
+            write('\n');
+          }
+        };
     out.println(slip.id() + "  " + slip.question());
     Lines.wrap(out, "", "", slip.summary());
     for (Line line : slip.lines()) {

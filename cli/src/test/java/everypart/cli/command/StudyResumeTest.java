@@ -84,6 +84,9 @@ final class StudyResumeTest {
     Map<String, String> files = new TreeMap<>();
     try (var found = Files.walk(folder)) {
       for (Path file : found.filter(Files::isRegularFile).toList()) {
+        if (file.endsWith(".everypart")) {
+          continue; // the list of what was written, which a folder made by hand lacks
+        }
         files.put(
             folder.relativize(file).toString(),
             new String(Files.readAllBytes(file), StandardCharsets.ISO_8859_1));

@@ -31,12 +31,16 @@ import org.jspecify.annotations.Nullable;
  * those in a zip file, each folder in the order of its names.
  *
  * <p>Files that programs keep beside the ones people write are passed over: hidden ones, those of
- * an open document ({@code ~$...}), and those in which systems remember icons and thumbnails.
+ * an open document ({@code ~$...}), and those in which systems remember icons and thumbnails. So
+ * are folders that results were written into.
  *
  * <p>Nothing is unpacked to disk: an entry is read into memory when its bytes are asked for, up to
  * a bound, and its name is never used as a path.
  */
 public final class FileTree implements Iterator<FoundFile>, Closeable {
+  /** A file that marks a folder as one that results are written into; such a folder is no input. */
+  public static final String RESULTS_MARK = ".everypart";
+
   private static final Set<String> BESIDE = Set.of("__macosx", "thumbs.db", "desktop.ini");
   private static final int DEEPEST = 50;
 
@@ -140,6 +144,19 @@ public final class FileTree implements Iterator<FoundFile>, Closeable {
               new Remark(
                   "this folder was entered before, or lies too deep",
                   "leave out links from one folder to another")));
+      return;
+    }
+    if (Files.exists(step.path.resolve(RESULTS_MARK))) {
+      if (step.folders.isEmpty()) {
+        packed.add(
+            FoundFile.lost(
+                step.shown,
+                String.valueOf(step.path.getFileName()),
+                step.folders,
+                new Remark(
+                    "this folder holds results of a run, not responses",
+                    "give the folder of the class set")));
+      }
       return;
     }
     List<Path> inside;
