@@ -57,12 +57,13 @@ import picocli.CommandLine.Option;
           + " are several, coder. The verdict partly counts as addressed; unchecked is left out.",
       "",
       "Precision of missing: of what the program calls missing, the share that the coder does too."
-          + " Recall of missing: of what the coder calls missing, the share that the program finds.",
+          + " Recall of missing: of what the coder calls missing, the share that the program"
+          + " finds.",
       "",
       "With --sample N no agreement is computed: a sheet of N demands to code is written, drawn so"
           + " that uncertain verdicts come up more often; its column weight says how many demands"
-          + " each stands for, and is heeded when the filled sheet is read as --codes. The sheet does"
-          + " not show the program's verdicts, so that they sway nobody."
+          + " each stands for, and is heeded when the filled sheet is read as --codes. The sheet"
+          + " does not show the program's verdicts, so that they sway nobody."
     },
     footer = {
       "",
@@ -235,7 +236,8 @@ final class AgreeCommand implements Callable<Integer> {
                         unknown.size()
                             + " of "
                             + coder
-                            + "'s codes are for a demand without a verdict, the first for response \""
+                            + "'s codes are for a demand without a verdict, the first for response"
+                            + " \""
                             + first.responseId()
                             + "\", part "
                             + first.part()

@@ -31,8 +31,8 @@ import picocli.CommandLine.Spec;
     header = "Shows one writer which parts of the question are still open.",
     description = {
       "",
-      "For each demand of the prompt it says whether something was found, quotes the words, and says"
-          + " what kind of sentence would close what is open."
+      "For each demand of the prompt it says whether something was found, quotes the words, and"
+          + " says what kind of sentence would close what is open."
     },
     footer = {
       "",
@@ -83,7 +83,8 @@ final class CheckCommand implements Callable<Integer> {
       index = "1",
       paramLabel = "RESPONSE",
       description =
-          "The answer: .docx, .odt, .rtf, .pdf, .html, .txt or .md; - reads text from standard input.")
+          "The answer: .docx, .odt, .rtf, .pdf, .html, .txt or .md; - reads text from standard"
+              + " input.")
   private String response = "";
 
   @Mixin private final LexiconOption lexicon = new LexiconOption();

@@ -94,8 +94,8 @@ final class ScreenCommand implements Callable<Integer> {
       split = ",",
       description = {
         "What a sheet's columns hold, where the guess is wrong: WHAT is id, text, prompt, a part's"
-            + " label (one column a part) or a prompt's id (one column a prompt); COLUMN its header,"
-            + " the header's beginning, or its number. Several with commas."
+            + " label (one column a part) or a prompt's id (one column a prompt); COLUMN its"
+            + " header, the header's beginning, or its number. Several with commas."
       })
   private Map<String, String> columns = new LinkedHashMap<>();
 
@@ -168,8 +168,8 @@ final class ScreenCommand implements Callable<Integer> {
   @Option(
       names = "--resume",
       description = {
-        "Go on with a run that was stopped: what it had judged is not judged again. The question and"
-            + " the settings must be the same."
+        "Go on with a run that was stopped: what it had judged is not judged again. The question"
+            + " and the settings must be the same."
       })
   private boolean resume;
 

@@ -69,7 +69,8 @@ final class StudyCommand implements Callable<Integer> {
       required = true,
       paramLabel = "DIR",
       description =
-          "The folder for results.jsonl, demands.csv, summary.json, report.html and study.log.json.")
+          "The folder for results.jsonl, demands.csv, summary.json, report.html and"
+              + " study.log.json.")
   private Path out = Path.of("");
 
   @Mixin private final MeaningOption meaning = new MeaningOption();

@@ -173,7 +173,8 @@ final class StudyRun {
       workshop
           .console()
           .message(
-              "an interrupted run is dropped and this one begins anew, since --resume was not given.");
+              "an interrupted run is dropped and this one begins anew, since --resume was not"
+                  + " given.");
     }
     return unfinished.start();
   }

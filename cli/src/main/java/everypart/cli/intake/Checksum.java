@@ -11,7 +11,7 @@ import java.security.MessageDigest;
 import java.security.NoSuchAlgorithmException;
 import java.util.HexFormat;
 import java.util.Optional;
-import java.util.function.Consumer;
+import org.jspecify.annotations.Nullable;
 
 /** Checksums of files, so that a run can say what it read and wrote. */
 public final class Checksum {
@@ -34,33 +34,45 @@ public final class Checksum {
     }
   }
 
-  /**
-   * Opens a file whose checksum is told when its last byte was read.
-   *
-   * @param sum takes the SHA-256 in hexadecimal
-   */
-  static InputStream reading(Path file, Consumer<String> sum) throws IOException {
-    return new DigestInputStream(Files.newInputStream(file), digest()) {
-      private boolean told;
+  /** A file whose bytes are counted into a checksum as they are read. */
+  static final class Reading extends DigestInputStream {
+    private @Nullable String sum;
 
-      @Override
-      public int read() throws IOException {
-        return tell(super.read());
+    Reading(Path file) throws IOException {
+      super(Files.newInputStream(file), Checksum.digest());
+    }
+
+    @Override
+    public int read() throws IOException {
+      return ended(super.read());
+    }
+
+    @Override
+    public int read(byte[] bytes, int from, int length) throws IOException {
+      return ended(super.read(bytes, from, length));
+    }
+
+    private int ended(int read) {
+      if (read < 0 && sum == null) {
+        sum = HexFormat.of().formatHex(getMessageDigest().digest());
       }
+      return read;
+    }
 
-      @Override
-      public int read(byte[] bytes, int from, int length) throws IOException {
-        return tell(super.read(bytes, from, length));
-      }
-
-      private int tell(int read) {
-        if (read < 0 && !told) {
-          told = true;
-          sum.accept(HexFormat.of().formatHex(getMessageDigest().digest()));
+    /**
+     * Returns the SHA-256 in hexadecimal, after reading what nobody wanted; nothing where the file
+     * was closed before its end.
+     */
+    Optional<String> sum() {
+      try {
+        if (sum == null) {
+          transferTo(OutputStream.nullOutputStream());
         }
-        return read;
+      } catch (IOException e) {
+        return Optional.empty();
       }
-    };
+      return Optional.ofNullable(sum);
+    }
   }
 
   /** Returns the SHA-256 of a text in UTF-8 in hexadecimal. */

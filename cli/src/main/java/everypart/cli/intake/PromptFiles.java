@@ -76,8 +76,8 @@ public final class PromptFiles {
           InputProblem.fault(
               Sources.place(name),
               "no prompt could be read",
-              "give a prompt as .txt, .md, .yaml, .docx, .odt, .rtf, .pdf or .html, or a folder of such"
-                  + " files"));
+              "give a prompt as .txt, .md, .yaml, .docx, .odt, .rtf, .pdf or .html, or a folder of"
+                  + " such files"));
     }
     return new PromptSet(prompts, from);
   }

@@ -61,7 +61,7 @@ public final class Sources {
 
   private final InputStream standardInput;
   private final Limits limits;
-  private final Map<String, String> checksums = new ConcurrentHashMap<>();
+  private final Map<String, Checksum.Reading> readings = new ConcurrentHashMap<>();
   private final Consumer<InputProblem> notes;
 
   /**
@@ -78,10 +78,10 @@ public final class Sources {
 
   /**
    * Returns the SHA-256 of a file's bytes as they were read last, in hexadecimal; nothing where it
-   * was not read to its end.
+   * was not read, or closed before its end. What is left of an open file is read for it.
    */
   public Optional<String> checksum(String name) {
-    return Optional.ofNullable(checksums.get(name));
+    return Optional.ofNullable(readings.get(name)).flatMap(Checksum.Reading::sum);
   }
 
   /** Returns how much an input may hold. */
@@ -117,8 +117,8 @@ public final class Sources {
               "save what it gives as a file, or hand it in on standard input with -"));
     }
     try {
-      checksums.remove(name);
-      InputStream file = Checksum.reading(path, sum -> checksums.put(name, sum));
+      Checksum.Reading file = new Checksum.Reading(path);
+      readings.put(name, file);
       return name.toLowerCase(Locale.ROOT).endsWith(GZIP) ? Unzipped.of(file) : file;
     } catch (IOException e) {
       throw new InputException(unreadable(name, e));

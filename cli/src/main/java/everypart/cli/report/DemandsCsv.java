@@ -157,7 +157,11 @@ public final class DemandsCsv {
    */
   private static final Pattern FORMULA =
       Pattern.compile(
-          "(?<=[;\t|\\n\\r])[ \u00a0]?(?=[=+@\uff1d\uff0b\uff0d\uff20-])|^(?=[=+@\uff1d\uff0b\uff0d\uff20\t\r-])");
+          "(?<=[;\t|\\n"
+              + "\\r"
+              + "])[ \u00a0]?(?=[=+@\uff1d\uff0b\uff0d\uff20-])|^(?=[=+@\uff1d\uff0b\uff0d\uff20"
+              + "\t\r"
+              + "-])");
 
   private static String safe(String cell) {
     return FORMULA.matcher(cell).replaceAll("$0'");

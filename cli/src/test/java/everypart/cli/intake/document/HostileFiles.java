@@ -99,23 +99,26 @@ public final class HostileFiles {
     return zip(
         Map.of(
             "[Content_Types].xml",
-            "<Types xmlns=\"http://schemas.openxmlformats.org/package/2006/content-types\"><Override"
+            "<Types"
+                + " xmlns=\"http://schemas.openxmlformats.org/package/2006/content-types\"><Override"
                 + " PartName=\"/xl/workbook.xml\" ContentType=\"application/vnd.openxmlformats-"
                 + "officedocument.spreadsheetml.sheet.main+xml\"/></Types>",
             "_rels/.rels",
             "<Relationships"
                 + " xmlns=\"http://schemas.openxmlformats.org/package/2006/relationships\"><Relationship"
-                + " Id=\"r1\" Type=\"http://schemas.openxmlformats.org/officeDocument/2006/"
-                + "relationships/officeDocument\" Target=\"xl/workbook.xml\"/></Relationships>",
+                + " Id=\"r1\""
+                + " Type=\"http://schemas.openxmlformats.org/officeDocument/2006/relationships/officeDocument\""
+                + " Target=\"xl/workbook.xml\"/></Relationships>",
             "xl/_rels/workbook.xml.rels",
             "<Relationships"
                 + " xmlns=\"http://schemas.openxmlformats.org/package/2006/relationships\"><Relationship"
-                + " Id=\"r1\" Type=\"http://schemas.openxmlformats.org/officeDocument/2006/"
-                + "relationships/worksheet\" Target=\"worksheets/sheet1.xml\"/></Relationships>",
+                + " Id=\"r1\""
+                + " Type=\"http://schemas.openxmlformats.org/officeDocument/2006/relationships/worksheet\""
+                + " Target=\"worksheets/sheet1.xml\"/></Relationships>",
             "xl/workbook.xml",
             "<workbook xmlns=\"http://schemas.openxmlformats.org/spreadsheetml/2006/main\""
-                + " xmlns:r=\"http://schemas.openxmlformats.org/officeDocument/2006/relationships\">"
-                + "<sheets><sheet name=\"a\" sheetId=\"1\" r:id=\"r1\"/></sheets></workbook>"),
+                + " xmlns:r=\"http://schemas.openxmlformats.org/officeDocument/2006/relationships\"><sheets><sheet"
+                + " name=\"a\" sheetId=\"1\" r:id=\"r1\"/></sheets></workbook>"),
         "xl/worksheets/sheet1.xml",
         "<worksheet xmlns=\"http://schemas.openxmlformats.org/spreadsheetml/2006/main\"><sheetData>"
             + "<row r=\"1\"><c r=\"A1\" t=\"str\"><v>response_id</v></c><c r=\"B1\""
