@@ -64,16 +64,21 @@ final class RichTextReader implements FormatReader {
    * @throws DocumentException when data is said to be longer than the rest of the file
    */
   private static void checkBinaryLengths(byte[] bytes) throws DocumentException {
-    for (int i = 0; i + 1 < bytes.length; i++) {
+    int i = 0;
+    while (i + 1 < bytes.length) {
       if (bytes[i] != '\\') {
+        i++;
         continue;
       }
-      i++;
-      if (i + 2 >= bytes.length || bytes[i] != 'b' || bytes[i + 1] != 'i' || bytes[i + 2] != 'n') {
+      int at = i + 4;
+      boolean binary =
+          at < bytes.length && bytes[i + 1] == 'b' && bytes[i + 2] == 'i' && bytes[i + 3] == 'n';
+      i += 2; // the sign after the backslash is part of the command, another backslash too
+      if (!binary) {
         continue;
       }
-      int at = i + 3;
       long length = 0;
+      int digits = at;
       while (at < bytes.length && bytes[at] >= '0' && bytes[at] <= '9') {
         length = Math.min(length * 10 + bytes[at] - '0', Integer.MAX_VALUE);
         at++;
@@ -81,10 +86,10 @@ final class RichTextReader implements FormatReader {
       if (length > bytes.length - at) {
         throw new DocumentException(Faults.DAMAGED);
       }
-      if (at > i + 3) {
+      if (at > digits) {
         // What is in the data is no markup; the blank that ends the command is not part of it.
         boolean blank = at < bytes.length && bytes[at] == ' ';
-        i = (int) Math.min(bytes.length, at + (blank ? 1 : 0) + length) - 1;
+        i = (int) Math.min(bytes.length, at + (blank ? 1 : 0) + length);
       }
     }
   }
