@@ -13,7 +13,7 @@ import org.junit.jupiter.api.TestFactory;
 class HostileFilesTest {
   /** Lower than the usual bounds where reaching those takes long. */
   private static final Limits LIMITS =
-      Limits.USUAL.with(Limit.STEPS, 100_000).with(Limit.UNPACKED, 20).with(Limit.ROWS, 20_000);
+      Limits.USUAL.with(Limit.STEPS, 100_000).with(Limit.UNPACKED, 60).with(Limit.ROWS, 20_000);
 
   @TestFactory
   Stream<DynamicTest> isToldOfOrRead() {
