@@ -24,6 +24,9 @@ import everypart.cli.report.CodingSheet;
 import everypart.cli.report.Disagreement;
 import everypart.cli.report.OutputFile;
 import java.io.IOException;
+import java.io.PrintWriter;
+import java.nio.file.Files;
+import java.nio.file.LinkOption;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.HashMap;
@@ -54,12 +57,13 @@ import picocli.CommandLine.Option;
           + " are several, coder. The verdict partly counts as addressed; unchecked is left out.",
       "",
       "Precision of missing: of what the program calls missing, the share that the coder does too."
-          + " Recall of missing: of what the coder calls missing, the share that the program finds.",
+          + " Recall of missing: of what the coder calls missing, the share that the program"
+          + " finds.",
       "",
       "With --sample N no agreement is computed: a sheet of N demands to code is written, drawn so"
           + " that uncertain verdicts come up more often; its column weight says how many demands"
-          + " each stands for, and is heeded when the filled sheet is read as --codes. The sheet does"
-          + " not show the program's verdicts, so that they sway nobody."
+          + " each stands for, and is heeded when the filled sheet is read as --codes. The sheet"
+          + " does not show the program's verdicts, so that they sway nobody."
     },
     footer = {
       "",
@@ -189,7 +193,9 @@ final class AgreeCommand implements Callable<Integer> {
     if (format == Format.JSON) {
       console.out().print(AgreementJson.of(agreement, asked, describe));
     } else {
-      new AgreementText(console.out(), asked).write(agreement, describe, list);
+      PrintWriter text = console.text();
+      new AgreementText(text, asked).write(agreement, describe, list);
+      text.flush();
     }
   }
 
@@ -230,7 +236,8 @@ final class AgreeCommand implements Callable<Integer> {
                         unknown.size()
                             + " of "
                             + coder
-                            + "'s codes are for a demand without a verdict, the first for response \""
+                            + "'s codes are for a demand without a verdict, the first for response"
+                            + " \""
                             + first.responseId()
                             + "\", part "
                             + first.part()
@@ -319,10 +326,16 @@ final class AgreeCommand implements Callable<Integer> {
     write(lines);
   }
 
-  private void write(List<CodingSheet.Line> lines) throws IOException {
+  private void write(List<CodingSheet.Line> lines) throws OutputException, IOException {
     if (out == null) {
       console.out().print(CodingSheet.csv(lines));
       return;
+    }
+    if (Files.exists(out, LinkOption.NOFOLLOW_LINKS)) {
+      throw new OutputException(
+          out
+              + ": this file is there already and may hold codes; give --out another name, or move"
+              + " it.");
     }
     if (out.toString().toLowerCase(Locale.ROOT).endsWith(".xlsx")) {
       OutputFile.write(out, CodingSheet.workbook(lines));

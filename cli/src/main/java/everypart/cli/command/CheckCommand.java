@@ -12,6 +12,7 @@ import everypart.cli.report.CheckHtml;
 import everypart.cli.report.CheckText;
 import everypart.cli.report.ResultJson;
 import everypart.cli.report.Revision;
+import java.io.PrintWriter;
 import java.nio.file.Path;
 import java.util.Optional;
 import java.util.concurrent.Callable;
@@ -31,8 +32,8 @@ import picocli.CommandLine.Spec;
     header = "Shows one writer which parts of the question are still open.",
     description = {
       "",
-      "For each demand of the prompt it says whether something was found, quotes the words, and says"
-          + " what kind of sentence would close what is open."
+      "For each demand of the prompt it says whether something was found, quotes the words, and"
+          + " says what kind of sentence would close what is open."
     },
     footer = {
       "",
@@ -90,17 +91,20 @@ final class CheckCommand implements Callable<Integer> {
       index = "1",
       paramLabel = "RESPONSE",
       description =
-          "The answer: .docx, .odt, .rtf, .pdf, .html, .txt or .md; - reads text from standard input.")
+          "The answer: .docx, .odt, .rtf, .pdf, .html, .txt or .md; - reads text from standard"
+              + " input.")
   private String response = "";
 
   @Mixin private final LexiconOption lexicon = new LexiconOption();
+  @Mixin private final LimitOption limit = new LimitOption();
 
   CheckCommand(Console console) {
     this.console = console;
   }
 
   @Override
-  public Integer call() throws InputException, MissingMeaningException, InterruptedException {
+  public Integer call()
+      throws InputException, OutputException, MissingMeaningException, InterruptedException {
     if (watch && response.equals(Sources.STANDARD_INPUT)) {
       throw new ParameterException(spec.commandLine(), "--watch needs a file, not standard input");
     }
@@ -108,7 +112,7 @@ final class CheckCommand implements Callable<Integer> {
       throw new ParameterException(
           spec.commandLine(), "only one of PROMPT and RESPONSE can come from standard input");
     }
-    Workshop workshop = new Workshop(console, lexicon.folders(), meaning.open());
+    Workshop workshop = new Workshop(console, limit.limits(), lexicon.folders(), meaning.open());
     PromptSet prompts = workshop.prompts(prompt);
     if (prompts.all().size() > 1) {
       throw new ParameterException(
@@ -159,7 +163,11 @@ final class CheckCommand implements Callable<Integer> {
                   workshop.analyzer().analyze(question, draft.id(), draft.text()), coverage));
     }
     switch (format) {
-      case text -> new CheckText(colour.choose(console)).write(coverage, revision, console.out());
+      case text -> {
+        PrintWriter lines = console.text();
+        new CheckText(colour.choose(console)).write(coverage, revision, lines);
+        lines.flush();
+      }
       case json -> console.out().println(ResultJson.pretty(coverage, revision));
       case html -> console.out().print(CheckHtml.of(coverage, revision));
     }

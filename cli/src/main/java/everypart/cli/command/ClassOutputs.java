@@ -13,6 +13,7 @@ import everypart.cli.report.Slips;
 import java.io.IOException;
 import java.io.Writer;
 import java.nio.file.Path;
+import java.util.ArrayList;
 import java.util.Collection;
 import java.util.List;
 import java.util.Map;
@@ -73,6 +74,14 @@ final class ClassOutputs {
     slips.add(coverage, own);
   }
 
+  /** Returns the names of the files that are written. */
+  List<String> names() {
+    List<String> names =
+        new ArrayList<>(List.of("results.jsonl", "matrix.csv", "demands.csv", "index.html"));
+    names.addAll(slips.names());
+    return names;
+  }
+
   /** Returns how many results there are. */
   int responses() {
     return responses;
@@ -86,7 +95,7 @@ final class ClassOutputs {
   void write(List<InputProblem> problems) throws IOException {
     OutputFile.write(folder.resolve("matrix.csv"), mark + tables.matrix());
     OutputFile.write(folder.resolve("demands.csv"), mark + tables.demands());
-    slips.write(folder);
     OutputFile.write(folder.resolve("index.html"), page.page(problems));
+    slips.write(folder);
   }
 }

@@ -69,7 +69,8 @@ final class StudyCommand implements Callable<Integer> {
       required = true,
       paramLabel = "DIR",
       description =
-          "The folder for results.jsonl, demands.csv, summary.json, report.html and study.log.json.")
+          "The folder for results.jsonl, demands.csv, summary.json, report.html and"
+              + " study.log.json.")
   private Path out = Path.of("");
 
   @Mixin private final MeaningOption meaning = new MeaningOption();
@@ -161,6 +162,7 @@ final class StudyCommand implements Callable<Integer> {
   private CommandSpec spec;
 
   @Mixin private final LexiconOption lexicon = new LexiconOption();
+  @Mixin private final LimitOption limit = new LimitOption();
 
   StudyCommand(Console console) {
     this.console = console;
@@ -198,7 +200,7 @@ final class StudyCommand implements Callable<Integer> {
             meaning.asked(),
             gzip);
     StudyRun.design(settings);
-    Workshop workshop = new Workshop(console, lexicon.folders(), meaning.open());
+    Workshop workshop = new Workshop(console, limit.limits(), lexicon.folders(), meaning.open());
     return new StudyRun(workshop, settings, share(), threads, resume).run(out);
   }
 

@@ -21,12 +21,25 @@ import java.util.Optional;
 final class StudyReports {
   static final String LOG = "study.log.json";
 
+  private static final String SUMMARY = "summary.json";
+  private static final String REPORT = "report.html";
+
   private final Workshop workshop;
   private final Path folder;
 
   StudyReports(Workshop workshop, Path folder) {
     this.workshop = workshop;
     this.folder = folder;
+  }
+
+  /** Returns the names of the files that a study writes, or a share of one. */
+  static List<String> names(List<String> tables, boolean share) {
+    List<String> names = new ArrayList<>(tables);
+    names.add(LOG);
+    if (!share) {
+      names.addAll(List.of(SUMMARY, REPORT));
+    }
+    return names;
   }
 
   /**
@@ -52,8 +65,8 @@ final class StudyReports {
         .forEach(problem -> problems.told(0, problem));
     StudySummary summary = StudySummary.of(tally, level, agreement);
     StudyLog log = log(asked, problems, read, summary.responses(), List.of());
-    Path figures = folder.resolve("summary.json");
-    Path report = folder.resolve("report.html");
+    Path figures = folder.resolve(SUMMARY);
+    Path report = folder.resolve(REPORT);
     OutputFile.write(figures, SummaryJson.of(log, summary, agreement));
     OutputFile.write(report, StudyHtml.of(log, summary, agreement));
     List<StudyLog.Checked> all = new ArrayList<>(tables);

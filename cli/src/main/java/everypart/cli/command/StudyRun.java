@@ -100,41 +100,65 @@ final class StudyRun {
       check.of(asked);
       checkColumns(responses.groups());
       checkCodes();
-      Path folder = OutputFolder.prepare(out);
-      Path results = folder.resolve(named(RESULTS, settings));
-      Path table = folder.resolve(named(DEMANDS, settings));
-      UnfinishedStudy unfinished = new UnfinishedStudy(folder, List.of(results, table), asked);
-      Optional<StudyLog> done =
-          resume && !unfinished.present() ? unfinished.done() : Optional.empty();
-      if (done.isPresent()) {
-        workshop.console().message("the study in " + folder + " is done; nothing was left to do.");
-        return done.get().rows().faults() > 0 ? ExitStatus.INPUT_LOST : ExitStatus.DONE;
+      try (OutputFolder taken = OutputFolder.open(out, inputs(), outputs())) {
+        return run(taken, rows, responses.groups(), prompts, asked);
       }
-      StudyProblems problems = new StudyProblems(workshop.console());
-      workshop.problems().seen().forEach(problem -> problems.told(0, problem));
-      StudyTally tally = new StudyTally(design(settings));
-      long judged =
-          judge(rows, prompts, responses.groups(), results, table, unfinished, tally, problems);
-      List<StudyLog.Checked> tables = StudyReports.checked(List.of(results, table));
-      unfinished.judged(tables);
-      StudyReports reports = new StudyReports(workshop, folder);
-      if (share.isPresent()) {
-        reports.writeLog(asked, rows.read(), judged, problems, tables);
-      } else {
-        reports.write(asked, tally, rows.read(), problems, tables);
-      }
-      unfinished.end();
-      workshop
-          .console()
-          .message(
-              judged
-                  + " responses judged; "
-                  + (share.isPresent()
-                      ? "this share of the results is in " + folder + ", for everypart merge"
-                      : "results.jsonl, demands.csv, summary.json and report.html are in "
-                          + folder));
-      return problems.exitStatus();
     }
+  }
+
+  private List<String> inputs() {
+    List<String> inputs = new ArrayList<>(List.of(settings.prompts(), settings.responses()));
+    if (settings.codes() != null) {
+      inputs.add(settings.codes());
+    }
+    return inputs;
+  }
+
+  /** Returns the names of the files that are written. */
+  private List<String> outputs() {
+    List<String> tables = List.of(named(RESULTS, settings), named(DEMANDS, settings));
+    return StudyReports.names(tables, share.isPresent());
+  }
+
+  private int run(
+      OutputFolder taken, NumberedRows rows, List<String> groups, PromptSet prompts, StudyLog asked)
+      throws InputException, OutputException, IOException {
+    Path folder = taken.path();
+    Path results = folder.resolve(named(RESULTS, settings));
+    Path table = folder.resolve(named(DEMANDS, settings));
+    UnfinishedStudy unfinished = new UnfinishedStudy(folder, List.of(results, table), asked);
+    Optional<StudyLog> done =
+        resume && !unfinished.present() ? unfinished.done() : Optional.empty();
+    if (done.isPresent()) {
+      workshop.console().message("the study in " + folder + " is done; nothing was left to do.");
+      return done.get().rows().faults() > 0 ? ExitStatus.INPUT_LOST : ExitStatus.DONE;
+    }
+    StudyProblems problems = new StudyProblems(workshop.console());
+    workshop.problems().seen().forEach(problem -> problems.told(0, problem));
+    StudyTally tally = new StudyTally(design(settings));
+    long judged =
+        judge(rows, prompts, groups, results, table, unfinished, taken, asked, tally, problems);
+    if (rows.read() == 0) {
+      problems.tell(0, ScreenCommand.nothingRead(settings.responses()));
+    }
+    List<StudyLog.Checked> tables = StudyReports.checked(List.of(results, table));
+    unfinished.judged(tables);
+    StudyReports reports = new StudyReports(workshop, folder);
+    if (share.isPresent()) {
+      reports.writeLog(asked, rows.read(), judged, problems, tables);
+    } else {
+      reports.write(asked, tally, rows.read(), problems, tables);
+    }
+    unfinished.end();
+    workshop
+        .console()
+        .message(
+            judged
+                + " responses judged; "
+                + (share.isPresent()
+                    ? "this share of the results is in " + folder + ", for everypart merge"
+                    : "results.jsonl, demands.csv, summary.json and report.html are in " + folder));
+    return problems.exitStatus();
   }
 
   private KeptResults kept(UnfinishedStudy unfinished) throws OutputException, IOException {
@@ -149,7 +173,8 @@ final class StudyRun {
       workshop
           .console()
           .message(
-              "an interrupted run is dropped and this one begins anew, since --resume was not given.");
+              "an interrupted run is dropped and this one begins anew, since --resume was not"
+                  + " given.");
     }
     return unfinished.start();
   }
@@ -161,9 +186,11 @@ final class StudyRun {
       Path results,
       Path table,
       UnfinishedStudy unfinished,
+      OutputFolder taken,
+      StudyLog asked,
       StudyTally tally,
       StudyProblems problems)
-      throws OutputException, IOException {
+      throws InputException, OutputException, IOException {
     DemandsCsv demands = new DemandsCsv(groups);
     long[] judged = {0};
     long[] copied = {0};
@@ -175,7 +202,22 @@ final class StudyRun {
         OrderedPipeline.run(
             threads,
             tasks(new Taken(rows, share), kept),
-            task -> judge(task, prompts, demands),
+            new OrderedPipeline.Work<Task, Outcome>() {
+              @Override
+              public Outcome of(Task task) {
+                return judge(task, prompts, demands);
+              }
+
+              @Override
+              public long size(Task task) {
+                return Judgement.size(task.row().arrival());
+              }
+
+              @Override
+              public Outcome withoutMemory(Task task, OutOfMemoryError error) {
+                return failed(task.row(), Judgement.withoutMemory(task.row().arrival()));
+              }
+            },
             outcome -> {
               long number = outcome.row().number();
               outcome.row().noticed().forEach(problem -> problems.tell(number, problem));
@@ -191,6 +233,8 @@ final class StudyRun {
               }
             });
       }
+      refuseChanged(asked);
+      taken.replace(outputs());
       lines.finish();
       cells.finish();
       if (copied[0] > 0) {
@@ -237,6 +281,10 @@ final class StudyRun {
           table.rows(judged.coverage(), judged.response().groups()),
           false);
     }
+    return failed(row, judgement);
+  }
+
+  private static Outcome failed(NumberedRow row, Judgement judgement) {
     return new Outcome(
         row,
         Optional.empty(),
@@ -301,15 +349,13 @@ final class StudyRun {
       String file = prompts.file(prompt);
       files.add(
           new StudyLog.PromptFile(
-              prompt.id(),
-              prompt.title().orElse(prompt.id()),
-              file,
-              Checksum.sha256(file).orElse(null)));
+              prompt.id(), prompt.title().orElse(prompt.id()), file, checked(file).sha256()));
     }
     String codes = settings.codes();
     StudyLog.Inputs inputs =
         new StudyLog.Inputs(
-            checked(settings.responses()),
+            new StudyLog.Checked(
+                settings.responses(), Checksum.sha256(settings.responses()).orElse(null)),
             groups,
             files,
             Doubts.of(prompts.all()),
@@ -327,7 +373,26 @@ final class StudyRun {
         List.of());
   }
 
-  private static StudyLog.Checked checked(String name) throws IOException {
-    return new StudyLog.Checked(name, Checksum.sha256(name).orElse(null));
+  /**
+   * Refuses responses whose bytes are not those that the log is going to vouch for: what was judged
+   * is what was read last.
+   */
+  private void refuseChanged(StudyLog asked) throws InputException {
+    StudyLog.Checked before = asked.inputs().responses();
+    Optional<String> read = workshop.sources().checksum(before.name());
+    if (before.sha256() != null && !read.equals(Optional.of(before.sha256()))) {
+      throw new InputException(
+          InputProblem.fault(
+              Sources.place(before.name()),
+              "this file was changed while it was read",
+              "let nobody write to it, then run again without --resume"));
+    }
+  }
+
+  /** Returns a file with the checksum of its bytes as they were read, or as they are now. */
+  private StudyLog.Checked checked(String name) throws IOException {
+    Optional<String> read = workshop.sources().checksum(name);
+    return new StudyLog.Checked(
+        name, read.isPresent() ? read.get() : Checksum.sha256(name).orElse(null));
   }
 }

@@ -52,7 +52,7 @@ final class UnfinishedStudy {
 
   /** Starts from the beginning; what an interrupted run left is dropped. */
   KeptResults start() throws IOException {
-    Files.createDirectories(own);
+    OutputFile.createFolder(own);
     for (Path table : tables) {
       Files.deleteIfExists(growing(table));
       Files.deleteIfExists(aside(table));

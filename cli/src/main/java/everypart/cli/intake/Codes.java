@@ -25,7 +25,7 @@ import java.util.regex.Pattern;
  */
 public final class Codes {
   private static final JsonMapper MAPPER = new JsonMapper();
-  private static final Pattern GUARDED = Pattern.compile("'[=+@-]");
+  private static final Pattern GUARDED = Pattern.compile("'[=+@\uff1d\uff0b\uff0d\uff20-]");
 
   private final Sources sources;
   private final Consumer<InputProblem> problems;

@@ -17,6 +17,7 @@ import everypart.cli.intake.Response;
 import everypart.cli.intake.ResponseFiles;
 import everypart.cli.intake.Sources;
 import everypart.cli.intake.UniqueIds;
+import everypart.cli.intake.document.Limits;
 import java.io.ByteArrayInputStream;
 import java.io.IOException;
 import java.io.InputStream;
@@ -187,7 +188,7 @@ final class ClassDesk {
     ClassSet set = new ClassSet(analyzer, List.of(prompt), name);
     try {
       List<InputProblem> notes = new ArrayList<>();
-      Sources sources = new Sources(InputStream.nullInputStream(), notes::add);
+      Sources sources = new Sources(InputStream.nullInputStream(), Limits.USUAL, notes::add);
       long total;
       try (ResponseFiles count = responses(sources, prompt, files.folder, note -> {})) {
         total = count.left().orElse(0);

@@ -12,6 +12,7 @@ import everypart.analyzer.prompt.PromptYaml;
 import everypart.cli.intake.document.Document;
 import everypart.cli.intake.document.DocumentException;
 import everypart.cli.intake.document.Documents;
+import everypart.cli.intake.document.Limits;
 import everypart.cli.report.OutlineYaml;
 import everypart.cli.report.PageData;
 import java.io.IOException;
@@ -42,7 +43,7 @@ final class Desk {
   private final CoverageAnalyzer analyzer;
   private final PromptYaml yaml;
   private final Documents answers = new Documents();
-  private final Documents questions = Documents.withMarkdown();
+  private final Documents questions = Documents.withMarkdown(Limits.USUAL);
 
   /** Prompts as they were read, by the form in which the page holds them. */
   private final Map<String, Prompt> known =

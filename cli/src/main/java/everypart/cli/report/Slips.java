@@ -8,7 +8,6 @@ import java.io.IOException;
 import java.io.PrintWriter;
 import java.io.StringWriter;
 import java.nio.charset.StandardCharsets;
-import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.HashSet;
@@ -36,6 +35,7 @@ public final class Slips {
     docx
   }
 
+  private static final String FOLDER = "slips";
   private static final int QUOTE = 140;
 
   private final Set<Format> formats;
@@ -152,12 +152,30 @@ public final class Slips {
   }
 
   private String file(String id) {
-    String safe = id.replaceAll("[^\\p{L}\\p{N}._ -]", "_").replaceAll("^[. ]+|[. ]+$", "_");
+    String safe = FileName.of(id);
     String name = safe;
     for (int number = 2; !taken.add(name.toLowerCase(Locale.ROOT)); number++) {
       name = safe + "-" + number;
     }
     return name;
+  }
+
+  /** Returns the names of the files that are written, or of the folder while they are not known. */
+  public List<String> names() {
+    List<String> names = new ArrayList<>();
+    if (formats.contains(Format.html)) {
+      names.add("slips.html");
+    }
+    if (formats.contains(Format.docx)) {
+      names.add("slips.docx");
+    }
+    if (formats.contains(Format.txt)) {
+      if (slips.isEmpty()) {
+        names.add(FOLDER);
+      }
+      slips.forEach(slip -> names.add(FOLDER + "/" + slip.file() + ".txt"));
+    }
+    return names;
   }
 
   /** Writes the slips: slips.html, slips.docx, and a folder slips with a text file for each. */
@@ -166,7 +184,7 @@ public final class Slips {
       Path target = folder.resolve(file.getKey());
       Path parent = target.getParent();
       if (parent != null) {
-        Files.createDirectories(parent);
+        OutputFile.createFolder(parent);
       }
       OutputFile.write(target, file.getValue());
     }
@@ -186,7 +204,7 @@ public final class Slips {
     }
     if (formats.contains(Format.txt)) {
       for (Slip slip : slips) {
-        files.put("slips/" + slip.file() + ".txt", text(slip).getBytes(StandardCharsets.UTF_8));
+        files.put(FOLDER + "/" + slip.file() + ".txt", text(slip).getBytes(StandardCharsets.UTF_8));
       }
     }
     return files;
@@ -194,7 +212,13 @@ public final class Slips {
 
   private static String text(Slip slip) {
     StringWriter text = new StringWriter();
-    PrintWriter out = new PrintWriter(text);
+    PrintWriter out =
+        new PrintWriter(text) {
+          @Override
+          public void println() {
+            write('\n');
+          }
+        };
     out.println(slip.id() + "  " + slip.question());
     Lines.wrap(out, "", "", slip.summary());
     for (Line line : slip.lines()) {

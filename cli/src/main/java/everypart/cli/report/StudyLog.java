@@ -186,7 +186,7 @@ public record StudyLog(
   /** Returns the log as JSON. */
   public String json() {
     try {
-      return Json.MAPPER.writerWithDefaultPrettyPrinter().writeValueAsString(this) + "\n";
+      return Json.MAPPER.writer(Json.indented()).writeValueAsString(this) + "\n";
     } catch (JsonProcessingException e) {
       throw new IllegalStateException("a log is always JSON", e);
     }

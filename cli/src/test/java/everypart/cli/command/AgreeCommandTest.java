@@ -42,12 +42,12 @@ final class AgreeCommandTest {
           String.format(
               Locale.ROOT,
               """
-      {"responseId":"r%d","promptId":"p","verdict":"partly","parts":[{"label":"a","verdict":"x",\
-      "demands":[{"kind":"explain","verb":"why","count":1,"found":1,"verdict":"%s",\
-      "confidence":%s,"look":%s,"evidence":[{"start":0,"end":3,"quote":"the tide"}],\
-      "why":["a reason"],"points":[]},{"kind":"represent","verb":"draw","count":1,"found":0,\
-      "verdict":"unchecked","confidence":1,"look":true,"evidence":[],"why":[],"points":[]}]}]}
-      """,
+              {"responseId":"r%d","promptId":"p","verdict":"partly","parts":[{"label":"a","verdict":"x",\
+              "demands":[{"kind":"explain","verb":"why","count":1,"found":1,"verdict":"%s",\
+              "confidence":%s,"look":%s,"evidence":[{"start":0,"end":3,"quote":"the tide"}],\
+              "why":["a reason"],"points":[]},{"kind":"represent","verb":"draw","count":1,"found":0,\
+              "verdict":"unchecked","confidence":1,"look":true,"evidence":[],"why":[],"points":[]}]}]}
+              """,
               at,
               missing ? "missing" : "addressed",
               at < 8 ? "0.6" : "0.9",
@@ -190,8 +190,8 @@ final class AgreeCommandTest {
     Path table = sheet(responses, "sheet.csv", 400);
     Path workbook = sheet(responses, "sheet.xlsx", 400);
     byte[] first = Files.readAllBytes(workbook);
-    sheet(responses, "sheet.xlsx", 400);
-    assertArrayEquals(first, Files.readAllBytes(workbook), "the same demands, other bytes");
+    Path again = sheet(responses, "again.xlsx", 400);
+    assertArrayEquals(first, Files.readAllBytes(again), "the same demands, other bytes");
 
     List<CSVRecord> records;
     try (var parser = CSVFormat.RFC4180.parse(Files.newBufferedReader(table))) {

@@ -171,7 +171,8 @@ class BadInputTest {
     says(
         run,
         3,
-        "bare.txt, line 1: no demand was found in this prompt (look at \"The sea.\"); say what is to");
+        "bare.txt, line 1: no demand was found in this prompt (look at \"The sea.\"); say what is"
+            + " to");
     assertEquals(0, Run.of("outline", bare).status());
   }
 
@@ -246,7 +247,8 @@ class BadInputTest {
     says(
         screen(write("class.csv", "response_id,text\nr1,deep\nr1,dark\n")),
         3,
-        "class.csv, line 3: the id \"r1\" is already taken, so this response is listed as \"r1#2\"");
+        "class.csv, line 3: the id \"r1\" is already taken, so this response is listed as"
+            + " \"r1#2\"");
     assertTrue(results().get(1).contains("\"responseId\":\"r1#2\""));
   }
 
@@ -309,7 +311,11 @@ class BadInputTest {
     try (var files = Files.list(folder.resolve("out"))) {
       assertEquals(
           List.of("demands.csv", "index.html", "matrix.csv", "results.jsonl"),
-          files.map(path -> path.getFileName().toString()).sorted().toList());
+          files
+              .map(path -> path.getFileName().toString())
+              .filter(name -> !name.startsWith("."))
+              .sorted()
+              .toList());
     }
   }
 

@@ -47,7 +47,8 @@ final class StudyCommandTest {
   private static Map<String, String> files(Path folder) throws IOException {
     Map<String, String> files = new TreeMap<>();
     try (var found = Files.list(folder)) {
-      for (Path file : found.toList()) {
+      for (Path file :
+          found.filter(one -> !one.getFileName().toString().startsWith(".")).toList()) {
         files.put(file.getFileName().toString(), Files.readString(file));
       }
     }
