@@ -31,7 +31,9 @@ import picocli.CommandLine.Spec;
       "Examples:",
       "  everypart study --prompts questions/ --responses answers.csv --out study",
       "  everypart study --prompts questions/ --responses answers.csv --out study"
-          + " --by cohort,school --cluster student --codes codes.csv",
+          + " --by cohort,school --cluster class,student --codes codes.csv",
+      "  everypart study --prompts questions/ --responses answers.csv --out study"
+          + " --writer student --draft round=pre,post",
       "",
       "Gone on with after an interruption, and repeated later from its log:",
       "  everypart study --prompts questions/ --responses answers.csv --out study --resume",
@@ -85,19 +87,29 @@ final class StudyCommand implements Callable<Integer> {
 
   @Option(
       names = "--cluster",
+      split = ",",
       paramLabel = "COLUMN",
       description =
           "The column that names who or what answers come from together, such as the student or"
-              + " the class; intervals then allow for answers that resemble each other.")
-  private @Nullable String cluster;
+              + " the class; intervals and tests then allow for answers that resemble each other."
+              + " Two levels with a comma between, the wider first: class,student. Without it, the"
+              + " writer of drafts, else the response.")
+  private List<String> cluster = List.of();
 
   @Option(
       names = "--draft",
-      paramLabel = "COLUMN",
+      paramLabel = "COLUMN[=FIRST,...,LAST]",
       description =
-          "The column that tells drafts apart; needs --cluster with the column that names the"
-              + " writer. The first and the last draft are compared.")
+          "The column that tells drafts apart; needs --writer. The first and the last draft are"
+              + " compared. Unless its values are numbers or dates, say their order, as in"
+              + " --draft round=pre,post.")
   private @Nullable String draft;
+
+  @Option(
+      names = "--writer",
+      paramLabel = "COLUMN",
+      description = "The column that names the writer, so that drafts of one writer are compared.")
+  private @Nullable String writer;
 
   @Option(
       names = "--codes",
@@ -189,8 +201,9 @@ final class StudyCommand implements Callable<Integer> {
             prompts,
             responses,
             by,
-            cluster,
+            cluster.isEmpty() ? null : String.join(",", cluster),
             draft,
+            writer,
             codes,
             AgreeCommand.level(level).value(),
             seed,

@@ -51,6 +51,15 @@ final class StudyReports {
         .subList(before, workshop.problems().seen().size())
         .forEach(problem -> problems.told(0, problem));
     StudySummary summary = StudySummary.of(tally, level, agreement);
+    summary
+        .drafts()
+        .ifPresent(
+            drafts ->
+                workshop
+                    .console()
+                    .message(
+                        "drafts were taken in this order, first to last: "
+                            + String.join(", ", drafts.order())));
     StudyLog log = log(asked, problems, read, summary.responses(), List.of());
     Path figures = folder.resolve("summary.json");
     Path report = folder.resolve("report.html");

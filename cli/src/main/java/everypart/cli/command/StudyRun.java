@@ -1,6 +1,7 @@
 package everypart.cli.command;
 
 import everypart.analyzer.prompt.Prompt;
+import everypart.analyzer.study.DraftOrder;
 import everypart.analyzer.study.JudgedResponse;
 import everypart.analyzer.study.StudyDesign;
 import everypart.analyzer.study.StudyTally;
@@ -11,6 +12,7 @@ import everypart.cli.intake.InputProblem;
 import everypart.cli.intake.NumberedRow;
 import everypart.cli.intake.NumberedRows;
 import everypart.cli.intake.PromptSet;
+import everypart.cli.intake.Response;
 import everypart.cli.intake.ResponseRows;
 import everypart.cli.intake.Sources;
 import everypart.cli.report.DemandsCsv;
@@ -99,6 +101,7 @@ final class StudyRun {
       StudyLog asked = asked(prompts, responses.groups());
       check.of(asked);
       checkColumns(responses.groups());
+      checkDrafts();
       checkCodes();
       Path folder = OutputFolder.prepare(out);
       Path results = folder.resolve(named(RESULTS, settings));
@@ -200,7 +203,7 @@ final class StudyRun {
       }
       return judged[0];
     } catch (IllegalArgumentException e) {
-      throw new OutputException(e.getMessage() + ".");
+      throw new OutputException(mend(e));
     }
   }
 
@@ -249,31 +252,49 @@ final class StudyRun {
   /**
    * Returns the design that some settings ask for.
    *
-   * @throws OutputException when drafts are to be told apart but not their writers
+   * @throws OutputException when they do not fit together
    */
   static StudyDesign design(StudyLog.Settings settings) throws OutputException {
+    String cluster = settings.cluster();
     try {
       return new StudyDesign(
           settings.by(),
-          Optional.ofNullable(settings.cluster()),
-          Optional.ofNullable(settings.draft()));
+          cluster == null ? List.of() : List.of(cluster.split(",")),
+          drafts(settings));
     } catch (IllegalArgumentException e) {
-      throw new OutputException(
-          "--draft needs --cluster with the column that names the writer ("
-              + e.getMessage()
-              + ").");
+      throw new OutputException(e.getMessage() + ".");
     }
   }
 
+  private static Optional<StudyDesign.Drafts> drafts(StudyLog.Settings settings)
+      throws OutputException {
+    String draft = settings.draft();
+    String writer = settings.writer();
+    if (draft == null) {
+      if (writer != null) {
+        throw new OutputException("--writer is only needed with --draft.");
+      }
+      return Optional.empty();
+    }
+    if (writer == null) {
+      throw new OutputException(
+          "--draft needs --writer with the column that names the writer, so that the drafts of one"
+              + " writer are compared.");
+    }
+    int at = draft.indexOf('=');
+    List<String> order =
+        at < 0
+            ? List.of()
+            : Stream.of(draft.substring(at + 1).split(",", -1)).map(String::strip).toList();
+    return Optional.of(
+        new StudyDesign.Drafts(at < 0 ? draft : draft.substring(0, at), order, writer));
+  }
+
   private void checkColumns(List<String> columns) throws OutputException {
-    List<String> asked =
-        Stream.concat(
-                settings.by().stream(),
-                Stream.of(
-                        Optional.ofNullable(settings.cluster()),
-                        Optional.ofNullable(settings.draft()))
-                    .flatMap(Optional::stream))
-            .toList();
+    StudyDesign design = design(settings);
+    List<String> asked = new ArrayList<>(design.by());
+    asked.addAll(design.clusters());
+    design.drafts().ifPresent(drafts -> asked.addAll(List.of(drafts.column(), drafts.writer())));
     for (String column : asked) {
       if (!columns.contains(column)) {
         throw new OutputException(
@@ -285,6 +306,35 @@ final class StudyRun {
                 + ".");
       }
     }
+  }
+
+  /** Looks at all drafts before the long work, so that one without a place is told of at once. */
+  private void checkDrafts() throws InputException, OutputException, IOException {
+    Optional<StudyDesign.Drafts> drafts = design(settings).drafts();
+    if (drafts.isEmpty() || settings.responses().equals(Sources.STANDARD_INPUT)) {
+      return;
+    }
+    DraftOrder order = new DraftOrder(drafts.get());
+    try (ResponseRows rows =
+        ResponseRows.open(new Sources(workshop.console().in(), told -> {}), settings.responses())) {
+      while (rows.hasNext()) {
+        if (rows.next() instanceof Response response) {
+          String draft = response.groups().getOrDefault(drafts.get().column(), "").strip();
+          if (!draft.isEmpty()) {
+            order.place(draft);
+          }
+        }
+      }
+    } catch (DraftOrder.UnknownPlaceException e) {
+      throw new OutputException(mend(e));
+    }
+  }
+
+  private static String mend(IllegalArgumentException e) {
+    return e.getMessage()
+        + (e instanceof DraftOrder.UnknownPlaceException
+            ? "; give all values in their order, as in --draft round=pre,post."
+            : ".");
   }
 
   /** Reads the codes once before the long work, so that a fault in them is told of at once. */

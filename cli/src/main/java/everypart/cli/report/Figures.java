@@ -5,6 +5,7 @@ import everypart.analyzer.study.statistics.DetectionRate;
 import everypart.analyzer.study.statistics.Estimate;
 import everypart.analyzer.study.statistics.Interval;
 import everypart.analyzer.study.statistics.Level;
+import everypart.analyzer.study.statistics.Method;
 import everypart.analyzer.study.statistics.Proportion;
 import everypart.analyzer.study.statistics.SignificanceTest;
 import java.io.IOException;
@@ -44,6 +45,25 @@ final class Figures {
     } else {
       json.writeNullField(name);
     }
+  }
+
+  /** Writes a number, without a fraction where it has none. */
+  private void whole(String name, double value) throws IOException {
+    if (value == Math.rint(value)) {
+      json.writeNumberField(name, (long) value);
+    } else {
+      number(name, value);
+    }
+  }
+
+  /** Writes how a figure was computed. */
+  void method(String name, Method method) throws IOException {
+    json.writeObjectFieldStart(name);
+    json.writeStringField("name", method.name().label());
+    json.writeNumberField("clusters", method.clusters());
+    number("df", method.degreesOfFreedom());
+    json.writeStringField("warning", method.warning().orElse(null));
+    json.writeEndObject();
   }
 
   void interval(String name, Optional<Interval> interval) throws IOException {
@@ -89,7 +109,7 @@ final class Figures {
     json.writeObjectFieldStart(name);
     json.writeStringField("name", test.get().name().label());
     number("statistic", test.get().statistic());
-    json.writeNumberField("df", test.get().degreesOfFreedom());
+    whole("df", test.get().degreesOfFreedom());
     number("p", test.get().p());
     json.writeEndObject();
   }

@@ -29,7 +29,7 @@ final class StudyResumeTest {
   private static final Path DEMO = Path.of("..", "demo-data");
   private static final List<String> TABLES = List.of("results.jsonl", "demands.csv");
   private static final Object[] DESIGN = {
-    "--by", "class", "--cluster", "student", "--draft", "draft"
+    "--by", "class", "--cluster", "student", "--writer", "student", "--draft", "draft"
   };
 
   @TempDir

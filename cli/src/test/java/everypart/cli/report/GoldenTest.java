@@ -108,6 +108,7 @@ class GoldenTest {
             List.of("class"),
             null,
             null,
+            null,
             "codes.csv",
             0.95,
             1,
@@ -129,7 +130,7 @@ class GoldenTest {
 
   private static StudySummary summary() {
     StudyTally tally =
-        new StudyTally(new StudyDesign(List.of("class"), Optional.empty(), Optional.empty()));
+        new StudyTally(new StudyDesign(List.of("class"), List.of(), Optional.empty()));
     tally.add(JudgedResponse.of(Samples.partly(), Map.of("class", "<east>")));
     tally.add(JudgedResponse.of(Samples.empty(), Map.of("class", "west")));
     return StudySummary.of(tally, Level.DEFAULT, Optional.of(coded()));
