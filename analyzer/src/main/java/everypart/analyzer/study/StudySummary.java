@@ -580,18 +580,25 @@ public record StudySummary(
 
     private Correction correction(Optional<DemandKind> kind, Cell cell, Agreement agreement) {
       Proportion apparent = new Proportion(cell.missing(), cell.checked());
-      // Clustered demands are worth fewer than they count.
-      double size =
-          apparent.total() / Math.max(1, cell.byCluster().rate().designEffect().orElse(1.0));
+      double designEffect = Math.max(1, cell.byCluster().rate().designEffect().orElse(1.0));
       Optional<DetectionRate> sensitivity = agreement.sensitivity(kind);
       Optional<DetectionRate> specificity = agreement.specificity(kind);
+      // Clustered demands are worth fewer than they count.
       Optional<Estimate> estimate =
-          sensitivity.flatMap(
-              found ->
-                  specificity.flatMap(
-                      left ->
-                          new CorrectedPrevalence(apparent.rate(), size, found, left)
-                              .estimate(level)));
+          agreement
+              .corrected(kind, designEffect)
+              .or(
+                  () ->
+                      sensitivity.flatMap(
+                          found ->
+                              specificity.flatMap(
+                                  left ->
+                                      new CorrectedPrevalence(
+                                              apparent.rate(),
+                                              apparent.total() / designEffect,
+                                              found,
+                                              left)
+                                          .estimate(level))));
       return new Correction(
           kind,
           apparent,

@@ -350,12 +350,16 @@ final class StudySummaryTest {
   private static CodedDemand coded(int at, boolean missing, boolean calledMissing) {
     return new CodedDemand(
         "c" + at,
+        "lamp",
         "a",
         1,
         DemandKind.EXPLAIN,
         calledMissing ? Verdict.MISSING : Verdict.ADDRESSED,
         0.8,
+        false,
         Map.of("ada", !missing),
-        1);
+        1,
+        "c" + at,
+        Map.of());
   }
 }

@@ -34,6 +34,8 @@ import picocli.CommandLine.Spec;
           + " --by cohort,school --cluster class,student --codes codes.csv",
       "  everypart study --prompts questions/ --responses answers.csv --out study"
           + " --writer student --draft round=pre,post",
+      "  everypart study --prompts questions/ --responses answers.csv --out study"
+          + " --sample 300 --coders 2 --overlap 0.2",
       "",
       "Gone on with after an interruption, and repeated later from its log:",
       "  everypart study --prompts questions/ --responses answers.csv --out study --resume",
@@ -118,6 +120,26 @@ final class StudyCommand implements Callable<Integer> {
           "People's codes, as agree reads them: rates are then also given corrected for the"
               + " program's errors.")
   private @Nullable String codes;
+
+  @Option(
+      names = "--sample",
+      paramLabel = "N",
+      description =
+          "Also draw N demands for people to code: a folder coding with a sheet for each coder, which"
+              + " shows no verdict, a codebook, and design.csv, which agree needs.")
+  private @Nullable Integer sample;
+
+  @Option(
+      names = "--coders",
+      paramLabel = "K",
+      description = "How many people code the sample (default: 1).")
+  private int coders = 1;
+
+  @Option(
+      names = "--overlap",
+      paramLabel = "SHARE",
+      description = "The share of the sample that all of them code (default: 0.2).")
+  private double overlap = 0.2;
 
   @Option(
       names = "--level",
@@ -212,7 +234,21 @@ final class StudyCommand implements Callable<Integer> {
             gzip);
     StudyRun.design(settings);
     Workshop workshop = new Workshop(console, lexicon.folders(), meaning.open());
-    return new StudyRun(workshop, settings, share(), threads, resume).run(out);
+    if (sample == null) {
+      return new StudyRun(workshop, settings, share(), threads, resume).run(out);
+    }
+    if (share().isPresent()) {
+      throw new OutputException("--sample draws from the whole set: give it to agree after merge.");
+    }
+    CodingSampler sampler = new CodingSampler(seed, sample, coders, overlap);
+    int status = new StudyRun(workshop, settings, Optional.empty(), threads, resume).run(out);
+    sampler.writeAll(
+        workshop,
+        out.resolve(StudyRun.named(StudyRun.RESULTS, settings)),
+        out.resolve(CodingSampler.FOLDER),
+        responses,
+        prompts);
+    return status;
   }
 
   private void refuseOthers() {

@@ -41,7 +41,7 @@ final class StudyReports {
       long read,
       StudyProblems problems,
       List<StudyLog.Checked> tables)
-      throws InputException, IOException {
+      throws InputException, OutputException, IOException {
     Level level = new Level(asked.settings().level());
     int before = workshop.problems().seen().size();
     Optional<Agreement> agreement = agreement(asked, level, folder.resolve(tables.get(0).name()));
@@ -109,20 +109,15 @@ final class StudyReports {
   }
 
   private Optional<Agreement> agreement(StudyLog asked, Level level, Path results)
-      throws InputException {
+      throws InputException, OutputException {
     String file = asked.settings().codes();
     if (file == null) {
       return Optional.empty();
     }
     Codes reader = new Codes(workshop.sources(), workshop.problems()::add);
-    Codes.Coded coded = reader.codes(file);
+    Optional<String> cluster = StudyRun.design(asked.settings()).clusters().stream().findFirst();
     return Optional.of(
-        AgreeCommand.agreement(
-            coded,
-            reader.results(results.toString(), coded::has),
-            level,
-            asked.settings().seed(),
-            file,
-            workshop.problems()));
+        CodedSet.read(reader, file, Optional.empty(), results.toString())
+            .agreement(cluster, level, asked.settings().seed(), workshop.problems()));
   }
 }

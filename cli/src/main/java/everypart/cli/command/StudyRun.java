@@ -15,6 +15,7 @@ import everypart.cli.intake.PromptSet;
 import everypart.cli.intake.Response;
 import everypart.cli.intake.ResponseRows;
 import everypart.cli.intake.Sources;
+import everypart.cli.report.Build;
 import everypart.cli.report.DemandsCsv;
 import everypart.cli.report.Doubts;
 import everypart.cli.report.OutputFile;
@@ -26,6 +27,7 @@ import java.util.ArrayList;
 import java.util.Iterator;
 import java.util.List;
 import java.util.Optional;
+import java.util.OptionalLong;
 import java.util.stream.Stream;
 
 /**
@@ -116,8 +118,18 @@ final class StudyRun {
       StudyProblems problems = new StudyProblems(workshop.console());
       workshop.problems().seen().forEach(problem -> problems.told(0, problem));
       StudyTally tally = new StudyTally(design(settings));
-      long judged =
+      Optional<Long> whole =
           judge(rows, prompts, responses.groups(), results, table, unfinished, tally, problems);
+      if (whole.isEmpty()) {
+        workshop
+            .console()
+            .message(
+                "stopped; what was judged is kept in "
+                    + unfinished.folder()
+                    + ", and the same call with --resume goes on from there.");
+        return ExitStatus.INPUT_LOST;
+      }
+      long judged = whole.get();
       List<StudyLog.Checked> tables = StudyReports.checked(List.of(results, table));
       unfinished.judged(tables);
       StudyReports reports = new StudyReports(workshop, folder);
@@ -149,15 +161,16 @@ final class StudyRun {
           .console()
           .message("there is no interrupted run to go on with, so this one begins anew.");
     } else if (unfinished.present()) {
-      workshop
-          .console()
-          .message(
-              "an interrupted run is dropped and this one begins anew, since --resume was not given.");
+      throw new OutputException(
+          unfinished.folder()
+              + ": an interrupted run lies there; give --resume to go on with it, or delete that"
+              + " folder to begin anew.");
     }
     return unfinished.start();
   }
 
-  private long judge(
+  /** Judges all rows and returns how many have a result; nothing when the run was stopped. */
+  private Optional<Long> judge(
       NumberedRows rows,
       PromptSet prompts,
       List<String> groups,
@@ -171,6 +184,9 @@ final class StudyRun {
     long[] judged = {0};
     long[] copied = {0};
     KeptResults earlier = kept(unfinished);
+    Console console = workshop.console();
+    Progress progress = new Progress(console.status(), System::nanoTime, OptionalLong.empty());
+    console.stop().heed();
     try (OutputFile lines = unfinished.file(results);
         OutputFile cells = unfinished.file(table)) {
       cells.writer().write(demands.header());
@@ -192,16 +208,20 @@ final class StudyRun {
               } else {
                 problems.lose(number);
               }
-            });
+              progress.step();
+            },
+            console.stop()::asked);
+      }
+      progress.end();
+      if (console.stop().asked()) {
+        return Optional.empty();
       }
       lines.finish();
       cells.finish();
       if (copied[0] > 0) {
-        workshop
-            .console()
-            .message(copied[0] + " results were taken over from the interrupted run.");
+        console.message(copied[0] + " results were taken over from the interrupted run.");
       }
-      return judged[0];
+      return Optional.of(judged[0]);
     } catch (IllegalArgumentException e) {
       throw new OutputException(mend(e));
     }
@@ -368,7 +388,7 @@ final class StudyRun {
                 .map(source -> new StudyLog.Checked(source.name(), source.sha256()))
                 .toList());
     return new StudyLog(
-        EverypartCommand.Version.name(),
+        Build.name(),
         settings,
         inputs,
         share.orElse(null),

@@ -85,7 +85,9 @@ public final class Corrections {
           verdicts.put(new Key(reply, part, number), verdict);
         }
         if (whole && verdict != Verdict.UNCHECKED) {
-          codes.put(new Codes.Item(reply.responseId(), part, number), verdict != Verdict.MISSING);
+          codes.put(
+              new Codes.Item(reply.promptId(), reply.responseId(), part, number),
+              verdict != Verdict.MISSING);
         }
       }
     }

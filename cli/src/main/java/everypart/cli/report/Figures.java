@@ -90,6 +90,23 @@ final class Figures {
     json.writeEndObject();
   }
 
+  /**
+   * Writes a share: the counts as they are, and the rate and its interval with sampling weights.
+   */
+  void share(String name, Optional<Proportion> counts, Optional<Estimate> estimate)
+      throws IOException {
+    if (counts.isEmpty() || estimate.isEmpty()) {
+      proportion(name, counts);
+      return;
+    }
+    json.writeObjectFieldStart(name);
+    json.writeNumberField("count", counts.get().hits());
+    json.writeNumberField("of", counts.get().total());
+    number("rate", estimate.get().value());
+    interval("wilson", Optional.of(estimate.get().interval()));
+    json.writeEndObject();
+  }
+
   void estimate(String name, Optional<Estimate> estimate) throws IOException {
     if (estimate.isEmpty()) {
       json.writeNullField(name);

@@ -217,20 +217,23 @@ record MethodsText(List<String> text, List<String> references) {
     private void corrections() {
       if (!summary.corrections().isEmpty()) {
         sentences.add(
-            "Rates were corrected for the program's errors by its sensitivity and specificity on"
-                + " coded demands, with intervals that carry the uncertainty of all three.");
+            "Rates were corrected for the program's errors from the coded demands in each stratum of"
+                + " kind, verdict and doubt (double sampling for stratification), with intervals that"
+                + " carry the uncertainty of the set and of the codes.");
         sources.add(
-            "Lang Z, Reiczigel J (2014) Confidence limits for prevalence of disease adjusted for"
-                + " estimated sensitivity and specificity. Preventive Veterinary Medicine"
-                + " 113:13-22.");
-        sources.add(
-            "Rogan WJ, Gladen B (1978) Estimating prevalence from the results of a screening test."
-                + " American J Epidemiology 107:71-76.");
+            "Cochran WG (1977) Sampling Techniques, 3rd ed. New York: Wiley, section 12.2.");
         sentences.add(
             "The program's codes and people's were compared by percent agreement, Cohen's kappa,"
-                + " Krippendorff's nominal alpha (interval by 1,000 bootstrap resamples, seed "
+                + " Krippendorff's nominal alpha and Gwet's AC1; where several coded demands come from"
+                + " one "
+                + cluster(summary)
+                + ", or demands were drawn with unequal chances, with linearised variances over"
+                + " clusters (otherwise alpha's interval is by 1,000 bootstrap resamples, seed "
                 + log.settings().seed()
-                + ") and Gwet's AC1.");
+                + ").");
+        sources.add(
+            "Binder DA (1983) On the variances of asymptotically normal estimators from complex"
+                + " surveys. International Statistical Review 51:279-292.");
         sources.add(
             "Cohen J (1960) A coefficient of agreement for nominal scales. Educational and"
                 + " Psychological Measurement 20:37-46.");

@@ -132,6 +132,7 @@ public final class StudyHtml {
     agreement.ifPresent(
         found -> {
           sections.add(agreement(found));
+          log.settings().by().forEach(column -> sections.add(errors(found, column)));
           sections.add(reliability(found.reliability()));
         });
     sections.add(rates("By prompt", "", Dimension.PROMPT));
@@ -559,7 +560,8 @@ public final class StudyHtml {
         new Section(
             "Corrected for the program's own errors",
             "Rates as they would be if every demand had been coded by people, judged from the coded"
-                + " ones. (!) marks a coded sample that is too small.",
+                + " ones in each stratum (kind, called missing or not, unsure or not). (!) marks a"
+                + " coded sample that is too small.",
             plots,
             List.of(
                 new Table(
@@ -597,7 +599,45 @@ public final class StudyHtml {
                     "AC1",
                     "precision of missing",
                     "recall of missing",
-                    "F1"),
+                    "F1",
+                    "method",
+                    ""),
+                rows)));
+  }
+
+  /** Returns the program's errors in the groups of a column. */
+  private static Section errors(Agreement agreement, String column) {
+    List<String> notes = new ArrayList<>();
+    List<List<String>> rows = new ArrayList<>();
+    for (Agreement.GroupErrors one : agreement.errorsBy(column)) {
+      rows.add(
+          List.of(
+              one.value(),
+              String.valueOf(one.coded()),
+              one.overlooked().map(StudyHtml::estimate).orElse(DASH),
+              one.falseAlarms().map(StudyHtml::estimate).orElse(DASH),
+              one.tilt().map(StudyHtml::points).orElse(DASH)));
+    }
+    for (Agreement.GroupTilt one : agreement.tiltsBy(column)) {
+      one.warning().ifPresent(words -> notes.add("(!) " + words));
+      one.method().warning().ifPresent(words -> notes.add("(!) " + words));
+    }
+    if (notes.isEmpty()) {
+      notes.add("The codes show no difference between groups in how the program reads them.");
+    }
+    return new Section(
+        "Does the program read all alike? By " + column,
+        notes.subList(0, Math.min(MOST_NOTES, notes.size())),
+        List.of(),
+        List.of(
+            new Table(
+                "Errors against the majority",
+                List.of(
+                    "",
+                    "coded",
+                    "missing ones overlooked",
+                    "addressed ones called missing",
+                    "added to the omission rate"),
                 rows)));
   }
 
@@ -606,13 +646,13 @@ public final class StudyHtml {
         + " and "
         + pair.second()
         + ": "
-        + pair.table()
-            .agreement()
-            .map(alike -> share(alike.rate()) + " of " + alike.total() + " demands alike")
+        + pair.agreement()
+            .map(alike -> share(alike.value()) + " of " + pair.table().total() + " demands alike")
             .orElse("no demand in common")
         + pair.kappa().map(kappa -> "; kappa " + ratio(kappa.estimate())).orElse("")
         + pair.ac1().map(ac1 -> "; AC1 " + ratio(ac1.estimate())).orElse("")
-        + ".";
+        + "."
+        + pair.method().warning().map(words -> " " + words).orElse("");
   }
 
   private static List<String> row(String kind, Agreement.Pair pair) {
@@ -621,13 +661,15 @@ public final class StudyHtml {
         pair.first(),
         pair.second(),
         String.valueOf(pair.table().total()),
-        pair.table().agreement().map(alike -> share(alike.rate())).orElse(DASH),
+        pair.agreement().map(alike -> share(alike.value())).orElse(DASH),
         pair.kappa().map(kappa -> ratio(kappa.estimate())).orElse(DASH),
         pair.alpha().map(StudyHtml::ratio).orElse(DASH),
         pair.ac1().map(ac1 -> ratio(ac1.estimate())).orElse(DASH),
-        pair.missing().precision().map(found -> share(found.rate())).orElse(DASH),
-        pair.missing().recall().map(found -> share(found.rate())).orElse(DASH),
-        pair.missing().f1().map(f1 -> figure(f1, 2)).orElse(DASH));
+        pair.missing().precision().map(StudyHtml::estimate).orElse(DASH),
+        pair.missing().recall().map(StudyHtml::estimate).orElse(DASH),
+        pair.missing().f1().map(f1 -> figure(f1.value(), 2)).orElse(DASH),
+        pair.method().name().label() + ", " + pair.method().clusters() + " clusters",
+        pair.method().warning().orElse(""));
   }
 
   /** Returns the files that the study rests on, with their checksums. */

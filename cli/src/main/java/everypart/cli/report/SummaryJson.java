@@ -56,6 +56,7 @@ public final class SummaryJson {
     if (agreement.isPresent()) {
       json.writeObjectFieldStart("agreement");
       AgreementJson.sections(json, figures, agreement.get());
+      AgreementJson.groups(json, figures, agreement.get(), log.settings().by());
       json.writeEndObject();
     }
     strings(json, "notes", summary.notes());

@@ -220,7 +220,7 @@ final class StudyCommandTest {
     assertEquals("all", all.path("by").asText());
     assertEquals(missing, all.path("omission").path("count").asLong());
     String methods = summary.path("methods").toString();
-    assertTrue(methods.contains("cues.yaml") && methods.contains("Rogan"), methods);
+    assertTrue(methods.contains("cues.yaml") && methods.contains("double sampling"), methods);
     String report = Files.readString(out.resolve("report.html"));
     for (String shown :
         List.of("By class", "left open together", "first to last draft", "Corrected", "as often")) {
@@ -259,8 +259,8 @@ final class StudyCommandTest {
     Path responses =
         Files.writeString(
             folder.resolve("rounds.csv"),
-            demo.replaceAll("(?m)^(s\\d\\d,[^,]*,[^,]*,[^,]*),1,", "$1,pre,")
-                .replaceAll("(?m)^(s\\d\\d[^,]*,[^,]*,[^,]*,[^,]*),2,", "$1,post,"));
+            demo.replaceAll("(?m)^(s[^,]*,[^,]*,s\\d\\d,[^,]*),1,", "$1,pre,")
+                .replaceAll("(?m)^(s[^,]*,[^,]*,s\\d\\d,[^,]*),2,", "$1,post,"));
     Run refused =
         study(responses, folder.resolve("out"), "--writer", "student", "--draft", "draft");
     assertEquals(ExitStatus.WRONG_CALL, refused.status());

@@ -178,6 +178,7 @@ class GoldenTest {
             new AgreementText(out, Level.DEFAULT)
                 .write(
                     coded(),
+                    List.of(),
                     demand ->
                         new Disagreement(
                             "c1 1", List.of("the tide"), List.of("no ground"), Optional.empty()),
@@ -185,7 +186,8 @@ class GoldenTest {
   }
 
   private static CodedDemand coded(String id, Verdict verdict, Map<String, Boolean> codes) {
-    return new CodedDemand(id, "a", 1, DemandKind.JUSTIFY, verdict, 0.8, codes, 1);
+    return new CodedDemand(
+        id, "pool", "a", 1, DemandKind.JUSTIFY, verdict, 0.8, false, codes, 1, id, Map.of());
   }
 
   @TestFactory

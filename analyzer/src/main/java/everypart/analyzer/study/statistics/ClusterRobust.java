@@ -55,7 +55,7 @@ public final class ClusterRobust {
    * @param sum the sum of their values
    * @param squares the sum of the squares of their values; the same as {@code sum} for 0 and 1
    */
-  public void items(double a, double b, double size, double sum, double squares) {
+  public void items(double a, double b, long size, long sum, long squares) {
     open.aa += a * a * size;
     open.ab += a * b * size;
     open.bb += b * b * size;

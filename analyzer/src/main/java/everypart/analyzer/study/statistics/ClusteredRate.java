@@ -90,16 +90,34 @@ public final class ClusteredRate {
       return Optional.of(new Proportion(hits, total).wilson(level));
     }
     double rate = (double) hits / total;
-    double z = level.normalQuantile();
-    double size =
+    return Optional.of(
         model
             .contrast(1, 0)
             .map(
-                found -> {
-                  double quantiles = z / level.studentQuantile(found.degreesOfFreedom());
-                  return rate * (1 - rate) / found.variance() * quantiles * quantiles;
-                })
-            .orElse((double) model.clusters());
-    return Optional.of(Proportion.wilson(rate, size, z));
+                found ->
+                    interval(
+                        rate,
+                        found.variance(),
+                        found.degreesOfFreedom(),
+                        (double) model.clusters(),
+                        level))
+            .orElseGet(() -> interval(rate, 0, 1, (double) model.clusters(), level)));
+  }
+
+  /**
+   * Returns Wilson's interval at the effective size of a rate.
+   *
+   * @param variance of the rate
+   * @param degreesOfFreedom of that
+   * @param size the size to take where the variance says nothing, since it is 0 or the rate 0 or 1
+   */
+  public static Interval interval(
+      double rate, double variance, double degreesOfFreedom, double size, Level level) {
+    double z = level.normalQuantile();
+    if (variance <= 0 || rate <= 0 || rate >= 1) {
+      return Proportion.wilson(rate, size, z);
+    }
+    double quantiles = z / level.studentQuantile(degreesOfFreedom);
+    return Proportion.wilson(rate, rate * (1 - rate) / variance * quantiles * quantiles, z);
   }
 }

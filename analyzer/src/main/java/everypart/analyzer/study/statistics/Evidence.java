@@ -12,10 +12,10 @@ final class Evidence {
   private double others;
   private double othersSquared;
 
-  void add(double clusterHits, double clusterTotal) {
-    double rest = clusterTotal - clusterHits;
+  void add(long clusterHits, long clusterTotal) {
+    double rest = (double) (clusterTotal - clusterHits);
     hits += clusterHits;
-    hitsSquared += clusterHits * clusterHits;
+    hitsSquared += (double) clusterHits * clusterHits;
     others += rest;
     othersSquared += rest * rest;
   }

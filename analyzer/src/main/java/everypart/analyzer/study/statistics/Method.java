@@ -42,10 +42,10 @@ public record Method(
   static final double FEWEST_DEGREES = 2.5;
 
   /** A difference or a trend that rests on fewer clusters than this, a warning. */
-  static final double FEWEST_FOR_DIFFERENCE = 8;
+  public static final double FEWEST_FOR_DIFFERENCE = 8;
 
   /** A rate that rests on fewer clusters than this, a warning. */
-  static final double FEWEST_FOR_RATE = 10;
+  public static final double FEWEST_FOR_RATE = 10;
 
   /**
    * Decides how a figure is computed. This is the one place where that is done.
