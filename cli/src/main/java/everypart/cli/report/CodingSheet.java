@@ -180,8 +180,8 @@ public final class CodingSheet {
   }
 
   /**
-   * Returns the sheet as a workbook (.xlsx): the columns to fill in are coloured, that for
-   * the code takes 1 and 0 only, and the header stays in view. A text past what a cell holds is cut.
+   * Returns the sheet as a workbook (.xlsx): the columns to fill in are coloured, that for the code
+   * takes 1 and 0 only, and the header stays in view. A text past what a cell holds is cut.
    *
    * @param coder who is to fill it in; empty when that is not known
    */

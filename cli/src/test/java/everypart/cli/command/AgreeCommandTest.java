@@ -42,12 +42,12 @@ final class AgreeCommandTest {
           String.format(
               Locale.ROOT,
               """
-      {"responseId":"r%d","promptId":"p","verdict":"partly","parts":[{"label":"a","verdict":"x",\
-      "demands":[{"kind":"explain","verb":"why","count":1,"found":1,"verdict":"%s",\
-      "confidence":%s,"look":%s,"evidence":[{"start":0,"end":3,"quote":"the tide"}],\
-      "why":["a reason"],"points":[]},{"kind":"represent","verb":"draw","count":1,"found":0,\
-      "verdict":"unchecked","confidence":1,"look":true,"evidence":[],"why":[],"points":[]}]}]}
-      """,
+              {"responseId":"r%d","promptId":"p","verdict":"partly","parts":[{"label":"a","verdict":"x",\
+              "demands":[{"kind":"explain","verb":"why","count":1,"found":1,"verdict":"%s",\
+              "confidence":%s,"look":%s,"evidence":[{"start":0,"end":3,"quote":"the tide"}],\
+              "why":["a reason"],"points":[]},{"kind":"represent","verb":"draw","count":1,"found":0,\
+              "verdict":"unchecked","confidence":1,"look":true,"evidence":[],"why":[],"points":[]}]}]}
+              """,
               at,
               missing ? "missing" : "addressed",
               at < 8 ? "0.6" : "0.9",
@@ -321,9 +321,9 @@ final class AgreeCommandTest {
           String.format(
               Locale.ROOT,
               """
-      {"responseId":"%s","promptId":"%s","verdict":"x","parts":[{"label":"a","demands":[\
-      {"kind":"explain","verb":"why","verdict":"%s","confidence":0.9,"look":false}]}]}
-      """,
+              {"responseId":"%s","promptId":"%s","verdict":"x","parts":[{"label":"a","demands":[\
+              {"kind":"explain","verb":"why","verdict":"%s","confidence":0.9,"look":false}]}]}
+              """,
               prompt.equals("p") ? "r1" : "r1#2",
               prompt,
               prompt.equals("p") ? "missing" : "addressed"));

@@ -59,7 +59,8 @@ final class StudyResumeTest {
         Files.writeString(
             folder.resolve("responses.csv"),
             demo
-                + "s01,lost-star,s01,east,1,English,\"an id taken twice, \u00fcber \"\"quoted\"\"\"\n"
+                + "s01,lost-star,s01,east,1,English,\"an id taken twice, \u00fcber"
+                + " \"\"quoted\"\"\"\n"
                 + "u1,no-such-prompt,s01,east,1,English,lost\n"
                 + ",lost-star,s01,east,1,English,no id\n"
                 + rows.replaceAll("(?m)^s(\\d\\d)", "=v$1")
