@@ -1,6 +1,7 @@
 package everypart.cli.command;
 
 import everypart.analyzer.prompt.Prompt;
+import everypart.analyzer.study.DraftOrder;
 import everypart.analyzer.study.JudgedResponse;
 import everypart.analyzer.study.StudyDesign;
 import everypart.analyzer.study.StudyTally;
@@ -11,8 +12,10 @@ import everypart.cli.intake.InputProblem;
 import everypart.cli.intake.NumberedRow;
 import everypart.cli.intake.NumberedRows;
 import everypart.cli.intake.PromptSet;
+import everypart.cli.intake.Response;
 import everypart.cli.intake.ResponseRows;
 import everypart.cli.intake.Sources;
+import everypart.cli.report.Build;
 import everypart.cli.report.DemandsCsv;
 import everypart.cli.report.Doubts;
 import everypart.cli.report.OutputFile;
@@ -24,6 +27,7 @@ import java.util.ArrayList;
 import java.util.Iterator;
 import java.util.List;
 import java.util.Optional;
+import java.util.OptionalLong;
 import java.util.stream.Stream;
 
 /**
@@ -99,6 +103,7 @@ final class StudyRun {
       StudyLog asked = asked(prompts, responses.groups());
       check.of(asked);
       checkColumns(responses.groups());
+      checkDrafts();
       checkCodes();
       try (OutputFolder taken = OutputFolder.open(out, inputs(), outputs())) {
         return run(taken, rows, responses.groups(), prompts, asked);
@@ -109,7 +114,7 @@ final class StudyRun {
   private List<String> inputs() {
     List<String> inputs = new ArrayList<>(List.of(settings.prompts(), settings.responses()));
     if (settings.codes() != null) {
-      inputs.add(settings.codes());
+      inputs.addAll(List.of(settings.codes().split(",")));
     }
     return inputs;
   }
@@ -136,8 +141,18 @@ final class StudyRun {
     StudyProblems problems = new StudyProblems(workshop.console());
     workshop.problems().seen().forEach(problem -> problems.told(0, problem));
     StudyTally tally = new StudyTally(design(settings));
-    long judged =
+    Optional<Long> whole =
         judge(rows, prompts, groups, results, table, unfinished, taken, asked, tally, problems);
+    if (whole.isEmpty()) {
+      workshop
+          .console()
+          .message(
+              "stopped; what was judged is kept in "
+                  + unfinished.folder()
+                  + ", and the same call with --resume goes on from there.");
+      return ExitStatus.INPUT_LOST;
+    }
+    long judged = whole.get();
     if (rows.read() == 0) {
       problems.tell(0, ScreenCommand.nothingRead(settings.responses()));
     }
@@ -170,16 +185,16 @@ final class StudyRun {
           .console()
           .message("there is no interrupted run to go on with, so this one begins anew.");
     } else if (unfinished.present()) {
-      workshop
-          .console()
-          .message(
-              "an interrupted run is dropped and this one begins anew, since --resume was not"
-                  + " given.");
+      throw new OutputException(
+          unfinished.folder()
+              + ": an interrupted run lies there; give --resume to go on with it, or delete that"
+              + " folder to begin anew.");
     }
     return unfinished.start();
   }
 
-  private long judge(
+  /** Judges all rows and returns how many have a result; nothing when the run was stopped. */
+  private Optional<Long> judge(
       NumberedRows rows,
       PromptSet prompts,
       List<String> groups,
@@ -195,6 +210,9 @@ final class StudyRun {
     long[] judged = {0};
     long[] copied = {0};
     KeptResults earlier = kept(unfinished);
+    Console console = workshop.console();
+    Progress progress = new Progress(console.status(), System::nanoTime, OptionalLong.empty());
+    console.stop().heed();
     try (OutputFile lines = unfinished.file(results);
         OutputFile cells = unfinished.file(table)) {
       cells.writer().write(demands.header());
@@ -231,20 +249,24 @@ final class StudyRun {
               } else {
                 problems.lose(number);
               }
-            });
+              progress.step();
+            },
+            console.stop()::asked);
+      }
+      progress.end();
+      if (console.stop().asked()) {
+        return Optional.empty();
       }
       refuseChanged(asked);
       taken.replace(outputs());
       lines.finish();
       cells.finish();
       if (copied[0] > 0) {
-        workshop
-            .console()
-            .message(copied[0] + " results were taken over from the interrupted run.");
+        console.message(copied[0] + " results were taken over from the interrupted run.");
       }
-      return judged[0];
+      return Optional.of(judged[0]);
     } catch (IllegalArgumentException e) {
-      throw new OutputException(e.getMessage() + ".");
+      throw new OutputException(mend(e));
     }
   }
 
@@ -297,31 +319,49 @@ final class StudyRun {
   /**
    * Returns the design that some settings ask for.
    *
-   * @throws OutputException when drafts are to be told apart but not their writers
+   * @throws OutputException when they do not fit together
    */
   static StudyDesign design(StudyLog.Settings settings) throws OutputException {
+    String cluster = settings.cluster();
     try {
       return new StudyDesign(
           settings.by(),
-          Optional.ofNullable(settings.cluster()),
-          Optional.ofNullable(settings.draft()));
+          cluster == null ? List.of() : List.of(cluster.split(",")),
+          drafts(settings));
     } catch (IllegalArgumentException e) {
-      throw new OutputException(
-          "--draft needs --cluster with the column that names the writer ("
-              + e.getMessage()
-              + ").");
+      throw new OutputException(e.getMessage() + ".");
     }
   }
 
+  private static Optional<StudyDesign.Drafts> drafts(StudyLog.Settings settings)
+      throws OutputException {
+    String draft = settings.draft();
+    String writer = settings.writer();
+    if (draft == null) {
+      if (writer != null) {
+        throw new OutputException("--writer is only needed with --draft.");
+      }
+      return Optional.empty();
+    }
+    if (writer == null) {
+      throw new OutputException(
+          "--draft needs --writer with the column that names the writer, so that the drafts of one"
+              + " writer are compared.");
+    }
+    int at = draft.indexOf('=');
+    List<String> order =
+        at < 0
+            ? List.of()
+            : Stream.of(draft.substring(at + 1).split(",", -1)).map(String::strip).toList();
+    return Optional.of(
+        new StudyDesign.Drafts(at < 0 ? draft : draft.substring(0, at), order, writer));
+  }
+
   private void checkColumns(List<String> columns) throws OutputException {
-    List<String> asked =
-        Stream.concat(
-                settings.by().stream(),
-                Stream.of(
-                        Optional.ofNullable(settings.cluster()),
-                        Optional.ofNullable(settings.draft()))
-                    .flatMap(Optional::stream))
-            .toList();
+    StudyDesign design = design(settings);
+    List<String> asked = new ArrayList<>(design.by());
+    asked.addAll(design.clusters());
+    design.drafts().ifPresent(drafts -> asked.addAll(List.of(drafts.column(), drafts.writer())));
     for (String column : asked) {
       if (!columns.contains(column)) {
         throw new OutputException(
@@ -333,6 +373,37 @@ final class StudyRun {
                 + ".");
       }
     }
+  }
+
+  /** Looks at all drafts before the long work, so that one without a place is told of at once. */
+  private void checkDrafts() throws InputException, OutputException, IOException {
+    Optional<StudyDesign.Drafts> drafts = design(settings).drafts();
+    if (drafts.isEmpty() || settings.responses().equals(Sources.STANDARD_INPUT)) {
+      return;
+    }
+    DraftOrder order = new DraftOrder(drafts.get());
+    try (ResponseRows rows =
+        ResponseRows.open(
+            new Sources(workshop.console().in(), workshop.sources().limits(), told -> {}),
+            settings.responses())) {
+      while (rows.hasNext()) {
+        if (rows.next() instanceof Response response) {
+          String draft = response.groups().getOrDefault(drafts.get().column(), "").strip();
+          if (!draft.isEmpty()) {
+            order.place(draft);
+          }
+        }
+      }
+    } catch (DraftOrder.UnknownPlaceException e) {
+      throw new OutputException(mend(e));
+    }
+  }
+
+  private static String mend(IllegalArgumentException e) {
+    return e.getMessage()
+        + (e instanceof DraftOrder.UnknownPlaceException
+            ? "; give all values in their order, as in --draft round=pre,post."
+            : ".");
   }
 
   /** Reads the codes once before the long work, so that a fault in them is told of at once. */
@@ -364,7 +435,7 @@ final class StudyRun {
                 .map(source -> new StudyLog.Checked(source.name(), source.sha256()))
                 .toList());
     return new StudyLog(
-        EverypartCommand.Version.name(),
+        Build.name(),
         settings,
         inputs,
         share.orElse(null),

@@ -40,6 +40,11 @@ final class UnfinishedStudy {
     this.asked = asked;
   }
 
+  /** Returns where it is kept. */
+  Path folder() {
+    return own;
+  }
+
   /** Begins a table. */
   OutputFile file(Path table) throws IOException {
     return OutputFile.kept(table, growing(table));

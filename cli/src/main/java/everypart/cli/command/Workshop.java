@@ -69,6 +69,11 @@ final class Workshop {
     return new PromptFiles(sources, analyzer.prompts(), problems::add);
   }
 
+  /** Reads prompts that were read before, so that what is odd about them is not told twice. */
+  PromptSet promptsAgain(String name) throws InputException {
+    return new PromptFiles(sources, analyzer.prompts(), problem -> {}).read(name);
+  }
+
   PromptSet prompts(String name) throws InputException {
     return promptFiles().read(name);
   }

@@ -212,7 +212,9 @@ public final class Corrections {
           comments.put(new Key(reply, part, number), demand.path("comment").asText().strip());
         }
         if (whole && verdict != Verdict.UNCHECKED) {
-          codes.put(new Codes.Item(reply.responseId(), part, number), verdict != Verdict.MISSING);
+          codes.put(
+              new Codes.Item(reply.promptId(), reply.responseId(), part, number),
+              verdict != Verdict.MISSING);
         }
       }
     }

@@ -29,7 +29,7 @@ final class StudyResumeTest {
   private static final Path DEMO = Path.of("..", "demo-data");
   private static final List<String> TABLES = List.of("results.jsonl", "demands.csv");
   private static final Object[] DESIGN = {
-    "--by", "class", "--cluster", "student", "--draft", "draft"
+    "--by", "class", "--cluster", "student", "--writer", "student", "--draft", "draft"
   };
 
   @TempDir
@@ -267,14 +267,17 @@ final class StudyResumeTest {
   }
 
   @Test
-  void aRunWithoutResumeStartsAnewAndSaysSo() throws IOException {
+  void aRunWithoutResumeThrowsNothingAway() throws IOException {
     Path whole = folder.resolve("whole");
     study(whole);
     Path out = folder.resolve("out");
     interrupt(whole, out, "", 2000, 2000);
+    Map<String, String> before = files(out);
     Run run = study(out);
-    assertTrue(run.err().contains("since --resume was not given"), run.err());
-    assertFalse(run.err().contains("taken over"), run.err());
+    assertEquals(ExitStatus.WRONG_CALL, run.status());
+    assertTrue(run.err().contains("give --resume to go on"), run.err());
+    assertEquals(before, files(out), "a refusal changes nothing");
+    study(out, "--resume");
     assertEquals(files(whole), files(out));
   }
 
@@ -323,7 +326,8 @@ final class StudyResumeTest {
     Files.writeString(responses, rows);
     Path note = out.resolve("unfinished/asked.json");
     String asked = Files.readString(note);
-    Files.writeString(note, asked.replaceFirst("\"everypart [^\"]*\"", "\"everypart 0.0.1\""));
+    Files.writeString(
+        note, asked.replaceFirst("\"everypart [^\"]*\"", "\"everypart 0.0.1 (build 1)\""));
     refused(study(out, "--resume", "--lexicon", lexicon), "everypart 0.0.1");
     Files.writeString(note, asked);
     assertEquals(before, files(out), "a refusal changes nothing");
