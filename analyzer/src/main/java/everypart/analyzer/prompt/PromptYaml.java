@@ -122,7 +122,7 @@ public final class PromptYaml {
         Optional.ofNullable(root.get("title")).map(JsonNode::asText),
         text.toString(),
         stimulus,
-        Claims.tied(parts),
+        reader.tied(parts),
         remarks);
   }
 
