@@ -92,7 +92,8 @@ public final class PromptYaml {
     Prompt prompt(String fallbackId, JsonNode root) {
       if (root == null || !root.path("parts").isArray() || root.path("parts").isEmpty()) {
         throw wrong(
-            "/parts", "a prompt in YAML needs a list \"parts\" with at least one part, \"- label: a\"");
+            "/parts",
+            "a prompt in YAML needs a list \"parts\" with at least one part, \"- label: a\"");
       }
       String stimulus = string(root, "stimulus", "").strip();
       if (!stimulus.isEmpty()) {
@@ -113,7 +114,8 @@ public final class PromptYaml {
     private void addPart(String place, JsonNode node, String stimulus) {
       if (!node.isObject()) {
         throw wrong(
-            place, "a part has fields such as \"label\" and \"text\"; write \"- text: \" before it");
+            place,
+            "a part has fields such as \"label\" and \"text\"; write \"- text: \" before it");
       }
       String label = node.path("label").asText(String.valueOf(parts.size() + 1));
       if (!labels.add(label)) {
@@ -141,7 +143,8 @@ public final class PromptYaml {
               .map(demand -> demand.moved(words -> shifted(words, start)))
               .toList();
       if (given) {
-        demands = GivenDemands.worded(demands(place, node.get("demands"), wording, start), demands, span);
+        demands =
+            GivenDemands.worded(demands(place, node.get("demands"), wording, start), demands, span);
       } else {
         for (Remark remark : read.remarks()) {
           String message =
@@ -212,8 +215,7 @@ public final class PromptYaml {
                     ? Standing.OPTIONAL
                     : flag(node, "alternative", place) ? Standing.ALTERNATIVE : Standing.REQUIRED,
                 Asking.of(kind)
-                    .withCounted(
-                        count.isMissingNode() ? CountSource.UNSAID : CountSource.AUTHOR)));
+                    .withCounted(count.isMissingNode() ? CountSource.UNSAID : CountSource.AUTHOR)));
       }
       return demands;
     }
@@ -231,7 +233,8 @@ public final class PromptYaml {
           phrases.add(given.get(i).asText());
         }
         if (phrases.stream().allMatch(String::isBlank)) {
-          throw wrong(place + "/" + i, "a point needs at least one phrase; write it or take it out");
+          throw wrong(
+              place + "/" + i, "a point needs at least one phrase; write it or take it out");
         }
         points.add(new Point(phrases));
       }
