@@ -44,7 +44,7 @@ final class ConceptMatcher {
   private final FST<Long> names;
 
   /** What a name may stand for: no concept, one, or an everyday word's several. */
-  private record Reading(int[] concepts, boolean everyday) {}
+  private record Reading(List<Integer> concepts, boolean everyday) {}
 
   ConceptMatcher(Collection<Concept> concepts, ConceptWords words) {
     this.words = words;
@@ -74,7 +74,7 @@ final class ConceptMatcher {
         IntsRef key = key(phrase);
         if (!sorted.containsKey(key)) {
           sorted.put(key, readings.size());
-          readings.add(new Reading(new int[0], false));
+          readings.add(new Reading(List.of(), false));
         }
       }
     }
@@ -91,17 +91,17 @@ final class ConceptMatcher {
     Integer known = sorted.get(key);
     if (known == null) {
       sorted.put(key, readings.size());
-      readings.add(new Reading(new int[] {concept}, everyday));
+      readings.add(new Reading(List.of(concept), everyday));
       return;
     }
     Reading before = readings.get(known);
-    boolean has = Arrays.stream(before.concepts()).anyMatch(one -> one == concept);
+    boolean has = before.concepts().contains(concept);
     if (has && before.everyday() && !everyday) {
-      readings.set(known, new Reading(before.concepts(), before.concepts().length > 1));
+      readings.set(known, new Reading(before.concepts(), before.concepts().size() > 1));
     } else if (!has && everyday && before.everyday()) {
-      int[] more = Arrays.copyOf(before.concepts(), before.concepts().length + 1);
-      more[more.length - 1] = concept;
-      readings.set(known, new Reading(more, true));
+      List<Integer> more = new ArrayList<>(before.concepts());
+      more.add(concept);
+      readings.set(known, new Reading(List.copyOf(more), true));
     }
   }
 
@@ -139,7 +139,7 @@ final class ConceptMatcher {
   /** A name found, and where. */
   private record Found(Reading reading, int from, int to) {
     private boolean plain() {
-      return !reading.everyday() && reading.concepts().length == 1;
+      return !reading.everyday() && reading.concepts().size() == 1;
     }
   }
 
@@ -163,7 +163,7 @@ final class ConceptMatcher {
     for (Found one : found) {
       int concept =
           one.plain()
-              ? one.reading().concepts()[0]
+              ? one.reading().concepts().get(0)
               : one.reading().everyday() ? choose(one, company, found) : ConceptWords.UNKNOWN;
       if (concept != ConceptWords.UNKNOWN) {
         matches.add(
@@ -177,7 +177,7 @@ final class ConceptMatcher {
     Set<Integer> company =
         found.stream()
             .filter(Found::plain)
-            .map(one -> one.reading().concepts()[0])
+            .map(one -> one.reading().concepts().get(0))
             .collect(Collectors.toSet());
     for (String name : about) {
       Integer concept = byName.get(name);
@@ -198,7 +198,7 @@ final class ConceptMatcher {
         support += support(concept, other);
       }
       for (Found other : found) {
-        if (other != word && other.reading().everyday()) {
+        if (!other.equals(word) && other.reading().everyday()) {
           for (int neighbour : other.reading().concepts()) {
             support +=
                 neighbour != concept && neighbours.get(concept).contains(neighbour) ? DIRECT : 0;

@@ -10,6 +10,7 @@ import java.util.Set;
 import java.util.TreeSet;
 import java.util.concurrent.ConcurrentHashMap;
 import java.util.function.UnaryOperator;
+import java.util.regex.Pattern;
 
 /**
  * The words that names of concepts are made of, numbered so that all forms of one word share a
@@ -30,6 +31,8 @@ final class ConceptWords {
   private static final int SHORTEST_BASE = 3;
   private static final int SHORTEST_NOUN = 7;
   private static final int SHORTEST_ADJECTIVE = 5;
+
+  private static final Pattern VERB_ENDING = Pattern.compile("(?:ize|ise|ify|lyse|lyze)$");
 
   /** American and British endings or letters, from common practice. */
   private static final String[][] SPELLINGS = {
@@ -182,7 +185,7 @@ final class ConceptWords {
     }
     boolean known = lists.isWord(word);
     boolean verb =
-        known ? lists.isBaseVerb(word) : word.matches(".*(ize|ise|ify|lyse|lyze|phore[sz]e)");
+        known ? lists.isBaseVerb(word) : VERB_ENDING.matcher(word).find();
     String doubled = word + word.charAt(word.length() - 1);
     boolean doubles = lists.isWord(doubled + "ed") || lists.isWord(doubled + "ing");
     for (String form : Inflections.of(word)) {
@@ -205,7 +208,7 @@ final class ConceptWords {
         form.endsWith("ed")
             ? form.substring(0, form.length() - 1)
             : form.substring(0, form.length() - 3) + "e";
-    return lists.isBaseVerb(base);
+    return lists.isWord(base);
   }
 
   private static void classical(String word, Set<String> forms) {

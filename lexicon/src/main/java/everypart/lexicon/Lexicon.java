@@ -159,11 +159,15 @@ public final class Lexicon {
   }
 
   static List<ConceptFile.Entry> bundledConcepts() {
-    List<ConceptFile.Entry> entries = new ArrayList<>();
-    for (String name : CONCEPT_FILES) {
-      entries.addAll(ConceptFile.read(LexiconFile.bundled(name)));
-    }
-    return entries;
+    return BundledConcepts.ENTRIES;
+  }
+
+  /** Holds the concepts that come with the program, read on first need. */
+  private static final class BundledConcepts {
+    static final List<ConceptFile.Entry> ENTRIES =
+        CONCEPT_FILES.stream()
+            .flatMap(name -> ConceptFile.read(LexiconFile.bundled(name)).stream())
+            .toList();
   }
 
   /** Returns all concepts, own ones first, since of two concepts the first holds a name. */
