@@ -184,8 +184,7 @@ final class ConceptWords {
       return forms;
     }
     boolean known = lists.isWord(word);
-    boolean verb =
-        known ? lists.isBaseVerb(word) : VERB_ENDING.matcher(word).find();
+    boolean verb = known ? lists.isBaseVerb(word) : VERB_ENDING.matcher(word).find();
     String doubled = word + word.charAt(word.length() - 1);
     boolean doubles = lists.isWord(doubled + "ed") || lists.isWord(doubled + "ing");
     for (String form : Inflections.of(word)) {
