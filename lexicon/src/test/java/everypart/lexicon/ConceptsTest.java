@@ -164,12 +164,17 @@ class ConceptsTest {
     Set<String> everyday = new HashSet<>();
     for (Concept concept : LEXICON.concepts()) {
       for (String name : concept.names()) {
-        String joined = joined(numbers, name);
         boolean plain = !concept.everyday().contains(name);
-        (plain ? always : everyday).add(joined);
+        (plain ? always : everyday).add(joined(numbers, name));
+      }
+    }
+    everyday.removeAll(always);
+    for (Concept concept : LEXICON.concepts()) {
+      for (String name : concept.names()) {
+        String joined = joined(numbers, name);
         if (taken.add(joined)) {
-          names.add(
-              new CharsRef(joined), new CharsRef((plain ? "=" : "~") + concept.name()), false);
+          String mark = everyday.contains(joined) ? "~" : "=";
+          names.add(new CharsRef(joined), new CharsRef(mark + concept.name()), false);
         }
       }
     }
@@ -180,7 +185,6 @@ class ConceptsTest {
         }
       }
     }
-    everyday.removeAll(always);
     SynonymMap map = names.build();
     int compared = 0;
     for (List<String> row : TestTable.rows("cause-effect.tsv", 4)) {
