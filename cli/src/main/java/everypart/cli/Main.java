@@ -7,8 +7,10 @@ import everypart.cli.command.Stop;
 import java.io.BufferedWriter;
 import java.io.OutputStream;
 import java.io.OutputStreamWriter;
+import java.io.PrintStream;
 import java.io.PrintWriter;
 import java.nio.charset.StandardCharsets;
+import java.util.List;
 
 /** Starts the program: wires the standard streams and exits. */
 public final class Main {
@@ -17,11 +19,17 @@ public final class Main {
   /** Runs the command line. */
   public static void main(String[] args) {
     PrintWriter err = writer(System.err);
+    PrintWriter out = writer(System.out);
+    if (!List.of(args).contains("--trace")) {
+      // Some libraries write there on their own when a file is broken; the program has said it.
+      System.setErr(
+          new PrintStream(OutputStream.nullOutputStream(), false, StandardCharsets.UTF_8));
+    }
     Stop stop = new Stop();
     Console console =
         new Console(
             System.in,
-            writer(System.out),
+            out,
             err,
             isTerminal(),
             !System.getenv().getOrDefault("NO_COLOR", "").isEmpty(),
@@ -48,6 +56,12 @@ public final class Main {
 
   private static PrintWriter writer(OutputStream stream) {
     return new PrintWriter(
-        new BufferedWriter(new OutputStreamWriter(stream, StandardCharsets.UTF_8), 1 << 16), false);
+        new BufferedWriter(new OutputStreamWriter(stream, StandardCharsets.UTF_8), 1 << 16),
+        false) {
+      @Override
+      public void println() {
+        write('\n');
+      }
+    };
   }
 }

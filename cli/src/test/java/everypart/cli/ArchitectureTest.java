@@ -1,6 +1,8 @@
 package everypart.cli;
 
 import static com.tngtech.archunit.base.DescribedPredicate.alwaysTrue;
+import static com.tngtech.archunit.base.DescribedPredicate.not;
+import static com.tngtech.archunit.core.domain.JavaClass.Predicates.belongToAnyOf;
 import static com.tngtech.archunit.core.domain.JavaClass.Predicates.resideInAPackage;
 import static com.tngtech.archunit.lang.syntax.ArchRuleDefinition.noClasses;
 import static com.tngtech.archunit.library.dependencies.SlicesRuleDefinition.slices;
@@ -25,17 +27,18 @@ class ArchitectureTest {
 
   /** A rule must not pass because nothing was scanned: each room holds at least so many classes. */
   private static final Map<String, Integer> LEAST =
-      Map.of(
-          "everypart.lexicon..", 8,
-          "everypart.analyzer.text..", 8,
-          "everypart.analyzer.prompt..", 5,
-          "everypart.analyzer.assign..", 2,
-          "everypart.analyzer.detect..", 4,
-          "everypart.analyzer.coverage..", 5,
-          "everypart.cli.intake..", 8,
-          "everypart.cli.journal..", 3,
-          "everypart.cli.report..", 10,
-          "everypart.cli.command..", 12);
+      Map.ofEntries(
+          Map.entry("everypart.lexicon..", 8),
+          Map.entry("everypart.analyzer.text..", 8),
+          Map.entry("everypart.analyzer.prompt..", 5),
+          Map.entry("everypart.analyzer.assign..", 2),
+          Map.entry("everypart.analyzer.detect..", 4),
+          Map.entry("everypart.analyzer.coverage..", 5),
+          Map.entry("everypart.cli.intake..", 8),
+          Map.entry("everypart.cli.journal..", 3),
+          Map.entry("everypart.cli.open..", 7),
+          Map.entry("everypart.cli.report..", 10),
+          Map.entry("everypart.cli.command..", 12));
 
   private static final Map<String, ArchRule> RULES =
       Map.of(
@@ -98,9 +101,13 @@ class ArchitectureTest {
                   .callMethod(Runtime.class, "halt", int.class),
           "nothing opens a network connection",
               noClasses()
+                  .that()
+                  .resideOutsideOfPackage("everypart.cli.open..")
                   .should()
                   .dependOnClassesThat(
-                      resideInAPackage("java.net..").or(resideInAPackage("javax.net.."))),
+                      resideInAPackage("java.net..")
+                          .or(resideInAPackage("javax.net.."))
+                          .or(resideInAPackage("com.sun.net.."))),
           "the analyzer touches no files",
               noClasses()
                   .that()
@@ -129,6 +136,25 @@ class ArchitectureTest {
                       assertTrue(
                           found >= room.getValue(), room.getKey() + " holds " + found + " classes");
                     }));
+  }
+
+  @Test
+  void theLocalPageListensAndOpensNoConnection() {
+    noClasses()
+        .that()
+        .resideInAPackage("everypart.cli.open..")
+        .should()
+        .dependOnClassesThat(
+            resideInAPackage("java.net..")
+                .and(
+                    not(
+                        belongToAnyOf(
+                            java.net.InetAddress.class,
+                            java.net.InetSocketAddress.class,
+                            java.net.URI.class,
+                            java.net.URLDecoder.class)))
+                .or(resideInAPackage("javax.net..")))
+        .check(CLASSES);
   }
 
   @Test

@@ -72,6 +72,7 @@ class LauncherTest {
     assertEquals(7, ended.status(), ended.err());
     assertEquals(
         List.of(
+            "-XX:MaxRAMPercentage=50",
             "-Deverypart.terminal=false",
             "-Deverypart.watched=false",
             "-jar",

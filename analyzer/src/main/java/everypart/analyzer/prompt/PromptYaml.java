@@ -3,6 +3,7 @@ package everypart.analyzer.prompt;
 import com.fasterxml.jackson.core.JsonParser;
 import com.fasterxml.jackson.core.JsonProcessingException;
 import com.fasterxml.jackson.core.JsonToken;
+import com.fasterxml.jackson.core.StreamReadFeature;
 import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.dataformat.yaml.YAMLMapper;
 import everypart.analyzer.text.Span;
@@ -25,7 +26,9 @@ import java.util.stream.Collectors;
  * an empty line between them; spans count in that.
  */
 public final class PromptYaml {
-  private static final YAMLMapper MAPPER = new YAMLMapper();
+  /** A key that stands twice is told of: the first would be dropped without a word. */
+  private static final YAMLMapper MAPPER =
+      YAMLMapper.builder().enable(StreamReadFeature.STRICT_DUPLICATE_DETECTION).build();
 
   private final PromptReader reader;
 
@@ -50,7 +53,9 @@ public final class PromptYaml {
       root = MAPPER.readTree(yaml);
     } catch (JsonProcessingException e) {
       throw new IllegalArgumentException(
-          "line " + e.getLocation().getLineNr() + ": " + e.getOriginalMessage(), e);
+          (e.getLocation() == null ? "" : "line " + e.getLocation().getLineNr() + ": ")
+              + e.getOriginalMessage(),
+          e);
     }
     if (root == null || !root.path("parts").isArray() || root.path("parts").isEmpty()) {
       throw new IllegalArgumentException(

@@ -1,23 +1,16 @@
 package everypart.analyzer.study;
 
 import everypart.analyzer.coverage.Verdict;
-import everypart.analyzer.study.statistics.ClusteredProportion;
 import java.util.EnumMap;
-import org.jspecify.annotations.Nullable;
 
 /** The counts of one value of one dimension. */
 final class Cell {
   private final EnumMap<Verdict, Long> verdicts = new EnumMap<>(Verdict.class);
-  private final ClusteredProportion byResponse = new ClusteredProportion();
-  private final @Nullable ClusterCounts byCluster;
+  private final ClusterCounts byCluster = new ClusterCounts();
   private long look;
   // What the response now being counted adds; see close().
   private long openMissing;
   private long openChecked;
-
-  Cell(boolean clustered) {
-    this.byCluster = clustered ? new ClusterCounts() : null;
-  }
 
   void add(DemandRow row) {
     verdicts.merge(row.verdict(), 1L, Long::sum);
@@ -27,13 +20,9 @@ final class Cell {
   }
 
   /** Ends a response; does nothing when it added nothing since the last end. */
-  void close(String cluster) {
+  void close(ClusterCounts.Cluster cluster) {
     if (openChecked > 0) {
-      if (byCluster != null) {
-        byCluster.add(cluster, openMissing, openChecked);
-      } else {
-        byResponse.add(openMissing, openChecked);
-      }
+      byCluster.add(cluster, openMissing, openChecked);
       openMissing = 0;
       openChecked = 0;
     }
@@ -63,11 +52,7 @@ final class Cell {
     return count(Verdict.ADDRESSED) + count(Verdict.PARTLY) + count(Verdict.MISSING);
   }
 
-  ClusteredProportion clustered() {
-    return byCluster == null ? byResponse : byCluster.proportion();
-  }
-
-  boolean pooled() {
-    return byCluster != null && byCluster.pooled();
+  ClusterCounts byCluster() {
+    return byCluster;
   }
 }

@@ -1,10 +1,11 @@
 package everypart.analyzer.study;
 
-import everypart.analyzer.study.statistics.ClusteredProportion;
+import everypart.analyzer.study.statistics.ClusteredRate;
 import java.nio.charset.StandardCharsets;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.TreeMap;
 import java.util.stream.Stream;
 import java.util.zip.CRC32C;
 import org.jspecify.annotations.Nullable;
@@ -22,10 +23,24 @@ final class ClusterCounts {
   static final int LIMIT = 2000;
   static final int POOLS = 1000;
 
-  private @Nullable Map<String, long[]> single = new HashMap<>();
+  /**
+   * A cluster's name, and the pool it would be in.
+   *
+   * @param name the name
+   * @param pool the pool, from 0
+   */
+  record Cluster(String name, int pool) {
+    static Cluster of(String name) {
+      CRC32C hash = new CRC32C();
+      hash.update(name.getBytes(StandardCharsets.UTF_8));
+      return new Cluster(name, (int) (hash.getValue() % POOLS));
+    }
+  }
+
+  private @Nullable Map<Cluster, long[]> single = new HashMap<>();
   private @Nullable List<long[]> pools;
 
-  void add(String cluster, long missing, long checked) {
+  void add(Cluster cluster, long missing, long checked) {
     if (single != null) {
       add(single.computeIfAbsent(cluster, name -> new long[2]), missing, checked);
       if (single.size() > LIMIT) {
@@ -36,18 +51,16 @@ final class ClusterCounts {
     }
   }
 
-  private void pool(Map<String, long[]> clusters) {
+  private void pool(Map<Cluster, long[]> clusters) {
     single = null;
-    clusters.forEach((name, counts) -> addToPool(name, counts[0], counts[1]));
+    clusters.forEach((cluster, counts) -> addToPool(cluster, counts[0], counts[1]));
   }
 
-  private void addToPool(String cluster, long missing, long checked) {
+  private void addToPool(Cluster cluster, long missing, long checked) {
     if (pools == null) {
       pools = Stream.generate(() -> new long[2]).limit(POOLS).toList();
     }
-    CRC32C hash = new CRC32C();
-    hash.update(cluster.getBytes(StandardCharsets.UTF_8));
-    add(pools.get((int) (hash.getValue() % POOLS)), missing, checked);
+    add(pools.get(cluster.pool()), missing, checked);
   }
 
   private static void add(long[] counts, long missing, long checked) {
@@ -59,15 +72,49 @@ final class ClusterCounts {
     return pools != null;
   }
 
-  ClusteredProportion proportion() {
-    ClusteredProportion proportion = new ClusteredProportion();
+  ClusteredRate rate() {
+    ClusteredRate rate = new ClusteredRate();
+    side(List.of(this)).forEach(counts -> rate.add(counts[0][0], counts[0][1]));
+    return rate;
+  }
+
+  /**
+   * Returns several counts side by side, cluster by cluster: one row a cluster, in it missing and
+   * checked of each. When one of them is pooled, all are, into the same pools.
+   */
+  static List<long[][]> side(List<ClusterCounts> all) {
+    boolean pooled = all.stream().anyMatch(ClusterCounts::pooled);
+    TreeMap<String, long[][]> rows = new TreeMap<>();
+    for (int at = 0; at < all.size(); at++) {
+      int column = at;
+      all.get(at)
+          .forEach(
+              pooled,
+              (name, counts) ->
+                  add(
+                      rows.computeIfAbsent(name, key -> new long[all.size()][2])[column],
+                      counts[0],
+                      counts[1]));
+    }
+    return List.copyOf(rows.values());
+  }
+
+  private interface Sink {
+    void accept(String name, long[] counts);
+  }
+
+  private void forEach(boolean asPools, Sink sink) {
     if (single != null) {
-      single.values().forEach(counts -> proportion.add(counts[0], counts[1]));
+      single.forEach(
+          (cluster, counts) ->
+              sink.accept(asPools ? String.valueOf(cluster.pool()) : cluster.name(), counts));
     } else if (pools != null) {
-      for (long[] counts : pools) {
-        proportion.add(counts[0], counts[1]);
+      for (int pool = 0; pool < pools.size(); pool++) {
+        long[] counts = pools.get(pool);
+        if (counts[1] > 0) {
+          sink.accept(String.valueOf(pool), counts);
+        }
       }
     }
-    return proportion;
   }
 }

@@ -1,13 +1,17 @@
 package everypart.analyzer.study;
 
 import everypart.analyzer.coverage.Verdict;
+import everypart.analyzer.study.statistics.ClusteredChange;
 import everypart.analyzer.study.statistics.PairedChange;
 import everypart.lexicon.DemandKind;
-import java.util.Comparator;
+import java.math.BigDecimal;
 import java.util.EnumMap;
 import java.util.HashMap;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
+import java.util.TreeMap;
 
 /**
  * The first and the last draft of each writer's answer to each prompt.
@@ -19,54 +23,92 @@ final class DraftPairs {
   /** With more writers and prompts than this the study stops, before memory does. */
   static final int MOST = 1_000_000;
 
-  /** Numbers in their own order, before words in theirs. */
-  static final Comparator<String> ORDER =
-      Comparator.comparing(DraftPairs::number).thenComparing(Comparator.naturalOrder());
+  /**
+   * A draft.
+   *
+   * @param twice whether another response claims to be the same draft
+   */
+  private record Draft(BigDecimal place, List<DemandRow> demands, boolean twice) {
+    /** Returns the earlier (below 0) or the later (above 0) of two; of one and the same, doubt. */
+    Draft against(Draft other, int sign) {
+      int order = Integer.signum(place.compareTo(other.place)) * sign;
+      return order == 0 ? new Draft(place, demands, true) : order > 0 ? this : other;
+    }
+  }
 
-  private record Draft(String name, List<DemandRow> demands) {}
-
-  private record Pair(Draft first, Draft last) {
+  private record Pair(String cluster, Draft first, Draft last) {
     boolean one() {
-      return first.name().equals(last.name());
+      return first.place().compareTo(last.place()) == 0;
+    }
+
+    boolean twice() {
+      return first.twice() || last.twice();
     }
   }
 
+  private final DraftOrder order;
   private final Map<String, Pair> pairs = new HashMap<>();
+  private long unplaced;
 
-  private static double number(String draft) {
-    try {
-      return Double.parseDouble(draft.strip());
-    } catch (NumberFormatException noNumber) {
-      return Double.POSITIVE_INFINITY;
-    }
+  DraftPairs(StudyDesign.Drafts drafts) {
+    this.order = new DraftOrder(drafts);
   }
 
-  void add(String writer, String draft, JudgedResponse response) {
-    Draft own = new Draft(draft, response.demands());
+  /** Takes a response that says nothing of its writer or draft. */
+  void addUnplaced() {
+    unplaced++;
+  }
+
+  /**
+   * Takes a draft.
+   *
+   * @param cluster what the writer is in, which stays that of the first response seen
+   */
+  void add(String writer, String draft, String cluster, JudgedResponse response) {
+    Draft own = new Draft(order.place(draft), response.demands(), false);
     pairs.merge(
         response.promptId() + "\n" + writer,
-        new Pair(own, own),
+        new Pair(cluster, own, own),
         (seen, added) ->
             new Pair(
-                ORDER.compare(draft, seen.first().name()) < 0 ? own : seen.first(),
-                ORDER.compare(draft, seen.last().name()) > 0 ? own : seen.last()));
+                seen.cluster().compareTo(cluster) <= 0 ? seen.cluster() : cluster,
+                seen.first().against(own, -1),
+                seen.last().against(own, 1)));
     if (pairs.size() > MOST) {
       throw new IllegalArgumentException(
           "more than " + MOST + " writers and prompts have drafts; run the study in pieces");
     }
   }
 
-  long writers() {
-    return pairs.values().stream().filter(pair -> !pair.one()).count();
+  /** Returns how many answers have a first and a last draft. */
+  long compared() {
+    return pairs.values().stream().filter(pair -> !pair.one() && !pair.twice()).count();
   }
 
-  /** Returns the change of each kind of demand between first and last draft. */
-  Map<DemandKind, PairedChange> byKind() {
-    EnumMap<DemandKind, long[]> counts = new EnumMap<>(DemandKind.class);
+  /** Returns how many answers are left out, since two responses claim to be the same draft. */
+  long twice() {
+    return pairs.values().stream().filter(Pair::twice).count();
+  }
+
+  /** Returns how many responses say nothing of their writer or draft. */
+  long unplaced() {
+    return unplaced;
+  }
+
+  /** Returns the values that tell drafts apart, first to last. */
+  List<String> order() {
+    return order.shown();
+  }
+
+  /** Returns the change between first and last draft: over all demands, and of each kind. */
+  Map<Optional<DemandKind>, ClusteredChange> changes() {
+    Map<String, EnumMap<DemandKind, long[]>> clusters = new TreeMap<>();
     for (Pair pair : pairs.values()) {
-      if (pair.one()) {
+      if (pair.one() || pair.twice()) {
         continue;
       }
+      EnumMap<DemandKind, long[]> counts =
+          clusters.computeIfAbsent(pair.cluster(), name -> new EnumMap<>(DemandKind.class));
       List<DemandRow> last = pair.last().demands();
       for (int at = 0; at < last.size(); at++) {
         DemandRow before = pair.first().demands().get(at);
@@ -80,9 +122,26 @@ final class DraftPairs {
         }
       }
     }
-    EnumMap<DemandKind, PairedChange> changes = new EnumMap<>(DemandKind.class);
-    counts.forEach(
-        (kind, one) -> changes.put(kind, new PairedChange(one[0], one[1], one[2], one[3])));
+    ClusteredChange all = new ClusteredChange();
+    EnumMap<DemandKind, ClusteredChange> kinds = new EnumMap<>(DemandKind.class);
+    for (EnumMap<DemandKind, long[]> cluster : clusters.values()) {
+      long[] sums = new long[4];
+      cluster.forEach(
+          (kind, counts) -> {
+            kinds.computeIfAbsent(kind, one -> new ClusteredChange()).add(change(counts));
+            for (int at = 0; at < sums.length; at++) {
+              sums[at] += counts[at];
+            }
+          });
+      all.add(change(sums));
+    }
+    Map<Optional<DemandKind>, ClusteredChange> changes = new LinkedHashMap<>();
+    changes.put(Optional.empty(), all);
+    kinds.forEach((kind, change) -> changes.put(Optional.of(kind), change));
     return changes;
+  }
+
+  private static PairedChange change(long[] counts) {
+    return new PairedChange(counts[0], counts[1], counts[2], counts[3]);
   }
 }

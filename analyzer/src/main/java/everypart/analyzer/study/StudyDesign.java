@@ -1,5 +1,6 @@
 package everypart.analyzer.study;
 
+import java.util.HashSet;
 import java.util.List;
 import java.util.Optional;
 
@@ -7,25 +8,55 @@ import java.util.Optional;
  * Which columns of the responses a study counts by.
  *
  * @param by columns whose values are compared, such as a cohort or a school
- * @param cluster the column that names who or what answers come from together, such as the student;
- *     without it each response is a cluster of its own
- * @param draft the column that tells drafts apart; asks for a cluster, which then names the writer
+ * @param clusters the columns that name what answers come from together, the widest first, such as
+ *     the class and the student in it. Without any the writer of the drafts is one, and without
+ *     drafts each response. Figures heed the first: whatever makes answers alike within it is then
+ *     allowed for
+ * @param drafts how drafts are told apart; nothing where there are none
  */
-public record StudyDesign(List<String> by, Optional<String> cluster, Optional<String> draft) {
+public record StudyDesign(List<String> by, List<String> clusters, Optional<Drafts> drafts) {
   /** A study without columns. */
-  public static final StudyDesign PLAIN =
-      new StudyDesign(List.of(), Optional.empty(), Optional.empty());
+  public static final StudyDesign PLAIN = new StudyDesign(List.of(), List.of(), Optional.empty());
+
+  /** So many levels of clusters can be named. */
+  public static final int MOST_LEVELS = 2;
 
   /**
-   * Copies the list.
+   * Drafts of an answer.
    *
-   * @throws IllegalArgumentException when drafts are to be told apart but not their writers
+   * @param column the column that tells drafts apart
+   * @param order its values from first to last; empty where they are numbers or dates
+   * @param writer the column that names the writer, which need not be a cluster
+   */
+  public record Drafts(String column, List<String> order, String writer) {
+    /**
+     * Copies the list.
+     *
+     * @throws IllegalArgumentException when a value stands in the order twice, or it has but one
+     */
+    public Drafts {
+      order = List.copyOf(order);
+      if (order.size() == 1 || new HashSet<>(order).size() < order.size()) {
+        throw new IllegalArgumentException(
+            "an order of drafts has two values or more, each once, not " + order);
+      }
+    }
+  }
+
+  /**
+   * Copies the lists.
+   *
+   * @throws IllegalArgumentException when there are too many levels of clusters, or one twice
    */
   public StudyDesign {
     by = List.copyOf(by);
-    if (draft.isPresent() && cluster.isEmpty()) {
+    clusters =
+        clusters.isEmpty() && drafts.isPresent()
+            ? List.of(drafts.get().writer())
+            : List.copyOf(clusters);
+    if (clusters.size() > MOST_LEVELS || new HashSet<>(clusters).size() < clusters.size()) {
       throw new IllegalArgumentException(
-          "drafts can be paired only when a column names the writer");
+          "clusters have one or two levels, each another column, not " + clusters);
     }
   }
 }

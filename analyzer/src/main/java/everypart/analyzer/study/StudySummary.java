@@ -2,7 +2,10 @@ package everypart.analyzer.study;
 
 import everypart.analyzer.coverage.Verdict;
 import everypart.analyzer.study.agreement.Agreement;
-import everypart.analyzer.study.statistics.ChiSquare;
+import everypart.analyzer.study.statistics.ClusteredChange;
+import everypart.analyzer.study.statistics.ClusteredDifference;
+import everypart.analyzer.study.statistics.ClusteredRate;
+import everypart.analyzer.study.statistics.ClusteredTrend;
 import everypart.analyzer.study.statistics.Comparison;
 import everypart.analyzer.study.statistics.CorrectedPrevalence;
 import everypart.analyzer.study.statistics.DetectionRate;
@@ -10,10 +13,10 @@ import everypart.analyzer.study.statistics.Estimate;
 import everypart.analyzer.study.statistics.Holm;
 import everypart.analyzer.study.statistics.Interval;
 import everypart.analyzer.study.statistics.Level;
+import everypart.analyzer.study.statistics.Method;
 import everypart.analyzer.study.statistics.PairedChange;
 import everypart.analyzer.study.statistics.Proportion;
 import everypart.analyzer.study.statistics.SignificanceTest;
-import everypart.analyzer.study.statistics.Trend;
 import everypart.lexicon.DemandKind;
 import java.util.ArrayList;
 import java.util.EnumMap;
@@ -36,8 +39,8 @@ import java.util.TreeMap;
  * @param comparisons differences between groups
  * @param trends whether omission rises or falls with position and with length
  * @param coOmissions which demands are left open together
- * @param changes what became of demands from first to last draft; empty without drafts
- * @param draftWriters how many answers have two drafts or more
+ * @param drafts what became of demands from first to last draft; nothing without drafts
+ * @param levels how alike answers are within each level of clusters, over all demands
  * @param corrections rates corrected for the program's errors; empty without codes
  * @param notes what a reader should know about these figures
  */
@@ -52,8 +55,8 @@ public record StudySummary(
     List<GroupComparison> comparisons,
     List<Effect> trends,
     List<CoOmission> coOmissions,
-    List<Change> changes,
-    long draftWriters,
+    Optional<Drafts> drafts,
+    List<ClusterLevel> levels,
     List<Correction> corrections,
     List<String> notes) {
   /** Copies the lists. */
@@ -64,7 +67,7 @@ public record StudySummary(
     comparisons = List.copyOf(comparisons);
     trends = List.copyOf(trends);
     coOmissions = List.copyOf(coOmissions);
-    changes = List.copyOf(changes);
+    levels = List.copyOf(levels);
     corrections = List.copyOf(corrections);
     notes = List.copyOf(notes);
   }
@@ -116,6 +119,7 @@ public record StudySummary(
    * @param clustered its interval when demands of a cluster resemble each other
    * @param designEffect how many times larger the variance is for that
    * @param clusters how many clusters have a checked demand, after pooling
+   * @param method how the clustered interval is computed
    */
   public record Rate(
       Dimension dimension,
@@ -128,7 +132,8 @@ public record StudySummary(
       Optional<Interval> wilson,
       Optional<Interval> clustered,
       Optional<Double> designEffect,
-      long clusters) {}
+      long clusters,
+      Method method) {}
 
   /**
    * Two groups, or one group and all the others, side by side.
@@ -138,9 +143,11 @@ public record StudySummary(
    * @param first one value
    * @param second the other value
    * @param rates their omission rates
-   * @param difference first less second
+   * @param difference first less second; nothing where nothing tells its uncertainty
    * @param oddsRatio first over second
-   * @param test whether they differ
+   * @param test whether they differ, were each demand to stand alone
+   * @param clusteredTest whether they differ, by the method named
+   * @param method how difference, odds ratio and that test are computed
    * @param holm the test's probability after Holm's correction over its family: all pairs of the
    *     column over all demands, or all pairs of the column within kinds
    */
@@ -150,10 +157,11 @@ public record StudySummary(
       String first,
       String second,
       Comparison rates,
-      Estimate difference,
+      Optional<Estimate> difference,
       Optional<Estimate> oddsRatio,
       Optional<SignificanceTest> test,
       Optional<SignificanceTest> clusteredTest,
+      Method method,
       Optional<Double> holm) {}
 
   /**
@@ -161,8 +169,43 @@ public record StudySummary(
    *
    * @param dimension position or length
    * @param test whether the omission rate rises or falls; nothing when there is no spread
+   * @param slope how much it changes from one step to the next, where clusters tell it
+   * @param method how the test is computed
    */
-  public record Effect(Dimension dimension, Optional<SignificanceTest> test) {}
+  public record Effect(
+      Dimension dimension,
+      Optional<SignificanceTest> test,
+      Optional<Estimate> slope,
+      Method method) {}
+
+  /**
+   * A level of clusters.
+   *
+   * @param column the column that names them; "response" where none does
+   * @param clusters how many there are, after pooling
+   * @param designEffect how many times larger the variance of the omission rate is for them
+   * @param likeness the correlation of demands within them, 0 to 1
+   */
+  public record ClusterLevel(
+      String column, long clusters, Optional<Double> designEffect, Optional<Double> likeness) {}
+
+  /**
+   * What became of demands from first to last draft.
+   *
+   * @param answers how many answers have a first and a last draft
+   * @param order the values that tell drafts apart, first to last
+   * @param twice how many answers were left out, since two responses claim to be the same draft
+   * @param unplaced how many responses say nothing of their writer or draft
+   * @param changes over all demands, then of each kind
+   */
+  public record Drafts(
+      long answers, List<String> order, long twice, long unplaced, List<Change> changes) {
+    /** Copies the lists. */
+    public Drafts {
+      order = List.copyOf(order);
+      changes = List.copyOf(changes);
+    }
+  }
 
   /**
    * Two kinds, or two demands of a prompt, and how often they are left open together.
@@ -195,7 +238,8 @@ public record StudySummary(
    * @param kind the kind; empty for all
    * @param counts missing in both, in the first only, in the last only, in neither
    * @param change the omission rate of the last draft less that of the first
-   * @param test McNemar's
+   * @param test whether as many were opened as closed
+   * @param method how change and test are computed
    * @param holm its probability after Holm's correction over kinds
    */
   public record Change(
@@ -203,6 +247,7 @@ public record StudySummary(
       PairedChange counts,
       Optional<Estimate> change,
       Optional<SignificanceTest> test,
+      Method method,
       Optional<Double> holm) {}
 
   /**
@@ -252,7 +297,9 @@ public record StudySummary(
       for (String column : tally.design().by()) {
         comparisons.addAll(compare(column));
       }
-      if (cells.values().stream().anyMatch(Cell::pooled)) {
+      Optional<Drafts> drafts = tally.drafts().map(this::drafts);
+      List<ClusterLevel> levels = levels();
+      if (cells.values().stream().anyMatch(cell -> cell.byCluster().pooled())) {
         notes.add(
             "More than "
                 + ClusterCounts.LIMIT
@@ -285,15 +332,15 @@ public record StudySummary(
           comparisons,
           List.of(trend(Dimension.POSITION), trend(Dimension.LENGTH)),
           pairs,
-          tally.design().draft().isPresent() ? changes() : List.of(),
-          tally.drafts().writers(),
+          drafts,
+          levels,
           agreement.map(this::corrections).orElse(List.of()),
           notes);
     }
 
     private Rate rate(StudyTally.Key key, Cell cell) {
       Optional<Proportion> missing = Proportion.of(cell.missing(), cell.checked());
-      var clustered = cell.clustered();
+      ClusteredRate clustered = cell.byCluster().rate();
       return new Rate(
           key.dimension(),
           name(key),
@@ -305,7 +352,8 @@ public record StudySummary(
           missing.map(proportion -> proportion.wilson(level)),
           clustered.interval(level),
           clustered.designEffect(),
-          clustered.clusters());
+          clustered.clusters(),
+          clustered.method());
     }
 
     private static String name(StudyTally.Key key) {
@@ -317,18 +365,68 @@ public record StudySummary(
     }
 
     private Effect trend(Dimension dimension) {
-      List<Trend.Step> steps = new ArrayList<>();
+      List<Double> scores = new ArrayList<>();
+      List<ClusterCounts> steps = new ArrayList<>();
       cells.forEach(
           (key, cell) -> {
             if (key.dimension() == dimension && cell.checked() > 0) {
-              double score =
-                  dimension == Dimension.POSITION
-                      ? Integer.parseInt(key.name())
-                      : LengthBand.valueOf(key.name()).step();
-              steps.add(new Trend.Step(score, new Proportion(cell.missing(), cell.checked())));
+              scores.add(
+                  (double)
+                      (dimension == Dimension.POSITION
+                          ? Integer.parseInt(key.name())
+                          : LengthBand.valueOf(key.name()).step()));
+              steps.add(cell.byCluster());
             }
           });
-      return new Effect(dimension, steps.isEmpty() ? Optional.empty() : Trend.test(steps));
+      ClusteredTrend trend = new ClusteredTrend();
+      for (long[][] cluster : ClusterCounts.side(steps)) {
+        for (int step = 0; step < cluster.length; step++) {
+          trend.add(scores.get(step), cluster[step][0], cluster[step][1]);
+        }
+        trend.endCluster();
+      }
+      return new Effect(dimension, trend.test(), trend.slope(level), trend.method());
+    }
+
+    private List<ClusterLevel> levels() {
+      List<String> columns = tally.design().clusters();
+      List<ClusterLevel> levels = new ArrayList<>();
+      Cell all = cells.get(StudyTally.Key.of(Dimension.ALL, "all"));
+      if (all != null) {
+        levels.add(level(columns.isEmpty() ? "response" : columns.get(0), all.byCluster()));
+      }
+      if (columns.size() > 1) {
+        levels.add(level(columns.get(1), tally.nesting().inner()));
+        tally
+            .nesting()
+            .crossed()
+            .ifPresent(
+                one ->
+                    notes.add(
+                        String.format(
+                            Locale.ROOT,
+                            "%s \"%s\" is in more than one %s. Answers of two of these are then"
+                                + " not apart, which the intervals do not allow for; name the"
+                                + " widest column first, and leave out what crosses it.",
+                            columns.get(1),
+                            one,
+                            columns.get(0))));
+      }
+      for (int at = 0; at < columns.size(); at++) {
+        if (tally.unnamed(at) > 0) {
+          notes.add(
+              tally.unnamed(at)
+                  + " responses have no "
+                  + columns.get(at)
+                  + "; each of them counts as one of its own.");
+        }
+      }
+      return levels;
+    }
+
+    private static ClusterLevel level(String column, ClusterCounts counts) {
+      ClusteredRate rate = counts.rate();
+      return new ClusterLevel(column, rate.clusters(), rate.designEffect(), rate.likeness());
     }
 
     private List<GroupComparison> compare(String column) {
@@ -362,50 +460,33 @@ public record StudySummary(
         String column, Optional<DemandKind> kind, Map<String, Cell> values) {
       List<GroupComparison> pairs = new ArrayList<>();
       List<String> names = List.copyOf(values.keySet());
+      List<long[][]> clusters =
+          ClusterCounts.side(values.values().stream().map(Cell::byCluster).toList());
       if (names.size() > MOST_PAIRED_VALUES) {
-        long missing = values.values().stream().mapToLong(Cell::missing).sum();
-        long checked = values.values().stream().mapToLong(Cell::checked).sum();
-        values.forEach(
-            (name, cell) ->
-                pairs.add(
-                    compare(
-                        column,
-                        kind,
-                        name,
-                        "all others",
-                        new Comparison(
-                            new Proportion(cell.missing(), cell.checked()),
-                            new Proportion(missing - cell.missing(), checked - cell.checked())),
-                        Optional.empty())));
+        for (int one = 0; one < names.size(); one++) {
+          ClusteredDifference rates = new ClusteredDifference();
+          for (long[][] cluster : clusters) {
+            long[] others = new long[2];
+            for (int other = 0; other < cluster.length; other++) {
+              others[0] += other == one ? 0 : cluster[other][0];
+              others[1] += other == one ? 0 : cluster[other][1];
+            }
+            rates.add(cluster[one][0], cluster[one][1], others[0], others[1]);
+          }
+          pairs.add(compare(column, kind, names.get(one), "all others", rates));
+        }
         return pairs;
       }
       for (int first = 0; first < names.size(); first++) {
         for (int second = first + 1; second < names.size(); second++) {
-          Cell one = values.get(names.get(first));
-          Cell other = values.get(names.get(second));
-          if (one != null && other != null) {
-            pairs.add(
-                compare(
-                    column,
-                    kind,
-                    names.get(first),
-                    names.get(second),
-                    new Comparison(
-                        new Proportion(one.missing(), one.checked()),
-                        new Proportion(other.missing(), other.checked())),
-                    clusteredTest(one, other)));
+          ClusteredDifference rates = new ClusteredDifference();
+          for (long[][] cluster : clusters) {
+            rates.add(cluster[first][0], cluster[first][1], cluster[second][0], cluster[second][1]);
           }
+          pairs.add(compare(column, kind, names.get(first), names.get(second), rates));
         }
       }
       return pairs;
-    }
-
-    private static Optional<SignificanceTest> clusteredTest(Cell one, Cell other) {
-      return ChiSquare.clustered(
-          new Proportion(one.missing(), one.checked()),
-          one.clustered().designEffect().orElse(1.0),
-          new Proportion(other.missing(), other.checked()),
-          other.clustered().designEffect().orElse(1.0));
     }
 
     private GroupComparison compare(
@@ -413,18 +494,18 @@ public record StudySummary(
         Optional<DemandKind> kind,
         String first,
         String second,
-        Comparison rates,
-        Optional<SignificanceTest> clusteredTest) {
+        ClusteredDifference rates) {
       return new GroupComparison(
           column,
           kind,
           first,
           second,
-          rates,
-          rates.riskDifference(level),
-          rates.table().oddsRatio(level),
-          rates.table().independence(),
-          clusteredTest,
+          rates.rates(),
+          rates.difference(level),
+          rates.oddsRatio(level),
+          rates.rates().table().independence(),
+          rates.test(),
+          rates.method(),
           Optional.empty());
     }
 
@@ -447,50 +528,40 @@ public record StudySummary(
                 one.oddsRatio(),
                 one.test(),
                 one.clusteredTest(),
+                one.method(),
                 probability(one).map(p -> holm)));
       }
       return corrected;
     }
 
-    /** The test that heeds clusters goes first, for it is the one that can be relied on. */
+    /** The test that takes demands to stand alone is not asked: it may be far off. */
     private static Optional<Double> probability(GroupComparison one) {
-      return one.clusteredTest().or(one::test).map(SignificanceTest::p);
+      return one.clusteredTest().map(SignificanceTest::p);
     }
 
-    private List<Change> changes() {
-      Map<DemandKind, PairedChange> byKind = tally.drafts().byKind();
-      long[] sums = new long[4];
-      byKind
-          .values()
-          .forEach(
-              one -> {
-                sums[0] += one.both();
-                sums[1] += one.before();
-                sums[2] += one.after();
-                sums[3] += one.neither();
-              });
-      PairedChange all = new PairedChange(sums[0], sums[1], sums[2], sums[3]);
-      List<Change> changes = new ArrayList<>();
-      changes.add(
-          new Change(Optional.empty(), all, all.change(level), all.test(), Optional.empty()));
+    private Drafts drafts(DraftPairs pairs) {
+      Map<Optional<DemandKind>, ClusteredChange> all = pairs.changes();
       List<Double> adjusted =
           Holm.adjust(
-              byKind.values().stream()
-                  .map(one -> one.test().map(SignificanceTest::p).orElse(1.0))
+              all.entrySet().stream()
+                  .filter(entry -> entry.getKey().isPresent())
+                  .map(entry -> entry.getValue().test().map(SignificanceTest::p).orElse(1.0))
                   .toList());
-      int at = 0;
-      for (Map.Entry<DemandKind, PairedChange> entry : byKind.entrySet()) {
-        PairedChange one = entry.getValue();
-        double holm = adjusted.get(at++);
-        changes.add(
-            new Change(
-                Optional.of(entry.getKey()),
-                one,
-                one.change(level),
-                one.test(),
-                one.test().map(test -> holm)));
-      }
-      return changes;
+      List<Change> changes = new ArrayList<>();
+      all.forEach(
+          (kind, one) -> {
+            // The first is over all kinds, and in no family.
+            int at = changes.size() - 1;
+            changes.add(
+                new Change(
+                    kind,
+                    one.counts(),
+                    one.change(level),
+                    one.test(),
+                    one.method(),
+                    kind.flatMap(unused -> one.test()).map(test -> adjusted.get(at))));
+          });
+      return new Drafts(pairs.compared(), pairs.order(), pairs.twice(), pairs.unplaced(), changes);
     }
 
     private List<Correction> corrections(Agreement agreement) {
@@ -509,17 +580,25 @@ public record StudySummary(
 
     private Correction correction(Optional<DemandKind> kind, Cell cell, Agreement agreement) {
       Proportion apparent = new Proportion(cell.missing(), cell.checked());
-      // Clustered demands are worth fewer than they count.
-      double size = apparent.total() / Math.max(1, cell.clustered().designEffect().orElse(1.0));
+      double designEffect = Math.max(1, cell.byCluster().rate().designEffect().orElse(1.0));
       Optional<DetectionRate> sensitivity = agreement.sensitivity(kind);
       Optional<DetectionRate> specificity = agreement.specificity(kind);
+      // Clustered demands are worth fewer than they count.
       Optional<Estimate> estimate =
-          sensitivity.flatMap(
-              found ->
-                  specificity.flatMap(
-                      left ->
-                          new CorrectedPrevalence(apparent.rate(), size, found, left)
-                              .estimate(level)));
+          agreement
+              .corrected(kind, designEffect)
+              .or(
+                  () ->
+                      sensitivity.flatMap(
+                          found ->
+                              specificity.flatMap(
+                                  left ->
+                                      new CorrectedPrevalence(
+                                              apparent.rate(),
+                                              apparent.total() / designEffect,
+                                              found,
+                                              left)
+                                          .estimate(level))));
       return new Correction(
           kind,
           apparent,

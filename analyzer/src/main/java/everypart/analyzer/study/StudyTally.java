@@ -11,6 +11,7 @@ import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.Optional;
 import java.util.Set;
 import java.util.TreeMap;
 
@@ -73,7 +74,9 @@ public final class StudyTally {
   private final Map<String, Set<String>> groupValues = new TreeMap<>();
   private final Map<DemandKind, Map<DemandKind, long[]>> kindPairs =
       new EnumMap<>(DemandKind.class);
-  private final DraftPairs drafts = new DraftPairs();
+  private final Optional<DraftPairs> drafts;
+  private final Nesting nesting = new Nesting();
+  private final long[] unnamed = new long[StudyDesign.MOST_LEVELS];
   private long responses;
   private long complete;
   private long byMeaning;
@@ -82,6 +85,7 @@ public final class StudyTally {
   /** Makes an empty tally. */
   public StudyTally(StudyDesign design) {
     this.design = design;
+    this.drafts = design.drafts().map(DraftPairs::new);
   }
 
   /**
@@ -126,11 +130,16 @@ public final class StudyTally {
         add(cell(new Key(Dimension.GROUP_KIND, column, value, row.kind().word())), row, touched);
       }
     }
-    String cluster =
-        design.cluster().map(column -> value(response, column)).orElse(response.responseId());
+    String name = cluster(response, 0);
+    ClusterCounts.Cluster cluster = ClusterCounts.Cluster.of(name);
     touched.forEach(cell -> cell.close(cluster));
+    if (design.clusters().size() > 1) {
+      nesting.add(name, cluster(response, 1), demands);
+    }
     pair(prompt, demands);
-    design.draft().ifPresent(column -> drafts.add(cluster, value(response, column), response));
+    if (design.drafts().isPresent()) {
+      draft(design.drafts().get(), name, response);
+    }
     long open = demands.stream().filter(row -> row.verdict() == Verdict.MISSING).count();
     complete += open == 0 ? 1 : 0;
     openDemands[(int) Math.min(open, MOST_PAIRED_DEMANDS)]++;
@@ -141,8 +150,34 @@ public final class StudyTally {
     touched.add(cell);
   }
 
+  /** Returns what a response comes from; a response that does not say so stands alone. */
+  private String cluster(JudgedResponse response, int level) {
+    if (design.clusters().isEmpty()) {
+      return response.responseId();
+    }
+    String value = value(response, design.clusters().get(level)).strip();
+    if (value.isEmpty()) {
+      unnamed[level]++;
+      return "\u0000" + response.responseId();
+    }
+    return value;
+  }
+
+  private void draft(StudyDesign.Drafts columns, String cluster, JudgedResponse response) {
+    String writer = value(response, columns.writer()).strip();
+    String draft = value(response, columns.column()).strip();
+    drafts.ifPresent(
+        pairs -> {
+          if (writer.isEmpty() || draft.isEmpty()) {
+            pairs.addUnplaced();
+          } else {
+            pairs.add(writer, draft, cluster, response);
+          }
+        });
+  }
+
   private Cell cell(Key key) {
-    return cells.computeIfAbsent(key, unused -> new Cell(design.cluster().isPresent()));
+    return cells.computeIfAbsent(key, unused -> new Cell());
   }
 
   private PromptCells promptCells(JudgedResponse response) {
@@ -288,8 +323,17 @@ public final class StudyTally {
     return counts;
   }
 
-  DraftPairs drafts() {
+  Optional<DraftPairs> drafts() {
     return drafts;
+  }
+
+  Nesting nesting() {
+    return nesting;
+  }
+
+  /** Returns how many responses do not say what they come from, at a level. */
+  long unnamed(int level) {
+    return unnamed[level];
   }
 
   /** Takes two things that can be left open together. */

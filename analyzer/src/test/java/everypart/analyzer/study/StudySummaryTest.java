@@ -20,7 +20,10 @@ import org.junit.jupiter.api.Test;
 
 final class StudySummaryTest {
   private static final StudyDesign DESIGN =
-      new StudyDesign(List.of("shift"), Optional.of("keeper"), Optional.of("draft"));
+      new StudyDesign(
+          List.of("shift"),
+          List.of("keeper"),
+          Optional.of(new StudyDesign.Drafts("draft", List.of(), "keeper")));
 
   /** A response to a prompt with a describe and an explain demand. */
   private static JudgedResponse response(
@@ -162,8 +165,8 @@ final class StudySummaryTest {
     assertEquals(10 / 120.0, overall.get(0).rates().first().rate(), 1e-12);
     assertEquals(30 / 120.0, overall.get(0).rates().second().rate(), 1e-12);
     assertTrue(overall.get(0).test().orElseThrow().p() < 0.01);
-    assertTrue(
-        overall.get(0).clusteredTest().orElseThrow().p() > overall.get(0).test().orElseThrow().p());
+    assertEquals(60, overall.get(0).method().clusters());
+    assertTrue(overall.get(0).clusteredTest().orElseThrow().p() < 0.05);
     assertEquals(2, summary.comparisons().stream().filter(one -> one.kind().isPresent()).count());
   }
 
@@ -185,8 +188,10 @@ final class StudySummaryTest {
     List<JudgedResponse> responses = new ArrayList<>(study());
     Collections.reverse(responses);
     StudySummary summary = summary(responses);
-    assertEquals(60, summary.draftWriters());
-    var all = summary.changes().get(0);
+    var drafts = summary.drafts().orElseThrow();
+    assertEquals(60, drafts.answers());
+    assertEquals(List.of("1", "2"), drafts.order());
+    var all = drafts.changes().get(0);
     // describe: 10 mended; explain: 10 mended, 10 still missing.
     assertEquals(10, all.counts().both());
     assertEquals(20, all.counts().before());
@@ -194,16 +199,117 @@ final class StudySummaryTest {
     assertEquals(-20 / 120.0, all.change().orElseThrow().value(), 1e-12);
   }
 
+  private static StudySummary.Drafts drafts(List<String> order, String... drafts) {
+    StudyTally tally =
+        new StudyTally(
+            new StudyDesign(
+                List.of(),
+                List.of(),
+                Optional.of(new StudyDesign.Drafts("draft", order, "keeper"))));
+    int number = 0;
+    for (String draft : drafts) {
+      // Only the one called pre, 2 or 2026-02-01 leaves its explanation open.
+      boolean early = List.of("pre", "2", "2026-02-01").contains(draft);
+      tally.add(
+          response(
+              "r" + number++,
+              groups("day", "k1", draft),
+              Verdict.ADDRESSED,
+              early ? Verdict.MISSING : Verdict.ADDRESSED));
+    }
+    return StudySummary.of(tally, Level.DEFAULT, Optional.empty()).drafts().orElseThrow();
+  }
+
   @Test
-  void draftsSortAsNumbersBeforeWords() {
-    assertTrue(DraftPairs.ORDER.compare("2", "10") < 0);
-    assertTrue(DraftPairs.ORDER.compare("10", "final") < 0);
+  void draftsStandInTheOrderGivenOrThatOfNumbersOrDates() {
+    for (StudySummary.Drafts found :
+        List.of(
+            drafts(List.of("pre", "post"), "post", "pre"),
+            drafts(List.of(), "10", "2"),
+            drafts(List.of(), "2026-10-01", "2026-02-01"))) {
+      assertEquals(1, found.changes().get(0).counts().before(), found.order().toString());
+      assertEquals(0, found.changes().get(0).counts().after());
+    }
+  }
+
+  @Test
+  void wordsWithoutAnOrderAreRefused() {
+    var failure =
+        assertThrows(
+            DraftOrder.UnknownPlaceException.class, () -> drafts(List.of(), "pre", "post"));
+    assertTrue(String.valueOf(failure.getMessage()).contains("pre"));
+    assertThrows(DraftOrder.UnknownPlaceException.class, () -> drafts(List.of(), "1", "final"));
+    assertThrows(
+        DraftOrder.UnknownPlaceException.class,
+        () -> drafts(List.of("pre", "post"), "pre", "later"));
+  }
+
+  @Test
+  void aDraftThatIsThereTwiceIsLeftOutAndCounted() {
+    StudySummary.Drafts found = drafts(List.of(), "1", "2", "2.0");
+    assertEquals(0, found.answers());
+    assertEquals(1, found.twice());
+    StudySummary.Drafts between = drafts(List.of(), "1", "2", "2", "3");
+    assertEquals(1, between.answers(), "what lies between is not compared");
+    assertEquals(1, drafts(List.of(), "1", "", "2").unplaced());
+  }
+
+  /** Students of four classes: within a class all do alike, so that students tell little. */
+  @Test
+  void theWiderOfTwoLevelsDecidesAndBothAreShown() {
+    StudyTally tally =
+        new StudyTally(new StudyDesign(List.of(), List.of("shift", "keeper"), Optional.empty()));
+    for (int at = 0; at < 80; at++) {
+      Verdict verdict = at % 4 == 0 ? Verdict.MISSING : Verdict.ADDRESSED;
+      tally.add(response("r" + at, groups("s" + at % 4, "k" + at % 40, "1"), verdict, verdict));
+    }
+    StudySummary summary = StudySummary.of(tally, Level.DEFAULT, Optional.empty());
+    assertEquals(
+        List.of("shift", "keeper"),
+        summary.levels().stream().map(StudySummary.ClusterLevel::column).toList());
+    assertEquals(4, summary.levels().get(0).clusters());
+    assertEquals(40, summary.levels().get(1).clusters());
+    assertEquals(4, rate(summary, Dimension.ALL, "all").clusters());
+    assertTrue(summary.notes().isEmpty(), summary.notes().toString());
+  }
+
+  @Test
+  void levelsThatCrossAreToldOf() {
+    StudyTally tally =
+        new StudyTally(new StudyDesign(List.of(), List.of("shift", "keeper"), Optional.empty()));
+    for (int at = 0; at < 12; at++) {
+      tally.add(
+          response(
+              "r" + at, groups("s" + at % 4, "k" + at % 3, "1"), Verdict.MISSING, Verdict.MISSING));
+    }
+    StudySummary summary = StudySummary.of(tally, Level.DEFAULT, Optional.empty());
+    assertTrue(summary.notes().get(0).contains("\"k0\" is in more than one shift"));
+  }
+
+  /** Seven shifts, each kept by other keepers who each do as they do: no shift differs. */
+  @Test
+  void manyGroupsAreComparedWithTheirClusters() {
+    StudyTally tally =
+        new StudyTally(new StudyDesign(List.of("shift"), List.of("keeper"), Optional.empty()));
+    for (int at = 0; at < 7 * 60; at++) {
+      int keeper = at % 42;
+      Verdict verdict = keeper % 5 == 0 ? Verdict.MISSING : Verdict.ADDRESSED;
+      tally.add(response("r" + at, groups("s" + keeper % 7, "k" + keeper, "1"), verdict, verdict));
+    }
+    StudySummary summary = StudySummary.of(tally, Level.DEFAULT, Optional.empty());
+    var overall = summary.comparisons().stream().filter(one -> one.kind().isEmpty()).toList();
+    assertEquals(7, overall.size());
+    for (var one : overall) {
+      assertEquals("all others", one.second());
+      assertEquals(42, one.method().clusters());
+      assertTrue(one.clusteredTest().orElseThrow().p() > one.test().orElseThrow().p());
+    }
   }
 
   @Test
   void aColumnWithTooManyValuesIsNoGroup() {
     StudyTally tally =
-        new StudyTally(new StudyDesign(List.of("shift"), Optional.empty(), Optional.empty()));
+        new StudyTally(new StudyDesign(List.of("shift"), List.of(), Optional.empty()));
     var failure =
         assertThrows(
             IllegalArgumentException.class,
@@ -244,12 +350,16 @@ final class StudySummaryTest {
   private static CodedDemand coded(int at, boolean missing, boolean calledMissing) {
     return new CodedDemand(
         "c" + at,
+        "lamp",
         "a",
         1,
         DemandKind.EXPLAIN,
         calledMissing ? Verdict.MISSING : Verdict.ADDRESSED,
         0.8,
+        false,
         Map.of("ada", !missing),
-        1);
+        1,
+        "c" + at,
+        Map.of());
   }
 }

@@ -1,33 +1,22 @@
 package everypart.cli.command;
 
-import everypart.analyzer.prompt.Part;
 import everypart.analyzer.study.agreement.Agreement;
 import everypart.analyzer.study.agreement.CodedDemand;
-import everypart.analyzer.study.agreement.CodingSample;
 import everypart.analyzer.study.statistics.Level;
-import everypart.cli.intake.Arrival;
-import everypart.cli.intake.Arrivals;
 import everypart.cli.intake.Codes;
-import everypart.cli.intake.Codes.Coded;
-import everypart.cli.intake.Codes.Item;
-import everypart.cli.intake.Codes.Judged;
 import everypart.cli.intake.InputException;
-import everypart.cli.intake.InputProblem;
 import everypart.cli.intake.PromptSet;
-import everypart.cli.intake.Response;
-import everypart.cli.intake.ResponseRows;
-import everypart.cli.intake.Sources;
-import everypart.cli.intake.UniqueIds;
 import everypart.cli.report.AgreementJson;
 import everypart.cli.report.AgreementText;
 import everypart.cli.report.CodingSheet;
 import everypart.cli.report.Disagreement;
 import everypart.cli.report.OutputFile;
 import java.io.IOException;
+import java.io.PrintWriter;
+import java.nio.file.Files;
+import java.nio.file.LinkOption;
 import java.nio.file.Path;
 import java.util.ArrayList;
-import java.util.HashMap;
-import java.util.HashSet;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
@@ -54,12 +43,14 @@ import picocli.CommandLine.Option;
           + " are several, coder. The verdict partly counts as addressed; unchecked is left out.",
       "",
       "Precision of missing: of what the program calls missing, the share that the coder does too."
-          + " Recall of missing: of what the coder calls missing, the share that the program finds.",
+          + " Recall of missing: of what the coder calls missing, the share that the program"
+          + " finds.",
       "",
       "With --sample N no agreement is computed: a sheet of N demands to code is written, drawn so"
-          + " that uncertain verdicts come up more often; its column weight says how many demands"
-          + " each stands for, and is heeded when the filled sheet is read as --codes. The sheet does"
-          + " not show the program's verdicts, so that they sway nobody."
+          + " that uncertain verdicts come up more often, and beside it a file that says what they"
+          + " were drawn from, so that figures can be given for the whole set. The sheet does not"
+          + " show the program's verdicts, so that they sway nobody. For several coders see study"
+          + " --sample."
     },
     footer = {
       "",
@@ -68,6 +59,8 @@ import picocli.CommandLine.Option;
       "  everypart agree --sample 300 --results study/results.jsonl --responses answers.csv"
           + " --prompts questions --out to-code.xlsx",
       "  everypart agree --codes to-code.xlsx --results study/results.jsonl",
+      "  everypart agree --codes coding/coder-1.xlsx,coding/coder-2.xlsx --results"
+          + " study/results.jsonl --by first_language --settle settle.xlsx",
       "",
       "Exit status: 0 done; 2 the call was wrong; 3 a row could not be used, the rest was done."
     })
@@ -91,7 +84,7 @@ final class AgreeCommand implements Callable<Integer> {
         paramLabel = "FILE",
         description =
             "People's codes: .csv, .tsv, .xlsx, or corrections saved from the report of screen"
-                + " (.json); - reads CSV from standard input.")
+                + " (.json); several files with commas between; - reads CSV from standard input.")
     @Nullable String codes;
 
     @Option(
@@ -129,9 +122,41 @@ final class AgreeCommand implements Callable<Integer> {
       names = "--out",
       paramLabel = "FILE",
       description =
-          "Where the sheet goes: .csv, or .xlsx for a spreadsheet; without it, as CSV to standard"
-              + " output.")
+          "Where the sheet of --sample goes: .csv, or .xlsx for a spreadsheet. What it was drawn from is"
+              + " written beside it, as NAME.design.csv.")
   private @Nullable Path out;
+
+  @Option(
+      names = "--design",
+      paramLabel = "FILE",
+      description =
+          "What a sample was drawn from, as it was written beside the sheet; found by itself when it"
+              + " still lies beside the codes.")
+  private @Nullable String design;
+
+  @Option(
+      names = "--cluster",
+      paramLabel = "COLUMN",
+      description =
+          "The column of the responses that names what answers come from together, such as the"
+              + " class (default: the response itself).")
+  private @Nullable String cluster;
+
+  @Option(
+      names = "--by",
+      split = ",",
+      paramLabel = "COLUMN",
+      description =
+          "Columns of the responses: the program's errors are also given for each value, with a"
+              + " warning where a difference of two groups may be the program's.")
+  private List<String> by = List.of();
+
+  @Option(
+      names = "--settle",
+      paramLabel = "FILE",
+      description =
+          "Write the demands on which coders differ as a sheet to settle them in, .csv or .xlsx.")
+  private @Nullable Path settle;
 
   @Option(names = "--format", paramLabel = "FORMAT", description = "text or json (default: text).")
   private Format format = Format.TEXT;
@@ -175,22 +200,48 @@ final class AgreeCommand implements Callable<Integer> {
   private void compare(Workshop workshop, Codes reader, String file)
       throws InputException, OutputException, IOException {
     Level asked = level(level);
-    Coded coded = reader.codes(file);
-    Map<Item, Judged> judged = reader.results(results, coded::has);
-    Agreement agreement = agreement(coded, judged, asked, seed, file, workshop.problems());
-    Map<String, String> texts =
-        texts(
-            workshop,
-            agreement.disagreements().stream()
-                .map(CodedDemand::responseId)
-                .collect(Collectors.toSet()));
-    Function<CodedDemand, Disagreement> describe =
-        demand -> describe(demand, judged, Optional.ofNullable(texts.get(demand.responseId())));
-    if (format == Format.JSON) {
-      console.out().print(AgreementJson.of(agreement, asked, describe));
-    } else {
-      new AgreementText(console.out(), asked).write(agreement, describe, list);
+    CodedSet coded = CodedSet.read(reader, file, Optional.ofNullable(design), results);
+    Agreement agreement =
+        coded.agreement(Optional.ofNullable(cluster), asked, seed, workshop.problems());
+    for (String column : by) {
+      coded.checkColumn(column);
     }
+    List<CodedDemand> told = new ArrayList<>(agreement.disagreements());
+    told.addAll(agreement.unsettled());
+    Map<String, String> texts =
+        texts(workshop, told.stream().map(CodedDemand::responseId).collect(Collectors.toSet()));
+    Function<CodedDemand, Disagreement> describe =
+        demand -> coded.describe(demand, Optional.ofNullable(texts.get(demand.responseId())));
+    if (format == Format.JSON) {
+      console.out().print(AgreementJson.of(agreement, asked, by, describe));
+    } else {
+      PrintWriter text = console.text();
+      new AgreementText(text, asked).write(agreement, by, describe, list);
+      text.flush();
+    }
+    if (settle != null) {
+      settle(workshop, agreement, texts, coded.sample(), settle);
+    }
+  }
+
+  private void settle(
+      Workshop workshop, Agreement agreement, Map<String, String> texts, String sample, Path sheet)
+      throws InputException, OutputException, IOException {
+    refusePresent(sheet);
+    Optional<PromptSet> set =
+        prompts == null ? Optional.empty() : Optional.of(workshop.prompts(prompts));
+    List<CodingSheet.Line> lines =
+        CodingSampler.settling(agreement.unsettled(), texts, set, sample);
+    if (sheet.toString().toLowerCase(Locale.ROOT).endsWith(".xlsx")) {
+      OutputFile.write(sheet, CodingSheet.workbook(lines, CodedDemand.SETTLED));
+    } else {
+      OutputFile.write(sheet, CodingSheet.csv(lines, CodedDemand.SETTLED));
+    }
+    console.message(
+        lines.size()
+            + " demands on which coders differ are in "
+            + sheet
+            + "; fill in the column code and give it as one more file of --codes");
   }
 
   /**
@@ -206,130 +257,43 @@ final class AgreeCommand implements Callable<Integer> {
     return new Level(value);
   }
 
-  /** Sets codes beside verdicts; codes without a verdict are told of. */
-  static Agreement agreement(
-      Coded coded,
-      Map<Item, Judged> judged,
-      Level level,
-      long seed,
-      String file,
-      Problems problems) {
-    List<CodedDemand> demands = new ArrayList<>();
-    judged.forEach((item, verdict) -> demands.add(coded.with(item, verdict)));
-    coded
-        .coders()
-        .forEach(
-            (coder, items) -> {
-              List<Item> unknown =
-                  items.keySet().stream().filter(item -> !judged.containsKey(item)).toList();
-              if (!unknown.isEmpty()) {
-                Item first = unknown.get(0);
-                problems.add(
-                    InputProblem.fault(
-                        Sources.place(file),
-                        unknown.size()
-                            + " of "
-                            + coder
-                            + "'s codes are for a demand without a verdict, the first for response \""
-                            + first.responseId()
-                            + "\", part "
-                            + first.part()
-                            + ", demand "
-                            + first.demand(),
-                        "check the ids and numbers, or judge those responses too"));
-              }
-            });
-    return new Agreement(demands, level, RESAMPLES, seed);
-  }
-
-  private static Disagreement describe(
-      CodedDemand demand, Map<Item, Judged> judged, Optional<String> text) {
-    Judged verdict = judged.get(new Item(demand.responseId(), demand.part(), demand.demand()));
-    return new Disagreement(
-        demand.codes().entrySet().stream()
-            .map(code -> code.getKey() + " " + (code.getValue() ? "1" : "0"))
-            .collect(Collectors.joining(", ")),
-        verdict == null ? List.of() : verdict.quotes(),
-        verdict == null ? List.of() : verdict.why(),
-        text);
+  private static void refusePresent(Path sheet) throws OutputException {
+    if (Files.exists(sheet, LinkOption.NOFOLLOW_LINKS)) {
+      throw new OutputException(
+          sheet
+              + ": this file is there already and may hold codes; give the sheet another name, or"
+              + " move it.");
+    }
   }
 
   /** Returns the texts of some responses; none when no file of responses was given. */
   private Map<String, String> texts(Workshop workshop, Set<String> wanted)
       throws InputException, IOException {
-    Map<String, String> texts = new HashMap<>();
-    if (responses != null && !wanted.isEmpty()) {
-      // Ids taken twice get the names that study gave them, which told of it.
-      try (Arrivals rows =
-          new UniqueIds(ResponseRows.open(workshop.sources(), responses), problem -> {})) {
-        while (rows.hasNext()) {
-          Arrival arrival = rows.next();
-          if (arrival instanceof Response response && wanted.contains(response.id())) {
-            texts.putIfAbsent(response.id(), response.text());
-          } else if (arrival instanceof InputProblem problem) {
-            workshop.problems().add(problem);
-          }
-        }
-      }
-    }
-    return texts;
+    return responses == null
+        ? Map.of()
+        : CodingSampler.texts(workshop, responses, wanted, workshop.problems()::add);
   }
-
-  private record Candidate(String promptId, Item item, Judged judged) {}
 
   private void sample(Workshop workshop, Codes reader, int size)
       throws InputException, OutputException, IOException {
-    if (size < 1) {
-      throw new OutputException("--sample " + size + ": give a number of demands, at least 1.");
-    }
-    CodingSample<Candidate> sample = new CodingSample<>(size, seed);
-    reader.forEachResult(
-        results,
-        (promptId, verdicts) ->
-            verdicts.forEach(
-                (item, judged) ->
-                    sample.offer(
-                        item.toString(),
-                        judged.kind(),
-                        judged.verdict(),
-                        judged.look(),
-                        new Candidate(promptId, item, judged))));
-    List<CodingSample.Drawn<Candidate>> drawn = sample.draw();
-    Set<String> wanted = new HashSet<>();
-    drawn.forEach(one -> wanted.add(one.item().item().responseId()));
-    Map<String, String> texts = texts(workshop, wanted);
-    Map<String, Question> questions = questions(workshop);
-    List<CodingSheet.Line> lines = new ArrayList<>();
-    for (CodingSample.Drawn<Candidate> one : drawn) {
-      Item item = one.item().item();
-      Question question =
-          questions.getOrDefault(one.item().promptId() + "\n" + item.part(), Question.UNKNOWN);
-      lines.add(
-          new CodingSheet.Line(
-              item.responseId(),
-              one.item().promptId(),
-              item.part(),
-              item.demand(),
-              one.item().judged().kind(),
-              question.asks(item.demand()),
-              question.wording(),
-              texts.getOrDefault(item.responseId(), ""),
-              one.weight()));
-    }
-    write(lines);
-  }
-
-  private void write(List<CodingSheet.Line> lines) throws IOException {
     if (out == null) {
-      console.out().print(CodingSheet.csv(lines));
-      return;
+      throw new OutputException(
+          "--sample needs --out with the sheet's name: what was drawn is written beside it, and is"
+              + " needed to read the codes.");
     }
-    if (out.toString().toLowerCase(Locale.ROOT).endsWith(".xlsx")) {
-      OutputFile.write(out, CodingSheet.workbook(lines));
-    } else {
-      OutputFile.write(out, CodingSheet.csv(lines));
-    }
-    console.message(lines.size() + " demands to code are in " + out);
+    refusePresent(out);
+    CodingSampler sampler = new CodingSampler(seed, size, 1, 0);
+    Optional<PromptSet> set =
+        prompts == null ? Optional.empty() : Optional.of(workshop.prompts(prompts));
+    int drawn =
+        sampler.write(reader, Path.of(results), out, wanted -> texts(workshop, wanted), set);
+    console.message(
+        drawn
+            + " demands to code are in "
+            + out
+            + "; "
+            + CodingSampler.designOf(out)
+            + " says what they were drawn from (it is not for coders, and agree needs it)");
     if (responses == null || prompts == null) {
       console.message(
           "the sheet has no "
@@ -340,29 +304,5 @@ final class AgreeCommand implements Callable<Integer> {
                       : "texts and no questions; give --responses and --prompts")
               + " to have them in it.");
     }
-  }
-
-  /** What a part asks for, in its own words and demand by demand. */
-  private record Question(String wording, List<String> demands) {
-    static final Question UNKNOWN = new Question("", List.of());
-
-    String asks(int demand) {
-      return demand <= demands.size() ? demands.get(demand - 1) : "";
-    }
-  }
-
-  private Map<String, Question> questions(Workshop workshop) throws InputException {
-    Map<String, Question> questions = new HashMap<>();
-    if (prompts != null) {
-      PromptSet set = workshop.prompts(prompts);
-      for (var prompt : set.all()) {
-        for (Part part : prompt.parts()) {
-          questions.put(
-              prompt.id() + "\n" + part.label(),
-              new Question(part.text(), part.demands().stream().map(CodingSheet::asks).toList()));
-        }
-      }
-    }
-    return questions;
   }
 }

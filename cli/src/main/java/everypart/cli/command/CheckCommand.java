@@ -12,6 +12,8 @@ import everypart.cli.report.CheckHtml;
 import everypart.cli.report.CheckText;
 import everypart.cli.report.ResultJson;
 import everypart.cli.report.Revision;
+import java.io.PrintWriter;
+import java.nio.file.Path;
 import java.util.Optional;
 import java.util.concurrent.Callable;
 import org.jspecify.annotations.Nullable;
@@ -30,8 +32,8 @@ import picocli.CommandLine.Spec;
     header = "Shows one writer which parts of the question are still open.",
     description = {
       "",
-      "For each demand of the prompt it says whether something was found, quotes the words, and says"
-          + " what kind of sentence would close what is open."
+      "For each demand of the prompt it says whether something was found, quotes the words, and"
+          + " says what kind of sentence would close what is open."
     },
     footer = {
       "",
@@ -39,6 +41,7 @@ import picocli.CommandLine.Spec;
       "  everypart check question.txt answer.docx",
       "  everypart check question.txt answer.txt --format html > report.html",
       "  everypart check question.yaml - < answer.txt",
+      "  everypart check question.txt answer.docx --watch",
       "",
       "Exit status: 0 done; 1 --fail-on found something; 2 the call was wrong;",
       "3 an input could not be read."
@@ -69,8 +72,14 @@ final class CheckCommand implements Callable<Integer> {
   @Option(
       names = "--earlier",
       paramLabel = "DRAFT",
-      description = "An earlier draft: says what was closed since, kept and lost.")
+      description =
+          "An earlier draft: says what was closed since, came nearer, was kept, changed and lost.")
   private @Nullable String earlier;
+
+  @Option(
+      names = "--watch",
+      description = "Print anew each time the answer's file is saved, until Ctrl-C.")
+  private boolean watch;
 
   @Parameters(
       index = "0",
@@ -82,22 +91,28 @@ final class CheckCommand implements Callable<Integer> {
       index = "1",
       paramLabel = "RESPONSE",
       description =
-          "The answer: .docx, .odt, .rtf, .pdf, .html, .txt or .md; - reads text from standard input.")
+          "The answer: .docx, .odt, .rtf, .pdf, .html, .txt or .md; - reads text from standard"
+              + " input.")
   private String response = "";
 
   @Mixin private final LexiconOption lexicon = new LexiconOption();
+  @Mixin private final LimitOption limit = new LimitOption();
 
   CheckCommand(Console console) {
     this.console = console;
   }
 
   @Override
-  public Integer call() throws InputException, MissingMeaningException {
+  public Integer call()
+      throws InputException, OutputException, MissingMeaningException, InterruptedException {
+    if (watch && response.equals(Sources.STANDARD_INPUT)) {
+      throw new ParameterException(spec.commandLine(), "--watch needs a file, not standard input");
+    }
     if (prompt.equals(Sources.STANDARD_INPUT) && response.equals(Sources.STANDARD_INPUT)) {
       throw new ParameterException(
           spec.commandLine(), "only one of PROMPT and RESPONSE can come from standard input");
     }
-    Workshop workshop = new Workshop(console, lexicon.folders(), meaning.open());
+    Workshop workshop = new Workshop(console, limit.limits(), lexicon.folders(), meaning.open());
     PromptSet prompts = workshop.prompts(prompt);
     if (prompts.all().size() > 1) {
       throw new ParameterException(
@@ -107,6 +122,24 @@ final class CheckCommand implements Callable<Integer> {
     if (question.parts().stream().allMatch(part -> part.demands().isEmpty())) {
       return ExitStatus.INPUT_LOST;
     }
+    if (!watch) {
+      return checked(workshop, question);
+    }
+    Watched file = new Watched(Path.of(response));
+    int status;
+    do {
+      try {
+        status = checked(workshop, question);
+      } catch (InputException halfSaved) {
+        console.problem(halfSaved.problem());
+        status = ExitStatus.INPUT_LOST;
+      }
+      console.out().flush();
+    } while (file.awaitChange(console.stop()));
+    return status;
+  }
+
+  private int checked(Workshop workshop, Prompt question) throws InputException {
     Response answer =
         OneResponse.read(workshop.sources(), question, response, workshop.problems()::add);
     String text = answer.text();
@@ -130,7 +163,11 @@ final class CheckCommand implements Callable<Integer> {
                   workshop.analyzer().analyze(question, draft.id(), draft.text()), coverage));
     }
     switch (format) {
-      case text -> new CheckText(colour.choose(console)).write(coverage, revision, console.out());
+      case text -> {
+        PrintWriter lines = console.text();
+        new CheckText(colour.choose(console)).write(coverage, revision, lines);
+        lines.flush();
+      }
       case json -> console.out().println(ResultJson.pretty(coverage, revision));
       case html -> console.out().print(CheckHtml.of(coverage, revision));
     }

@@ -2,6 +2,7 @@ package everypart.cli.command;
 
 import everypart.analyzer.coverage.Coverage;
 import everypart.analyzer.prompt.Prompt;
+import everypart.cli.intake.Corrections;
 import everypart.cli.intake.InputProblem;
 import everypart.cli.report.ClassTables;
 import everypart.cli.report.OutputFile;
@@ -12,6 +13,7 @@ import everypart.cli.report.Slips;
 import java.io.IOException;
 import java.io.Writer;
 import java.nio.file.Path;
+import java.util.ArrayList;
 import java.util.Collection;
 import java.util.List;
 import java.util.Map;
@@ -55,21 +57,29 @@ final class ClassOutputs {
    *
    * @param coverage the result with the teacher's verdicts
    * @param program the program's own
-   * @param read whether the teacher has read the whole response
+   * @param own what the teacher wrote beside it
    */
   void add(
       Coverage coverage,
       Coverage program,
       Optional<Revision> revision,
       Map<String, String> groups,
-      boolean read)
+      Corrections.Own own)
       throws IOException {
     responses++;
     results.write(ResultJson.line(coverage, program, revision, groups) + "\n");
     results.flush();
     tables.add(coverage, groups, revision);
-    page.add(coverage, program, revision, read);
-    slips.add(coverage);
+    page.add(coverage, program, revision, groups, own);
+    slips.add(coverage, own);
+  }
+
+  /** Returns the names of the files that are written. */
+  List<String> names() {
+    List<String> names =
+        new ArrayList<>(List.of("results.jsonl", "matrix.csv", "demands.csv", "index.html"));
+    names.addAll(slips.names());
+    return names;
   }
 
   /** Returns how many results there are. */
@@ -85,7 +95,7 @@ final class ClassOutputs {
   void write(List<InputProblem> problems) throws IOException {
     OutputFile.write(folder.resolve("matrix.csv"), mark + tables.matrix());
     OutputFile.write(folder.resolve("demands.csv"), mark + tables.demands());
-    slips.write(folder);
     OutputFile.write(folder.resolve("index.html"), page.page(problems));
+    slips.write(folder);
   }
 }

@@ -23,6 +23,11 @@ public record Console(
     boolean plain,
     StatusLine status,
     Stop stop) {
+  /** Returns where text for people goes, in which no answer can do more than be read. */
+  PrintWriter text() {
+    return Shown.writer(out, !plain);
+  }
+
   /** Writes a problem. */
   void problem(InputProblem problem) {
     message(problem.sentence());
@@ -30,6 +35,6 @@ public record Console(
 
   /** Writes a message. */
   void message(String sentence) {
-    status.above("everypart: " + sentence);
+    status.above("everypart: " + Shown.of(sentence));
   }
 }

@@ -23,6 +23,7 @@ import picocli.CommandLine.Spec;
     footer = {
       "",
       "Examples:",
+      "  everypart open",
       "  everypart check question.txt answer.txt",
       "  everypart screen question.txt class.csv --out report",
       "  everypart outline question.txt",

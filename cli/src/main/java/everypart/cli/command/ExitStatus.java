@@ -14,5 +14,11 @@ final class ExitStatus {
   /** An input could not be used; the rest was done. */
   static final int INPUT_LOST = 3;
 
+  /** Something happened that the program was not made for; as in sysexits (4.3BSD), EX_SOFTWARE. */
+  static final int UNFORESEEN = 70;
+
+  /** Results could not be written; as in sysexits, EX_IOERR. */
+  static final int NOT_WRITTEN = 74;
+
   private ExitStatus() {}
 }

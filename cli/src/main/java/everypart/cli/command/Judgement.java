@@ -17,6 +17,22 @@ sealed interface Judgement {
   /** An input without a result. */
   record Failed(InputProblem problem) implements Judgement {}
 
+  /** Returns how many characters are to be judged. */
+  static long size(Arrival arrival) {
+    return arrival instanceof Response response ? response.text().length() : 0;
+  }
+
+  /** Returns what is said of a response for which there is not memory enough. */
+  static Judgement withoutMemory(Arrival arrival) {
+    return arrival instanceof Response response
+        ? new Failed(
+            InputProblem.fault(
+                response.place(),
+                "response \"" + response.id() + "\" is too long for the memory there is",
+                "cut it, or give the program more memory"))
+        : new Failed((InputProblem) arrival);
+  }
+
   /** Judges what came in. What goes wrong with one response never stops the rest. */
   static Judgement of(Arrival arrival, PromptSet prompts, Analysis analyzer) {
     if (arrival instanceof Response response) {
@@ -25,6 +41,12 @@ sealed interface Judgement {
         return new Judged(response, analyzer.analyze(prompt, response.id(), response.text()));
       } catch (InputException e) {
         return new Failed(e.problem());
+      } catch (StackOverflowError e) {
+        return new Failed(
+            InputProblem.fault(
+                response.place(),
+                "response \"" + response.id() + "\" is built too oddly to be judged",
+                "copy its words into a new file"));
       } catch (RuntimeException e) {
         return new Failed(
             InputProblem.fault(

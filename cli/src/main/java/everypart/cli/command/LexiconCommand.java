@@ -3,6 +3,7 @@ package everypart.cli.command;
 import everypart.lexicon.Concept;
 import everypart.lexicon.Lexicon;
 import everypart.lexicon.LexiconCheck;
+import everypart.lexicon.LexiconException;
 import everypart.lexicon.LexiconRemark;
 import java.nio.file.Path;
 import java.util.List;
@@ -59,12 +60,23 @@ final class LexiconCommand implements Runnable {
 
     @Override
     public Integer call() {
-      List<LexiconRemark> remarks = LexiconCheck.of(folder);
+      List<LexiconRemark> remarks;
+      try {
+        remarks = LexiconCheck.of(folder);
+      } catch (LexiconException e) {
+        throw e;
+      } catch (RuntimeException | StackOverflowError e) {
+        console.message(
+            folder
+                + ": a file in it is built too oddly to be read; write it anew, as docs/lexicon.md"
+                + " shows.");
+        return ExitStatus.INPUT_LOST;
+      }
       long errors = 0;
       for (LexiconRemark remark : remarks) {
         boolean error = remark.weight() == LexiconRemark.Weight.ERROR;
         errors += error ? 1 : 0;
-        console.out().println((error ? "error: " : "note: ") + remark.sentence() + ".");
+        console.out().println((error ? "error: " : "note: ") + Shown.of(remark.sentence()) + ".");
       }
       console
           .out()

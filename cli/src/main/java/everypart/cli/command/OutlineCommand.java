@@ -9,6 +9,7 @@ import everypart.cli.intake.Sources;
 import everypart.cli.report.OutlineJson;
 import everypart.cli.report.OutlineText;
 import everypart.cli.report.OutlineYaml;
+import java.io.PrintWriter;
 import java.util.List;
 import java.util.Optional;
 import java.util.concurrent.Callable;
@@ -77,14 +78,15 @@ final class OutlineCommand implements Callable<Integer> {
   private String prompt = "";
 
   @Mixin private final LexiconOption lexicon = new LexiconOption();
+  @Mixin private final LimitOption limit = new LimitOption();
 
   OutlineCommand(Console console) {
     this.console = console;
   }
 
   @Override
-  public Integer call() throws InputException {
-    Workshop workshop = new Workshop(console, lexicon.folders(), Optional.empty());
+  public Integer call() throws InputException, OutputException {
+    Workshop workshop = new Workshop(console, limit.limits(), lexicon.folders(), Optional.empty());
     if (prompt.equals(Sources.STANDARD_INPUT) && modelAnswer.equals(Sources.STANDARD_INPUT)) {
       throw wrong("only one of PROMPT and --model-answer can come from standard input");
     }
@@ -101,14 +103,20 @@ final class OutlineCommand implements Callable<Integer> {
       if (toYaml) {
         OutlineYaml.write(prompts.get(0), proposals, console.out());
       } else {
-        OutlineText.write(prompts.get(0), proposals, console.out());
+        PrintWriter text = console.text();
+        OutlineText.write(prompts.get(0), proposals, text);
+        text.flush();
       }
       return workshop.problems().exitStatus();
     }
     switch (format) {
       case jsonl -> prompts.forEach(one -> console.out().println(OutlineJson.line(one)));
       case json -> console.out().println(OutlineJson.list(prompts));
-      case text -> prompts.forEach(one -> OutlineText.write(one, console.out()));
+      case text -> {
+        PrintWriter text = console.text();
+        prompts.forEach(one -> OutlineText.write(one, text));
+        text.flush();
+      }
     }
     return workshop.problems().exitStatus();
   }

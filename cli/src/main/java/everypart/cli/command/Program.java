@@ -3,6 +3,9 @@ package everypart.cli.command;
 import everypart.cli.intake.InputException;
 import everypart.lexicon.LexiconException;
 import java.io.IOException;
+import java.nio.file.InvalidPathException;
+import java.util.ArrayList;
+import java.util.List;
 import picocli.CommandLine;
 import picocli.CommandLine.Help.Ansi;
 
@@ -10,18 +13,65 @@ import picocli.CommandLine.Help.Ansi;
 public final class Program {
   private Program() {}
 
+  /** What developers add to any call, to see where something unforeseen happened. */
+  private static final String TRACE = "--trace";
+
   /** Runs a command line and returns the exit status. */
   public static int run(String[] arguments, Console console) {
-    CommandLine line = commandLine(console);
-    int status = line.execute(arguments);
-    console.out().flush();
+    List<String> words = new ArrayList<>(List.of(arguments));
+    boolean traced = words.remove(TRACE);
+    int status;
+    try {
+      CommandLine line =
+          commandLine(console)
+              .setExecutionExceptionHandler((failure, of, in) -> failed(console, failure, traced));
+      if (!words.isEmpty()
+          && !words.get(0).startsWith("-")
+          && !line.getSubcommands().containsKey(words.get(0))) {
+        // Help that is asked for behind an unknown command is no answer to it.
+        words.removeIf(word -> word.startsWith("-"));
+      }
+      status = line.execute(words.toArray(String[]::new));
+    } catch (RuntimeException | StackOverflowError | OutOfMemoryError e) {
+      status = unforeseen(console, e, traced);
+    }
+    boolean lost = console.out().checkError();
+    if (lost && status != ExitStatus.UNFORESEEN) {
+      console.message(
+          "the results could not be written to standard output; free some space, or read it to its"
+              + " end.");
+      status = ExitStatus.NOT_WRITTEN;
+    }
     console.err().flush();
     return status;
+  }
+
+  private static int unforeseen(Console console, Throwable failure, boolean traced) {
+    if (traced) {
+      failure.printStackTrace(console.err());
+    }
+    if (failure instanceof OutOfMemoryError) {
+      console.message(
+          "there is not memory enough for this; give fewer or shorter inputs at a time, or more"
+              + " memory with EVERYPART_MEMORY=4g before the call.");
+    } else {
+      StackTraceElement[] trace = failure.getStackTrace();
+      console.message(
+          "this was not foreseen ("
+              + failure.getClass().getSimpleName()
+              + (trace.length == 0 ? "" : " in " + trace[0])
+              + "); please report it with this line and the call, without anybody's answers. The"
+              + " same call with "
+              + TRACE
+              + " says more.");
+    }
+    return ExitStatus.UNFORESEEN;
   }
 
   static CommandLine commandLine(Console console) {
     CommandLine line =
         new CommandLine(new EverypartCommand())
+            .addSubcommand(new OpenCommand(console))
             .addSubcommand(new CheckCommand(console))
             .addSubcommand(new ScreenCommand(console))
             .addSubcommand(new OutlineCommand(console))
@@ -44,7 +94,8 @@ public final class Program {
                 console.terminal() && !console.plain() ? Ansi.ON : Ansi.OFF))
         .setCaseInsensitiveEnumValuesAllowed(true)
         .setParameterExceptionHandler((wrong, given) -> wrongCall(console, wrong))
-        .setExecutionExceptionHandler((failure, command, parsed) -> failed(console, failure));
+        .setExecutionExceptionHandler(
+            (failure, command, parsed) -> failed(console, failure, false));
   }
 
   private static int wrongCall(Console console, CommandLine.ParameterException wrong) {
@@ -55,7 +106,7 @@ public final class Program {
     return ExitStatus.WRONG_CALL;
   }
 
-  private static int failed(Console console, Exception failure) throws Exception {
+  private static int failed(Console console, Exception failure, boolean traced) {
     if (failure instanceof InputException input) {
       console.problem(input.problem());
       return ExitStatus.INPUT_LOST;
@@ -71,8 +122,16 @@ public final class Program {
     if (failure instanceof IOException) {
       console.message(
           "writing stopped (" + failure.getMessage() + "); free some space, then run again.");
-      return ExitStatus.INPUT_LOST;
+      return ExitStatus.NOT_WRITTEN;
     }
-    throw failure;
+    if (failure instanceof InvalidPathException path) {
+      console.message(
+          path.getInput()
+              + ": this name cannot be used here ("
+              + path.getReason()
+              + "); where it has letters beyond a to z, set LC_ALL=C.UTF-8 before the call.");
+      return ExitStatus.WRONG_CALL;
+    }
+    return unforeseen(console, failure, traced);
   }
 }

@@ -3,6 +3,7 @@ package everypart.cli.command;
 import everypart.analyzer.coverage.Coverage;
 import everypart.cli.intake.Arrival;
 import everypart.cli.intake.Arrivals;
+import everypart.cli.intake.ByPseudonym;
 import everypart.cli.intake.Choices;
 import everypart.cli.intake.Corrections;
 import everypart.cli.intake.InputException;
@@ -14,6 +15,7 @@ import everypart.cli.intake.Pseudonyms;
 import everypart.cli.intake.Redaction;
 import everypart.cli.intake.Response;
 import everypart.cli.intake.ResponseFiles;
+import everypart.cli.intake.Sources;
 import everypart.cli.intake.UniqueIds;
 import everypart.cli.intake.Veiled;
 import everypart.cli.journal.Analysis;
@@ -21,6 +23,7 @@ import everypart.cli.report.OutputFile;
 import everypart.cli.report.Revision;
 import everypart.cli.report.Slips;
 import java.io.IOException;
+import java.io.Writer;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.EnumSet;
@@ -92,8 +95,8 @@ final class ScreenCommand implements Callable<Integer> {
       split = ",",
       description = {
         "What a sheet's columns hold, where the guess is wrong: WHAT is id, text, prompt, a part's"
-            + " label (one column a part) or a prompt's id (one column a prompt); COLUMN its header,"
-            + " the header's beginning, or its number. Several with commas."
+            + " label (one column a part) or a prompt's id (one column a prompt); COLUMN its"
+            + " header, the header's beginning, or its number. Several with commas."
       })
   private Map<String, String> columns = new LinkedHashMap<>();
 
@@ -116,7 +119,7 @@ final class ScreenCommand implements Callable<Integer> {
       paramLabel = "DIR",
       description = {
         "The earlier drafts, as a folder, a zip file or a sheet, with the same ids: shows what each"
-            + " student closed since, kept and lost."
+            + " student closed since, came nearer to, kept, answered in other words and lost."
       })
   private @Nullable String earlier;
 
@@ -140,8 +143,8 @@ final class ScreenCommand implements Callable<Integer> {
       names = "--pseudonyms",
       paramLabel = "KEYFILE",
       description = {
-        "Put a keyed pseudonym in the place of each id in all files written. The key is made where"
-            + " there is no such file. Further columns are left out, unless named with --keep."
+        "Put a keyed pseudonym in the place of each id in all files written, in the order of the"
+            + " pseudonyms. The key is made where there is no such file. Further columns are left out, unless named with --keep."
       })
   private @Nullable Path keyFile;
 
@@ -166,8 +169,8 @@ final class ScreenCommand implements Callable<Integer> {
   @Option(
       names = "--resume",
       description = {
-        "Go on with a run that was stopped: what it had judged is not judged again. The question and"
-            + " the settings must be the same."
+        "Go on with a run that was stopped: what it had judged is not judged again. The question"
+            + " and the settings must be the same."
       })
   private boolean resume;
 
@@ -189,6 +192,7 @@ final class ScreenCommand implements Callable<Integer> {
   private List<String> responses = List.of();
 
   @Mixin private final LexiconOption lexicon = new LexiconOption();
+  @Mixin private final LimitOption limit = new LimitOption();
 
   ScreenCommand(Console console) {
     this.console = console;
@@ -254,14 +258,16 @@ final class ScreenCommand implements Callable<Integer> {
   @Override
   public Integer call()
       throws InputException, OutputException, MissingMeaningException, IOException {
-    Workshop workshop = new Workshop(console, lexicon.folders(), meaning.open());
+    Workshop workshop = new Workshop(console, limit.limits(), lexicon.folders(), meaning.open());
     PromptSet prompts = workshop.prompts(prompt);
     if (prompts.all().stream()
         .allMatch(one -> one.parts().stream().allMatch(part -> part.demands().isEmpty()))) {
       return ExitStatus.INPUT_LOST;
     }
     Corrections own =
-        corrections == null ? Corrections.NONE : Corrections.read(workshop.sources(), corrections);
+        corrections == null
+            ? Corrections.NONE
+            : Corrections.read(workshop.sources(), corrections, prompts.all());
     Optional<Pseudonyms> pseudonyms =
         keyFile == null
             ? Optional.empty()
@@ -269,7 +275,30 @@ final class ScreenCommand implements Callable<Integer> {
     Redaction redaction =
         names == null ? Redaction.NONE : Redaction.read(workshop.sources(), names);
     Choices choices = new Choices(columns, namePattern(), newest);
-    Path folder = OutputFolder.prepare(out);
+    List<String> inputs = new ArrayList<>(responses);
+    inputs.add(prompt);
+    if (earlier != null) {
+      inputs.add(earlier);
+    }
+    try (OutputFolder folder =
+        OutputFolder.open(
+            out,
+            inputs,
+            new ClassOutputs(out, prompts.all(), Writer.nullWriter(), slips, bom, false).names())) {
+      return screen(workshop, prompts, own, pseudonyms, redaction, choices, folder);
+    }
+  }
+
+  private int screen(
+      Workshop workshop,
+      PromptSet prompts,
+      Corrections own,
+      Optional<Pseudonyms> pseudonyms,
+      Redaction redaction,
+      Choices choices,
+      OutputFolder taken)
+      throws OutputException, IOException {
+    Path folder = taken.path();
     Function<ResponseFiles, Arrivals> veiled =
         files ->
             new Veiled(new UniqueIds(files, workshop.problems()::add), pseudonyms, redaction, keep);
@@ -283,7 +312,8 @@ final class ScreenCommand implements Callable<Integer> {
         Unfinished.basis(spec.commandLine().getParseResult(), prompts, workshop);
     boolean[] found = {false};
     try (ResponseFiles files = intake.apply(responses);
-        Arrivals arrivals = veiled.apply(files);
+        Arrivals arrivals =
+            pseudonyms.isPresent() ? new ByPseudonym(veiled.apply(files)) : veiled.apply(files);
         Unfinished unfinished =
             Unfinished.open(folder, resume, basis, workshop.analyzer()::analyze, console);
         OutputFile results = unfinished.file(folder.resolve("results.jsonl"))) {
@@ -297,7 +327,22 @@ final class ScreenCommand implements Callable<Integer> {
       OrderedPipeline.run(
           Runtime.getRuntime().availableProcessors(),
           arrivals,
-          arrival -> outcome(arrival, prompts, unfinished.journal(), drafts),
+          new OrderedPipeline.Work<Arrival, Outcome>() {
+            @Override
+            public Outcome of(Arrival arrival) {
+              return outcome(arrival, prompts, unfinished.journal(), drafts);
+            }
+
+            @Override
+            public long size(Arrival arrival) {
+              return Judgement.size(arrival);
+            }
+
+            @Override
+            public Outcome withoutMemory(Arrival arrival, OutOfMemoryError error) {
+              return new Outcome(Judgement.withoutMemory(arrival), Optional.empty());
+            }
+          },
           outcome -> {
             console.stop().heed();
             if (outcome.judgement() instanceof Judgement.Judged judged) {
@@ -308,7 +353,7 @@ final class ScreenCommand implements Callable<Integer> {
                   judged.coverage(),
                   outcome.earlier().map(draft -> new Revision(draft, coverage)),
                   judged.response().groups(),
-                  own.isRead(coverage));
+                  own.of(judged.coverage()));
             } else if (outcome.judgement() instanceof Judgement.Failed failed) {
               workshop.problems().add(failed.problem());
             }
@@ -317,12 +362,16 @@ final class ScreenCommand implements Callable<Integer> {
           console.stop()::asked);
       progress.end();
       boolean stopped = console.stop().asked();
+      if (outputs.responses() == 0 && !stopped && workshop.problems().exitStatus() == 0) {
+        workshop.problems().add(nothingRead(String.join(", ", responses)));
+      }
       List<InputProblem> told = new ArrayList<>(told(workshop.problems().seen()));
       if (stopped) {
         InputProblem why = stopped(outputs.responses());
         workshop.problems().add(why);
         told.add(why);
       }
+      taken.replace(outputs.names());
       results.finish();
       outputs.write(told);
       if (!stopped) {
@@ -339,6 +388,14 @@ final class ScreenCommand implements Callable<Integer> {
               + folder.resolve("index.html"));
     }
     return failOn.exitStatus(workshop.problems().exitStatus(), found[0]);
+  }
+
+  /** Returns the problem that there was not one response. */
+  static InputProblem nothingRead(String name) {
+    return InputProblem.fault(
+        Sources.place(name),
+        "there is not one response in it",
+        "check that the right file was given");
   }
 
   private static InputProblem stopped(int responses) {

@@ -13,10 +13,12 @@ public final class Stop {
   private final CountDownLatch over = new CountDownLatch(1);
   private volatile boolean asked;
   private volatile boolean heeded;
+  private volatile Runnable wish = () -> {};
 
   /** Asks the run to stop, and waits a while for one that heeds it. */
   public void ask() {
     asked = true;
+    wish.run();
     if (heeded) {
       try {
         over.await(SECONDS, TimeUnit.SECONDS);
@@ -33,6 +35,12 @@ public final class Stop {
 
   /** Says that the run will end by itself when asked. */
   void heed() {
+    heeded = true;
+  }
+
+  /** Says what is to be done when the run is asked to end, and that it will end by itself then. */
+  void whenAsked(Runnable todo) {
+    wish = todo;
     heeded = true;
   }
 

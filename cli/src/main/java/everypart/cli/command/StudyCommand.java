@@ -31,7 +31,11 @@ import picocli.CommandLine.Spec;
       "Examples:",
       "  everypart study --prompts questions/ --responses answers.csv --out study",
       "  everypart study --prompts questions/ --responses answers.csv --out study"
-          + " --by cohort,school --cluster student --codes codes.csv",
+          + " --by cohort,school --cluster class,student --codes codes.csv",
+      "  everypart study --prompts questions/ --responses answers.csv --out study"
+          + " --writer student --draft round=pre,post",
+      "  everypart study --prompts questions/ --responses answers.csv --out study"
+          + " --sample 300 --coders 2 --overlap 0.2",
       "",
       "Gone on with after an interruption, and repeated later from its log:",
       "  everypart study --prompts questions/ --responses answers.csv --out study --resume",
@@ -69,7 +73,8 @@ final class StudyCommand implements Callable<Integer> {
       required = true,
       paramLabel = "DIR",
       description =
-          "The folder for results.jsonl, demands.csv, summary.json, report.html and study.log.json.")
+          "The folder for results.jsonl, demands.csv, summary.json, report.html and"
+              + " study.log.json.")
   private Path out = Path.of("");
 
   @Mixin private final MeaningOption meaning = new MeaningOption();
@@ -85,19 +90,29 @@ final class StudyCommand implements Callable<Integer> {
 
   @Option(
       names = "--cluster",
+      split = ",",
       paramLabel = "COLUMN",
       description =
           "The column that names who or what answers come from together, such as the student or"
-              + " the class; intervals then allow for answers that resemble each other.")
-  private @Nullable String cluster;
+              + " the class; intervals and tests then allow for answers that resemble each other."
+              + " Two levels with a comma between, the wider first: class,student. Without it, the"
+              + " writer of drafts, else the response.")
+  private List<String> cluster = List.of();
 
   @Option(
       names = "--draft",
-      paramLabel = "COLUMN",
+      paramLabel = "COLUMN[=FIRST,...,LAST]",
       description =
-          "The column that tells drafts apart; needs --cluster with the column that names the"
-              + " writer. The first and the last draft are compared.")
+          "The column that tells drafts apart; needs --writer. The first and the last draft are"
+              + " compared. Unless its values are numbers or dates, say their order, as in"
+              + " --draft round=pre,post.")
   private @Nullable String draft;
+
+  @Option(
+      names = "--writer",
+      paramLabel = "COLUMN",
+      description = "The column that names the writer, so that drafts of one writer are compared.")
+  private @Nullable String writer;
 
   @Option(
       names = "--codes",
@@ -106,6 +121,26 @@ final class StudyCommand implements Callable<Integer> {
           "People's codes, as agree reads them: rates are then also given corrected for the"
               + " program's errors.")
   private @Nullable String codes;
+
+  @Option(
+      names = "--sample",
+      paramLabel = "N",
+      description =
+          "Also draw N demands for people to code: a folder coding with a sheet for each coder, which"
+              + " shows no verdict, a codebook, and design.csv, which agree needs.")
+  private @Nullable Integer sample;
+
+  @Option(
+      names = "--coders",
+      paramLabel = "K",
+      description = "How many people code the sample (default: 1).")
+  private int coders = 1;
+
+  @Option(
+      names = "--overlap",
+      paramLabel = "SHARE",
+      description = "The share of the sample that all of them code (default: 0.2).")
+  private double overlap = 0.2;
 
   @Option(
       names = "--level",
@@ -161,6 +196,7 @@ final class StudyCommand implements Callable<Integer> {
   private CommandSpec spec;
 
   @Mixin private final LexiconOption lexicon = new LexiconOption();
+  @Mixin private final LimitOption limit = new LimitOption();
 
   StudyCommand(Console console) {
     this.console = console;
@@ -189,8 +225,9 @@ final class StudyCommand implements Callable<Integer> {
             prompts,
             responses,
             by,
-            cluster,
+            cluster.isEmpty() ? null : String.join(",", cluster),
             draft,
+            writer,
             codes,
             AgreeCommand.level(level).value(),
             seed,
@@ -198,8 +235,23 @@ final class StudyCommand implements Callable<Integer> {
             meaning.asked(),
             gzip);
     StudyRun.design(settings);
-    Workshop workshop = new Workshop(console, lexicon.folders(), meaning.open());
-    return new StudyRun(workshop, settings, share(), threads, resume).run(out);
+    Workshop workshop = new Workshop(console, limit.limits(), lexicon.folders(), meaning.open());
+    if (sample == null) {
+      return new StudyRun(workshop, settings, share(), threads, resume).run(out);
+    }
+    if (share().isPresent()) {
+      throw new OutputException("--sample draws from the whole set: give it to agree after merge.");
+    }
+    CodingSampler sampler = new CodingSampler(seed, sample, coders, overlap);
+    CodingSampler.refusePresent(out.resolve(CodingSampler.FOLDER));
+    int status = new StudyRun(workshop, settings, Optional.empty(), threads, resume).run(out);
+    sampler.writeAll(
+        workshop,
+        out.resolve(StudyRun.named(StudyRun.RESULTS, settings)),
+        out.resolve(CodingSampler.FOLDER),
+        responses,
+        prompts);
+    return status;
   }
 
   private void refuseOthers() {

@@ -43,9 +43,22 @@ final class StudyMerge {
   int run(Path out) throws InputException, OutputException, IOException {
     StudyLog whole = shares.get(0).whole();
     long read = shares.get(0).log().rows().read();
-    Path folder = OutputFolder.prepare(out);
-    Path results = folder.resolve(StudyRun.named(StudyRun.RESULTS, whole.settings()));
-    Path demands = folder.resolve(StudyRun.named(StudyRun.DEMANDS, whole.settings()));
+    List<String> tables =
+        List.of(
+            StudyRun.named(StudyRun.RESULTS, whole.settings()),
+            StudyRun.named(StudyRun.DEMANDS, whole.settings()));
+    List<String> names = StudyReports.names(tables, false);
+    List<String> inputs = shares.stream().map(share -> share.folder().toString()).toList();
+    try (OutputFolder taken = OutputFolder.open(out, inputs, names)) {
+      return run(taken, whole, read, names);
+    }
+  }
+
+  private int run(OutputFolder taken, StudyLog whole, long read, List<String> names)
+      throws InputException, OutputException, IOException {
+    Path folder = taken.path();
+    Path results = folder.resolve(names.get(0));
+    Path demands = folder.resolve(names.get(1));
     StudyTally tally = new StudyTally(StudyRun.design(whole.settings()));
     StudyProblems problems = problems();
     List<Tables> open = new ArrayList<>();
@@ -68,6 +81,7 @@ final class StudyMerge {
         }
         copy(from, tally, lines, cells);
       }
+      taken.replace(names);
       lines.finish();
       cells.finish();
     } finally {

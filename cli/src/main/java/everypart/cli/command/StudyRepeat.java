@@ -4,6 +4,7 @@ import everypart.analyzer.meaning.SentenceMeaning;
 import everypart.cli.intake.InputException;
 import everypart.cli.intake.InputProblem;
 import everypart.cli.intake.Sources;
+import everypart.cli.intake.document.Limits;
 import everypart.cli.report.StudyLog;
 import java.io.IOException;
 import java.nio.file.Files;
@@ -33,7 +34,7 @@ final class StudyRepeat {
   static StudyRepeat open(Console console, Path file) throws InputException {
     String name = file.toString();
     StudyLog log =
-        StudyLog.read(new Sources(console.in(), problem -> {}).text(name))
+        StudyLog.read(new Sources(console.in(), Limits.USUAL, problem -> {}).text(name))
             .orElseThrow(
                 () ->
                     wrong(

@@ -21,12 +21,25 @@ import java.util.Optional;
 final class StudyReports {
   static final String LOG = "study.log.json";
 
+  private static final String SUMMARY = "summary.json";
+  private static final String REPORT = "report.html";
+
   private final Workshop workshop;
   private final Path folder;
 
   StudyReports(Workshop workshop, Path folder) {
     this.workshop = workshop;
     this.folder = folder;
+  }
+
+  /** Returns the names of the files that a study writes, or a share of one. */
+  static List<String> names(List<String> tables, boolean share) {
+    List<String> names = new ArrayList<>(tables);
+    names.add(LOG);
+    if (!share) {
+      names.addAll(List.of(SUMMARY, REPORT));
+    }
+    return names;
   }
 
   /**
@@ -41,7 +54,7 @@ final class StudyReports {
       long read,
       StudyProblems problems,
       List<StudyLog.Checked> tables)
-      throws InputException, IOException {
+      throws InputException, OutputException, IOException {
     Level level = new Level(asked.settings().level());
     int before = workshop.problems().seen().size();
     Optional<Agreement> agreement = agreement(asked, level, folder.resolve(tables.get(0).name()));
@@ -51,9 +64,18 @@ final class StudyReports {
         .subList(before, workshop.problems().seen().size())
         .forEach(problem -> problems.told(0, problem));
     StudySummary summary = StudySummary.of(tally, level, agreement);
+    summary
+        .drafts()
+        .ifPresent(
+            drafts ->
+                workshop
+                    .console()
+                    .message(
+                        "drafts were taken in this order, first to last: "
+                            + String.join(", ", drafts.order())));
     StudyLog log = log(asked, problems, read, summary.responses(), List.of());
-    Path figures = folder.resolve("summary.json");
-    Path report = folder.resolve("report.html");
+    Path figures = folder.resolve(SUMMARY);
+    Path report = folder.resolve(REPORT);
     OutputFile.write(figures, SummaryJson.of(log, summary, agreement));
     OutputFile.write(report, StudyHtml.of(log, summary, agreement));
     List<StudyLog.Checked> all = new ArrayList<>(tables);
@@ -100,20 +122,15 @@ final class StudyReports {
   }
 
   private Optional<Agreement> agreement(StudyLog asked, Level level, Path results)
-      throws InputException {
+      throws InputException, OutputException {
     String file = asked.settings().codes();
     if (file == null) {
       return Optional.empty();
     }
     Codes reader = new Codes(workshop.sources(), workshop.problems()::add);
-    Codes.Coded coded = reader.codes(file);
+    Optional<String> cluster = StudyRun.design(asked.settings()).clusters().stream().findFirst();
     return Optional.of(
-        AgreeCommand.agreement(
-            coded,
-            reader.results(results.toString(), coded::has),
-            level,
-            asked.settings().seed(),
-            file,
-            workshop.problems()));
+        CodedSet.read(reader, file, Optional.empty(), results.toString())
+            .agreement(cluster, level, asked.settings().seed(), workshop.problems()));
   }
 }

@@ -1,6 +1,7 @@
 package everypart.cli.command;
 
 import everypart.analyzer.prompt.Prompt;
+import everypart.analyzer.study.DraftOrder;
 import everypart.analyzer.study.JudgedResponse;
 import everypart.analyzer.study.StudyDesign;
 import everypart.analyzer.study.StudyTally;
@@ -11,8 +12,10 @@ import everypart.cli.intake.InputProblem;
 import everypart.cli.intake.NumberedRow;
 import everypart.cli.intake.NumberedRows;
 import everypart.cli.intake.PromptSet;
+import everypart.cli.intake.Response;
 import everypart.cli.intake.ResponseRows;
 import everypart.cli.intake.Sources;
+import everypart.cli.report.Build;
 import everypart.cli.report.DemandsCsv;
 import everypart.cli.report.Doubts;
 import everypart.cli.report.OutputFile;
@@ -24,6 +27,7 @@ import java.util.ArrayList;
 import java.util.Iterator;
 import java.util.List;
 import java.util.Optional;
+import java.util.OptionalLong;
 import java.util.stream.Stream;
 
 /**
@@ -99,42 +103,77 @@ final class StudyRun {
       StudyLog asked = asked(prompts, responses.groups());
       check.of(asked);
       checkColumns(responses.groups());
+      checkDrafts();
       checkCodes();
-      Path folder = OutputFolder.prepare(out);
-      Path results = folder.resolve(named(RESULTS, settings));
-      Path table = folder.resolve(named(DEMANDS, settings));
-      UnfinishedStudy unfinished = new UnfinishedStudy(folder, List.of(results, table), asked);
-      Optional<StudyLog> done =
-          resume && !unfinished.present() ? unfinished.done() : Optional.empty();
-      if (done.isPresent()) {
-        workshop.console().message("the study in " + folder + " is done; nothing was left to do.");
-        return done.get().rows().faults() > 0 ? ExitStatus.INPUT_LOST : ExitStatus.DONE;
+      try (OutputFolder taken = OutputFolder.open(out, inputs(), outputs())) {
+        return run(taken, rows, responses.groups(), prompts, asked);
       }
-      StudyProblems problems = new StudyProblems(workshop.console());
-      workshop.problems().seen().forEach(problem -> problems.told(0, problem));
-      StudyTally tally = new StudyTally(design(settings));
-      long judged =
-          judge(rows, prompts, responses.groups(), results, table, unfinished, tally, problems);
-      List<StudyLog.Checked> tables = StudyReports.checked(List.of(results, table));
-      unfinished.judged(tables);
-      StudyReports reports = new StudyReports(workshop, folder);
-      if (share.isPresent()) {
-        reports.writeLog(asked, rows.read(), judged, problems, tables);
-      } else {
-        reports.write(asked, tally, rows.read(), problems, tables);
-      }
-      unfinished.end();
+    }
+  }
+
+  private List<String> inputs() {
+    List<String> inputs = new ArrayList<>(List.of(settings.prompts(), settings.responses()));
+    if (settings.codes() != null) {
+      inputs.addAll(List.of(settings.codes().split(",")));
+    }
+    return inputs;
+  }
+
+  /** Returns the names of the files that are written. */
+  private List<String> outputs() {
+    List<String> tables = List.of(named(RESULTS, settings), named(DEMANDS, settings));
+    return StudyReports.names(tables, share.isPresent());
+  }
+
+  private int run(
+      OutputFolder taken, NumberedRows rows, List<String> groups, PromptSet prompts, StudyLog asked)
+      throws InputException, OutputException, IOException {
+    Path folder = taken.path();
+    Path results = folder.resolve(named(RESULTS, settings));
+    Path table = folder.resolve(named(DEMANDS, settings));
+    UnfinishedStudy unfinished = new UnfinishedStudy(folder, List.of(results, table), asked);
+    Optional<StudyLog> done =
+        resume && !unfinished.present() ? unfinished.done() : Optional.empty();
+    if (done.isPresent()) {
+      workshop.console().message("the study in " + folder + " is done; nothing was left to do.");
+      return done.get().rows().faults() > 0 ? ExitStatus.INPUT_LOST : ExitStatus.DONE;
+    }
+    StudyProblems problems = new StudyProblems(workshop.console());
+    workshop.problems().seen().forEach(problem -> problems.told(0, problem));
+    StudyTally tally = new StudyTally(design(settings));
+    Optional<Long> whole =
+        judge(rows, prompts, groups, results, table, unfinished, taken, asked, tally, problems);
+    if (whole.isEmpty()) {
       workshop
           .console()
           .message(
-              judged
-                  + " responses judged; "
-                  + (share.isPresent()
-                      ? "this share of the results is in " + folder + ", for everypart merge"
-                      : "results.jsonl, demands.csv, summary.json and report.html are in "
-                          + folder));
-      return problems.exitStatus();
+              "stopped; what was judged is kept in "
+                  + unfinished.folder()
+                  + ", and the same call with --resume goes on from there.");
+      return ExitStatus.INPUT_LOST;
     }
+    long judged = whole.get();
+    if (rows.read() == 0) {
+      problems.tell(0, ScreenCommand.nothingRead(settings.responses()));
+    }
+    List<StudyLog.Checked> tables = StudyReports.checked(List.of(results, table));
+    unfinished.judged(tables);
+    StudyReports reports = new StudyReports(workshop, folder);
+    if (share.isPresent()) {
+      reports.writeLog(asked, rows.read(), judged, problems, tables);
+    } else {
+      reports.write(asked, tally, rows.read(), problems, tables);
+    }
+    unfinished.end();
+    workshop
+        .console()
+        .message(
+            judged
+                + " responses judged; "
+                + (share.isPresent()
+                    ? "this share of the results is in " + folder + ", for everypart merge"
+                    : "results.jsonl, demands.csv, summary.json and report.html are in " + folder));
+    return problems.exitStatus();
   }
 
   private KeptResults kept(UnfinishedStudy unfinished) throws OutputException, IOException {
@@ -146,28 +185,34 @@ final class StudyRun {
           .console()
           .message("there is no interrupted run to go on with, so this one begins anew.");
     } else if (unfinished.present()) {
-      workshop
-          .console()
-          .message(
-              "an interrupted run is dropped and this one begins anew, since --resume was not given.");
+      throw new OutputException(
+          unfinished.folder()
+              + ": an interrupted run lies there; give --resume to go on with it, or delete that"
+              + " folder to begin anew.");
     }
     return unfinished.start();
   }
 
-  private long judge(
+  /** Judges all rows and returns how many have a result; nothing when the run was stopped. */
+  private Optional<Long> judge(
       NumberedRows rows,
       PromptSet prompts,
       List<String> groups,
       Path results,
       Path table,
       UnfinishedStudy unfinished,
+      OutputFolder taken,
+      StudyLog asked,
       StudyTally tally,
       StudyProblems problems)
-      throws OutputException, IOException {
+      throws InputException, OutputException, IOException {
     DemandsCsv demands = new DemandsCsv(groups);
     long[] judged = {0};
     long[] copied = {0};
     KeptResults earlier = kept(unfinished);
+    Console console = workshop.console();
+    Progress progress = new Progress(console.status(), System::nanoTime, OptionalLong.empty());
+    console.stop().heed();
     try (OutputFile lines = unfinished.file(results);
         OutputFile cells = unfinished.file(table)) {
       cells.writer().write(demands.header());
@@ -175,7 +220,22 @@ final class StudyRun {
         OrderedPipeline.run(
             threads,
             tasks(new Taken(rows, share), kept),
-            task -> judge(task, prompts, demands),
+            new OrderedPipeline.Work<Task, Outcome>() {
+              @Override
+              public Outcome of(Task task) {
+                return judge(task, prompts, demands);
+              }
+
+              @Override
+              public long size(Task task) {
+                return Judgement.size(task.row().arrival());
+              }
+
+              @Override
+              public Outcome withoutMemory(Task task, OutOfMemoryError error) {
+                return failed(task.row(), Judgement.withoutMemory(task.row().arrival()));
+              }
+            },
             outcome -> {
               long number = outcome.row().number();
               outcome.row().noticed().forEach(problem -> problems.tell(number, problem));
@@ -189,18 +249,24 @@ final class StudyRun {
               } else {
                 problems.lose(number);
               }
-            });
+              progress.step();
+            },
+            console.stop()::asked);
       }
+      progress.end();
+      if (console.stop().asked()) {
+        return Optional.empty();
+      }
+      refuseChanged(asked);
+      taken.replace(outputs());
       lines.finish();
       cells.finish();
       if (copied[0] > 0) {
-        workshop
-            .console()
-            .message(copied[0] + " results were taken over from the interrupted run.");
+        console.message(copied[0] + " results were taken over from the interrupted run.");
       }
-      return judged[0];
+      return Optional.of(judged[0]);
     } catch (IllegalArgumentException e) {
-      throw new OutputException(e.getMessage() + ".");
+      throw new OutputException(mend(e));
     }
   }
 
@@ -237,6 +303,10 @@ final class StudyRun {
           table.rows(judged.coverage(), judged.response().groups()),
           false);
     }
+    return failed(row, judgement);
+  }
+
+  private static Outcome failed(NumberedRow row, Judgement judgement) {
     return new Outcome(
         row,
         Optional.empty(),
@@ -249,31 +319,49 @@ final class StudyRun {
   /**
    * Returns the design that some settings ask for.
    *
-   * @throws OutputException when drafts are to be told apart but not their writers
+   * @throws OutputException when they do not fit together
    */
   static StudyDesign design(StudyLog.Settings settings) throws OutputException {
+    String cluster = settings.cluster();
     try {
       return new StudyDesign(
           settings.by(),
-          Optional.ofNullable(settings.cluster()),
-          Optional.ofNullable(settings.draft()));
+          cluster == null ? List.of() : List.of(cluster.split(",")),
+          drafts(settings));
     } catch (IllegalArgumentException e) {
-      throw new OutputException(
-          "--draft needs --cluster with the column that names the writer ("
-              + e.getMessage()
-              + ").");
+      throw new OutputException(e.getMessage() + ".");
     }
   }
 
+  private static Optional<StudyDesign.Drafts> drafts(StudyLog.Settings settings)
+      throws OutputException {
+    String draft = settings.draft();
+    String writer = settings.writer();
+    if (draft == null) {
+      if (writer != null) {
+        throw new OutputException("--writer is only needed with --draft.");
+      }
+      return Optional.empty();
+    }
+    if (writer == null) {
+      throw new OutputException(
+          "--draft needs --writer with the column that names the writer, so that the drafts of one"
+              + " writer are compared.");
+    }
+    int at = draft.indexOf('=');
+    List<String> order =
+        at < 0
+            ? List.of()
+            : Stream.of(draft.substring(at + 1).split(",", -1)).map(String::strip).toList();
+    return Optional.of(
+        new StudyDesign.Drafts(at < 0 ? draft : draft.substring(0, at), order, writer));
+  }
+
   private void checkColumns(List<String> columns) throws OutputException {
-    List<String> asked =
-        Stream.concat(
-                settings.by().stream(),
-                Stream.of(
-                        Optional.ofNullable(settings.cluster()),
-                        Optional.ofNullable(settings.draft()))
-                    .flatMap(Optional::stream))
-            .toList();
+    StudyDesign design = design(settings);
+    List<String> asked = new ArrayList<>(design.by());
+    asked.addAll(design.clusters());
+    design.drafts().ifPresent(drafts -> asked.addAll(List.of(drafts.column(), drafts.writer())));
     for (String column : asked) {
       if (!columns.contains(column)) {
         throw new OutputException(
@@ -285,6 +373,37 @@ final class StudyRun {
                 + ".");
       }
     }
+  }
+
+  /** Looks at all drafts before the long work, so that one without a place is told of at once. */
+  private void checkDrafts() throws InputException, OutputException, IOException {
+    Optional<StudyDesign.Drafts> drafts = design(settings).drafts();
+    if (drafts.isEmpty() || settings.responses().equals(Sources.STANDARD_INPUT)) {
+      return;
+    }
+    DraftOrder order = new DraftOrder(drafts.get());
+    try (ResponseRows rows =
+        ResponseRows.open(
+            new Sources(workshop.console().in(), workshop.sources().limits(), told -> {}),
+            settings.responses())) {
+      while (rows.hasNext()) {
+        if (rows.next() instanceof Response response) {
+          String draft = response.groups().getOrDefault(drafts.get().column(), "").strip();
+          if (!draft.isEmpty()) {
+            order.place(draft);
+          }
+        }
+      }
+    } catch (DraftOrder.UnknownPlaceException e) {
+      throw new OutputException(mend(e));
+    }
+  }
+
+  private static String mend(IllegalArgumentException e) {
+    return e.getMessage()
+        + (e instanceof DraftOrder.UnknownPlaceException
+            ? "; give all values in their order, as in --draft round=pre,post."
+            : ".");
   }
 
   /** Reads the codes once before the long work, so that a fault in them is told of at once. */
@@ -301,15 +420,13 @@ final class StudyRun {
       String file = prompts.file(prompt);
       files.add(
           new StudyLog.PromptFile(
-              prompt.id(),
-              prompt.title().orElse(prompt.id()),
-              file,
-              Checksum.sha256(file).orElse(null)));
+              prompt.id(), prompt.title().orElse(prompt.id()), file, checked(file).sha256()));
     }
     String codes = settings.codes();
     StudyLog.Inputs inputs =
         new StudyLog.Inputs(
-            checked(settings.responses()),
+            new StudyLog.Checked(
+                settings.responses(), Checksum.sha256(settings.responses()).orElse(null)),
             groups,
             files,
             Doubts.of(prompts.all()),
@@ -318,7 +435,7 @@ final class StudyRun {
                 .map(source -> new StudyLog.Checked(source.name(), source.sha256()))
                 .toList());
     return new StudyLog(
-        EverypartCommand.Version.name(),
+        Build.name(),
         settings,
         inputs,
         share.orElse(null),
@@ -327,7 +444,26 @@ final class StudyRun {
         List.of());
   }
 
-  private static StudyLog.Checked checked(String name) throws IOException {
-    return new StudyLog.Checked(name, Checksum.sha256(name).orElse(null));
+  /**
+   * Refuses responses whose bytes are not those that the log is going to vouch for: what was judged
+   * is what was read last.
+   */
+  private void refuseChanged(StudyLog asked) throws InputException {
+    StudyLog.Checked before = asked.inputs().responses();
+    Optional<String> read = workshop.sources().checksum(before.name());
+    if (before.sha256() != null && !read.equals(Optional.of(before.sha256()))) {
+      throw new InputException(
+          InputProblem.fault(
+              Sources.place(before.name()),
+              "this file was changed while it was read",
+              "let nobody write to it, then run again without --resume"));
+    }
+  }
+
+  /** Returns a file with the checksum of its bytes as they were read, or as they are now. */
+  private StudyLog.Checked checked(String name) throws IOException {
+    Optional<String> read = workshop.sources().checksum(name);
+    return new StudyLog.Checked(
+        name, read.isPresent() ? read.get() : Checksum.sha256(name).orElse(null));
   }
 }

@@ -5,6 +5,7 @@ import everypart.cli.intake.NamedText;
 import everypart.cli.intake.NamedTexts;
 import everypart.cli.report.Trace;
 import java.io.IOException;
+import java.io.PrintWriter;
 import java.util.Optional;
 import java.util.concurrent.Callable;
 import picocli.CommandLine.Command;
@@ -56,7 +57,9 @@ final class TraceCommand implements Callable<Integer> {
   public Integer call() throws InputException, IOException {
     Workshop workshop = new Workshop(console, lexicon.folders(), Optional.empty());
     try (NamedTexts texts = NamedTexts.open(workshop.sources(), file, workshop.problems()::add)) {
-      OrderedPipeline.run(texts, text -> trace(workshop, text), console.out()::print);
+      PrintWriter out = format == Format.text ? console.text() : console.out();
+      OrderedPipeline.run(texts, text -> trace(workshop, text), out::print);
+      out.flush();
     }
     return workshop.problems().exitStatus();
   }

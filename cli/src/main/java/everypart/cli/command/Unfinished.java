@@ -28,7 +28,7 @@ final class Unfinished implements Closeable {
 
   /** Options that change no result, or whose inputs are recognised by their content. */
   private static final Set<String> NO_SETTINGS =
-      Set.of("--out", "--resume", "--earlier", "--lexicon");
+      Set.of("--out", "--resume", "--earlier", "--lexicon", "--limit");
 
   /** Options that name a file: what is in it counts, not what it is called. */
   private static final Set<String> FILES = Set.of("--corrections", "--redact");
@@ -73,7 +73,7 @@ final class Unfinished implements Closeable {
       console.message(
           folder + ": a run stopped there; this one begins anew, since --resume was not given.");
     }
-    Files.createDirectories(folder);
+    OutputFile.createFolder(folder);
     return new Unfinished(folder, Journal.begin(file, basis, analyzer));
   }
 

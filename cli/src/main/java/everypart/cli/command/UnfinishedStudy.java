@@ -40,6 +40,11 @@ final class UnfinishedStudy {
     this.asked = asked;
   }
 
+  /** Returns where it is kept. */
+  Path folder() {
+    return own;
+  }
+
   /** Begins a table. */
   OutputFile file(Path table) throws IOException {
     return OutputFile.kept(table, growing(table));
@@ -52,7 +57,7 @@ final class UnfinishedStudy {
 
   /** Starts from the beginning; what an interrupted run left is dropped. */
   KeptResults start() throws IOException {
-    Files.createDirectories(own);
+    OutputFile.createFolder(own);
     for (Path table : tables) {
       Files.deleteIfExists(growing(table));
       Files.deleteIfExists(aside(table));

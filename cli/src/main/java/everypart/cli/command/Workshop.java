@@ -6,6 +6,7 @@ import everypart.cli.intake.InputException;
 import everypart.cli.intake.PromptFiles;
 import everypart.cli.intake.PromptSet;
 import everypart.cli.intake.Sources;
+import everypart.cli.intake.document.Limits;
 import everypart.lexicon.Lexicon;
 import java.nio.file.Path;
 import java.util.List;
@@ -25,17 +26,23 @@ final class Workshop {
     this(console, List.of(), Optional.empty());
   }
 
+  /** Makes the workshop of a run with the usual bounds on inputs. */
+  Workshop(Console console, List<Path> lexicons, Optional<SentenceMeaning> meaning) {
+    this(console, Limits.USUAL, lexicons, meaning);
+  }
+
   /**
    * Makes the workshop of a run.
    *
+   * @param limits how much an input may hold
    * @param lexicons folders of lexicon files to add to those of the program
    */
-  Workshop(Console console, List<Path> lexicons, Optional<SentenceMeaning> meaning) {
+  Workshop(Console console, Limits limits, List<Path> lexicons, Optional<SentenceMeaning> meaning) {
     this.lexicon = Lexicon.load(lexicons);
     this.analyzer = new CoverageAnalyzer(lexicon, meaning);
     this.console = console;
     this.problems = new Problems(console);
-    this.sources = new Sources(console.in(), problems::add);
+    this.sources = new Sources(console.in(), limits, problems::add);
   }
 
   Console console() {
@@ -60,6 +67,11 @@ final class Workshop {
 
   PromptFiles promptFiles() {
     return new PromptFiles(sources, analyzer.prompts(), problems::add);
+  }
+
+  /** Reads prompts that were read before, so that what is odd about them is not told twice. */
+  PromptSet promptsAgain(String name) throws InputException {
+    return new PromptFiles(sources, analyzer.prompts(), problem -> {}).read(name);
   }
 
   PromptSet prompts(String name) throws InputException {

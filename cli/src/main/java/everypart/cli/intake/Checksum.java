@@ -11,6 +11,7 @@ import java.security.MessageDigest;
 import java.security.NoSuchAlgorithmException;
 import java.util.HexFormat;
 import java.util.Optional;
+import org.jspecify.annotations.Nullable;
 
 /** Checksums of files, so that a run can say what it read and wrote. */
 public final class Checksum {
@@ -30,6 +31,47 @@ public final class Checksum {
         DigestInputStream in = new DigestInputStream(file, digest())) {
       in.transferTo(OutputStream.nullOutputStream());
       return Optional.of(HexFormat.of().formatHex(in.getMessageDigest().digest()));
+    }
+  }
+
+  /** A file whose bytes are counted into a checksum as they are read. */
+  static final class Reading extends DigestInputStream {
+    private @Nullable String sum;
+
+    Reading(Path file) throws IOException {
+      super(Files.newInputStream(file), Checksum.digest());
+    }
+
+    @Override
+    public int read() throws IOException {
+      return ended(super.read());
+    }
+
+    @Override
+    public int read(byte[] bytes, int from, int length) throws IOException {
+      return ended(super.read(bytes, from, length));
+    }
+
+    private int ended(int read) {
+      if (read < 0 && sum == null) {
+        sum = HexFormat.of().formatHex(getMessageDigest().digest());
+      }
+      return read;
+    }
+
+    /**
+     * Returns the SHA-256 in hexadecimal, after reading what nobody wanted; nothing where the file
+     * was closed before its end.
+     */
+    Optional<String> sum() {
+      try {
+        if (sum == null) {
+          transferTo(OutputStream.nullOutputStream());
+        }
+      } catch (IOException e) {
+        return Optional.empty();
+      }
+      return Optional.ofNullable(sum);
     }
   }
 

@@ -1,6 +1,7 @@
 package everypart.cli.intake;
 
 import everypart.cli.intake.document.DocumentException;
+import everypart.cli.intake.document.Limits;
 import everypart.cli.intake.document.Sheet;
 import everypart.cli.intake.document.SheetRow;
 import java.io.Closeable;
@@ -45,17 +46,18 @@ final class CodeRows implements Closeable {
     if (!name.equals(Sources.STANDARD_INPUT)
         && Sheet.reads(name)
         && Files.isRegularFile(Path.of(name))) {
-      return sheet(name, notes);
+      return sheet(name, sources.limits(), notes);
     }
-    CsvRows rows = new CsvRows(name, sources.reader(name));
+    CsvRows rows = new CsvRows(name, sources);
     return new CodeRows(rows.header(), rows.file(), rows::close, rows::next);
   }
 
-  private static CodeRows sheet(String name, Consumer<InputProblem> notes) throws InputException {
+  private static CodeRows sheet(String name, Limits limits, Consumer<InputProblem> notes)
+      throws InputException {
     Place file = Sources.place(name);
     Sheet sheet;
     try {
-      sheet = Sheet.open(Path.of(name));
+      sheet = Sheet.open(Path.of(name), limits);
     } catch (DocumentException e) {
       throw new InputException(InputProblem.fault(file, e.remark().what(), e.remark().mend()));
     }

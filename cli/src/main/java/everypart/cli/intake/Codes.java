@@ -4,19 +4,23 @@ import com.fasterxml.jackson.core.JsonProcessingException;
 import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.json.JsonMapper;
 import everypart.analyzer.coverage.Verdict;
-import everypart.analyzer.study.agreement.CodedDemand;
+import everypart.analyzer.study.agreement.Stratum;
 import everypart.lexicon.DemandKind;
 import java.io.BufferedReader;
 import java.io.IOException;
+import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.HashMap;
+import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
+import java.util.TreeMap;
+import java.util.TreeSet;
 import java.util.function.Consumer;
-import java.util.function.Predicate;
 import java.util.regex.Pattern;
 
 /**
@@ -25,7 +29,8 @@ import java.util.regex.Pattern;
  */
 public final class Codes {
   private static final JsonMapper MAPPER = new JsonMapper();
-  private static final Pattern GUARDED = Pattern.compile("'[=+@-]");
+  private static final Pattern SECOND = Pattern.compile("#[0-9]+$");
+  private static final Pattern GUARDED = Pattern.compile("'[=+@\uff1d\uff0b\uff0d\uff20-]");
 
   private final Sources sources;
   private final Consumer<InputProblem> problems;
@@ -33,29 +38,38 @@ public final class Codes {
   /**
    * A demand of a response.
    *
+   * @param promptId names the prompt; empty where codes do not say
    * @param responseId names the response
    * @param part the part's label
    * @param demand the demand's running number in its part, from 1
    */
-  public record Item(String responseId, String part, int demand) {}
+  public record Item(String promptId, String responseId, String part, int demand) {
+    private Item as(String prompt, String response) {
+      return new Item(prompt, response, part, demand);
+    }
+  }
 
   /**
    * A verdict of the program.
    *
+   * @param item the demand, as the results name it
    * @param kind the kind of demand
    * @param verdict the verdict
    * @param confidence the program's confidence in it
    * @param look whether it asks for a person's eye
    * @param quotes the words it relies on
    * @param why the reasons in plain words
+   * @param groups what the further columns of the response say
    */
   public record Judged(
+      Item item,
       DemandKind kind,
       Verdict verdict,
       double confidence,
       boolean look,
       List<String> quotes,
-      List<String> why) {
+      List<String> why,
+      Map<String, String> groups) {
     /** Copies the lists. */
     public Judged {
       quotes = List.copyOf(quotes);
@@ -70,15 +84,35 @@ public final class Codes {
    *     says that the coder left the item open, and is not in it
    * @param weights how many demands of the whole set an item stands for, where a column weight says
    *     so
+   * @param samples the names of the samples that the rows were drawn in, where a column sample says
+   *     so
    */
-  public record Coded(Map<String, Map<Item, Boolean>> coders, Map<Item, Double> weights) {
-    /** Returns whether anyone coded an item. */
-    public boolean has(Item item) {
+  public record Coded(
+      Map<String, Map<Item, Boolean>> coders, Map<Item, Double> weights, Set<String> samples) {
+    /** Returns whether anyone coded an item, named just so. */
+    private boolean has(Item item) {
       return coders.values().stream().anyMatch(items -> items.containsKey(item));
     }
 
-    /** Returns an item with its verdict and everyone's codes. */
-    public CodedDemand with(Item item, Judged judged) {
+    /**
+     * Returns the name under which a demand of the results was coded: by response and prompt; where
+     * codes do not say the prompt, by response alone; and where an id was taken twice and the
+     * results call the second {@code id#2}, by its own id and prompt.
+     */
+    private Optional<Item> name(Item result) {
+      if (has(result)) {
+        return Optional.of(result);
+      }
+      Item alone = result.as("", result.responseId());
+      if (has(alone)) {
+        return Optional.of(alone);
+      }
+      Item own = result.as(result.promptId(), SECOND.matcher(result.responseId()).replaceFirst(""));
+      return has(own) ? Optional.of(own) : Optional.empty();
+    }
+
+    /** Returns an item's codes. */
+    public Map<String, Boolean> codes(Item item) {
       Map<String, Boolean> codes = new LinkedHashMap<>();
       coders.forEach(
           (coder, items) -> {
@@ -87,17 +121,26 @@ public final class Codes {
               codes.put(coder, code);
             }
           });
-      return new CodedDemand(
-          item.responseId(),
-          item.part(),
-          item.demand(),
-          judged.kind(),
-          judged.verdict(),
-          judged.confidence(),
-          codes,
-          weights.getOrDefault(item, 1.0));
+      return codes;
     }
   }
+
+  /**
+   * The program's verdicts.
+   *
+   * @param judged by the name under which they were coded
+   * @param sizes how many demands of all results are in each stratum
+   */
+  public record Verdicts(Map<Item, Judged> judged, Map<Stratum, Long> sizes) {}
+
+  /**
+   * What a sample was drawn from.
+   *
+   * @param name the sample's name
+   * @param sizes how many demands were in each stratum
+   * @param drawn the demands drawn, as the results name them
+   */
+  public record Design(String name, Map<Stratum, Long> sizes, Set<Item> drawn) {}
 
   /**
    * Makes a reader.
@@ -114,11 +157,106 @@ public final class Codes {
    *
    * @param name corrections saved from the report of screen (.json), of which the responses that
    *     were read whole count, or a table (.csv, .tsv, .xlsx; the first sheet of a workbook) with
-   *     the columns response_id, part, demand and code; a column coder may tell several coders
-   *     apart, and a column weight may say how many demands a row stands for
-   * @throws InputException when the file cannot be read or lacks a column
+   *     the columns response_id, part, demand and code; a column prompt_id may say which prompt was
+   *     answered, a column coder may tell several coders apart, a column sample may name the sample
+   *     that a row was drawn in, and a column weight may say how many demands a row stands for.
+   *     Several files have commas between
+   * @throws InputException when a file cannot be read or lacks a column
    */
   public Coded codes(String name) throws InputException {
+    List<String> files = List.of(name.split(","));
+    if (files.size() == 1) {
+      return codes(name, "coder");
+    }
+    Map<String, Map<Item, Boolean>> coders = new LinkedHashMap<>();
+    Map<Item, Double> weights = new HashMap<>();
+    Set<String> samples = new TreeSet<>();
+    for (String file : files) {
+      Coded coded = codes(file, stem(file));
+      coded
+          .coders()
+          .forEach(
+              (coder, items) -> {
+                Map<Item, Boolean> all =
+                    coders.computeIfAbsent(coder, key -> new LinkedHashMap<>());
+                items.forEach(
+                    (item, code) -> {
+                      if (all.put(item, code) != null) {
+                        problems.accept(
+                            InputProblem.fault(
+                                Sources.place(file),
+                                "a demand of response \""
+                                    + item.responseId()
+                                    + "\" was coded by "
+                                    + coder
+                                    + " in another file, so the later code counts",
+                                "leave one row for each response, demand and coder"));
+                      }
+                    });
+              });
+      weights.putAll(coded.weights());
+      samples.addAll(coded.samples());
+    }
+    return new Coded(coders, weights, samples);
+  }
+
+  private static String stem(String file) {
+    String name = String.valueOf(Path.of(file).getFileName());
+    int dot = name.lastIndexOf('.');
+    return dot > 0 ? name.substring(0, dot) : name;
+  }
+
+  /**
+   * Reads what a sample was drawn from.
+   *
+   * @param name the file that was written beside the sheet
+   * @throws InputException when it cannot be read or lacks a column
+   */
+  public Design design(String name) throws InputException {
+    Map<Stratum, Long> sizes = new TreeMap<>();
+    Set<Item> drawn = new HashSet<>();
+    Set<String> samples = new TreeSet<>();
+    try (CodeRows rows = CodeRows.open(sources, name, problems)) {
+      int sample = rows.column("sample");
+      int id = rows.column("response_id");
+      int prompt = rows.column("prompt_id");
+      int part = rows.column("part");
+      int demand = rows.column("demand");
+      int kind = rows.column("kind");
+      int missing = rows.column("missing");
+      int unsure = rows.column("unsure");
+      int size = rows.column("stratum_size");
+      for (CsvRows.Row row = rows.next(); row != null; row = rows.next()) {
+        try {
+          List<String> cells = row.cells();
+          samples.add(cells.get(sample));
+          drawn.add(
+              new Item(
+                  plain(cells.get(prompt)),
+                  plain(cells.get(id)),
+                  plain(cells.get(part)),
+                  Integer.parseInt(cells.get(demand))));
+          sizes.put(
+              new Stratum(
+                  DemandKind.of(cells.get(kind)),
+                  cells.get(missing).equals("1"),
+                  cells.get(unsure).equals("1")),
+              Long.parseLong(cells.get(size)));
+        } catch (IllegalArgumentException | IndexOutOfBoundsException e) {
+          throw new InputException(
+              InputProblem.fault(
+                  row.place(),
+                  "this row is not as the program wrote it",
+                  "give the design file that was written beside the sheet, unchanged"));
+        }
+      }
+    } catch (IOException e) {
+      throw new InputException(Sources.unreadable(name, e));
+    }
+    return new Design(String.join(" and ", samples), sizes, drawn);
+  }
+
+  private Coded codes(String name, String nameless) throws InputException {
     if (name.toLowerCase(Locale.ROOT).endsWith(".json")) {
       Map<Item, Boolean> own = Corrections.read(sources, name).codes();
       if (own.isEmpty()) {
@@ -128,12 +266,15 @@ public final class Codes {
                 "no response in it was marked as read, so nothing can be counted",
                 "mark the responses you have read whole in the report, then save again"));
       }
-      return new Coded(Map.of("teacher", own), Map.of());
+      return new Coded(Map.of("teacher", own), Map.of(), Set.of());
     }
     Map<String, Map<Item, Boolean>> codes = new LinkedHashMap<>();
     Map<Item, Double> weights = new HashMap<>();
+    Set<String> samples = new TreeSet<>();
     try (CodeRows rows = CodeRows.open(sources, name, problems)) {
       int id = rows.column("response_id");
+      Optional<Integer> prompt = rows.optionalColumn("prompt_id");
+      Optional<Integer> sample = rows.optionalColumn("sample");
       int part = rows.column("part");
       int demand = rows.column("demand");
       int code = rows.column("code");
@@ -171,9 +312,18 @@ public final class Codes {
                 .map(cells::get)
                 .map(String::strip)
                 .filter(named -> !named.isEmpty())
-                .orElse("coder");
+                .orElse(nameless);
         Item item =
-            new Item(plain(cells.get(id)), plain(cells.get(part)), Integer.parseInt(number));
+            new Item(
+                prompt.map(cells::get).map(Codes::plain).orElse(""),
+                plain(cells.get(id)),
+                plain(cells.get(part)),
+                Integer.parseInt(number));
+        sample
+            .map(cells::get)
+            .map(String::strip)
+            .filter(named -> !named.isEmpty())
+            .ifPresent(samples::add);
         // A spreadsheet may save the weight with a decimal comma.
         String share = weight.map(cells::get).orElse("1").strip().replace(',', '.');
         if (!share.matches("[0-9]{1,12}([.][0-9]{1,12})?") || Double.parseDouble(share) == 0) {
@@ -184,7 +334,9 @@ public final class Codes {
                   "give a number above 0, or leave the column out"));
           continue;
         }
-        weights.put(item, Double.parseDouble(share));
+        if (weight.isPresent()) {
+          weights.put(item, Double.parseDouble(share));
+        }
         if (codes.computeIfAbsent(person, key -> new LinkedHashMap<>()).put(item, value.equals("1"))
             != null) {
           problems.accept(
@@ -197,7 +349,7 @@ public final class Codes {
     } catch (IOException e) {
       throw new InputException(Sources.unreadable(name, e));
     }
-    return new Coded(codes, weights);
+    return new Coded(codes, weights, samples);
   }
 
   /** Takes away the apostrophe that a sheet has before what a spreadsheet would calculate. */
@@ -218,23 +370,46 @@ public final class Codes {
   }
 
   /**
-   * Reads the program's verdicts on wanted demands.
+   * Reads the program's verdicts on coded demands, and how many demands of all results are in each
+   * stratum.
    *
    * @param name a file as {@code study} and {@code screen} write it
    * @throws InputException when the file cannot be read
    */
-  public Map<Item, Judged> results(String name, Predicate<Item> wanted) throws InputException {
+  public Verdicts results(String name, Coded coded) throws InputException {
     Map<Item, Judged> results = new LinkedHashMap<>();
+    Map<Stratum, Long> sizes = new TreeMap<>();
+    Set<String> twofold = new TreeSet<>();
     forEachResult(
         name,
         (promptId, verdicts) ->
             verdicts.forEach(
                 (item, judged) -> {
-                  if (wanted.test(item)) {
-                    results.put(item, judged);
+                  if (judged.verdict() != Verdict.UNCHECKED) {
+                    sizes.merge(
+                        Stratum.of(judged.kind(), judged.verdict(), judged.look()), 1L, Long::sum);
+                  }
+                  Optional<Item> own = coded.name(item);
+                  if (own.isPresent()) {
+                    Judged before = results.putIfAbsent(own.get(), judged);
+                    if (before != null
+                        && own.get().promptId().isEmpty()
+                        && !before.item().promptId().equals(promptId)) {
+                      twofold.add(item.responseId());
+                    }
                   }
                 }));
-    return results;
+    for (String response : twofold) {
+      problems.accept(
+          InputProblem.fault(
+              Sources.place(name),
+              "response \""
+                  + response
+                  + "\" answers several prompts, and its codes do not say which",
+              "add a column prompt_id to the codes"));
+      results.keySet().removeIf(item -> item.responseId().equals(response));
+    }
+    return new Verdicts(results, sizes);
   }
 
   /**
@@ -273,6 +448,11 @@ public final class Codes {
       throw new IllegalArgumentException("no result");
     }
     Map<Item, Judged> found = new LinkedHashMap<>();
+    Map<String, String> groups = new LinkedHashMap<>();
+    result
+        .path("groups")
+        .properties()
+        .forEach(group -> groups.put(group.getKey(), group.getValue().asText()));
     for (JsonNode part : result.path("parts")) {
       int demand = 1;
       for (JsonNode one : part.path("demands")) {
@@ -282,15 +462,23 @@ public final class Codes {
         one.path("evidence").forEach(quote -> quotes.add(quote.path("quote").asText()));
         List<String> why = new ArrayList<>();
         one.path("why").forEach(reason -> why.add(reason.asText()));
+        Item item =
+            new Item(
+                result.path("promptId").asText(),
+                result.path("responseId").asText(),
+                part.path("label").asText(),
+                demand++);
         found.put(
-            new Item(result.path("responseId").asText(), part.path("label").asText(), demand++),
+            item,
             new Judged(
+                item,
                 DemandKind.of(one.path("kind").asText()),
                 Verdict.valueOf(own.path("verdict").asText().toUpperCase(Locale.ROOT)),
                 own.path("confidence").asDouble(),
                 own.path("look").asBoolean(),
                 quotes,
-                why));
+                why,
+                groups));
       }
     }
     return found;

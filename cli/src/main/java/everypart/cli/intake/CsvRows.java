@@ -1,7 +1,10 @@
 package everypart.cli.intake;
 
+import everypart.cli.intake.document.BoundedCells;
+import everypart.cli.intake.document.Limit;
+import everypart.cli.intake.document.Limits;
+import everypart.cli.intake.document.Remark;
 import java.io.IOException;
-import java.io.Reader;
 import java.io.UncheckedIOException;
 import java.util.ArrayList;
 import java.util.Iterator;
@@ -21,6 +24,7 @@ final class CsvRows implements AutoCloseable {
   private final Iterator<CSVRecord> records;
   private final Place file;
   private final List<String> header;
+  private final Limits limits;
   private long nextLine = 1;
   private boolean broken;
 
@@ -29,10 +33,15 @@ final class CsvRows implements AutoCloseable {
    *
    * @throws InputException when there is none, or a column stands in it twice
    */
-  CsvRows(String name, Reader reader) throws InputException {
+  CsvRows(String name, Sources sources) throws InputException {
     this.file = Sources.place(name);
+    this.limits = sources.limits();
     try {
-      this.parser = CSVParser.builder().setReader(reader).setFormat(FORMAT).get();
+      this.parser =
+          CSVParser.builder()
+              .setReader(new BoundedCells(sources.reader(name), ',', limits))
+              .setFormat(FORMAT)
+              .get();
     } catch (IOException e) {
       throw new InputException(Sources.unreadable(name, e));
     }
@@ -115,7 +124,13 @@ final class CsvRows implements AutoCloseable {
       }
       CSVRecord record = records.next();
       nextLine = parser.getCurrentLineNumber() + 1;
-      return new Row(record.toList(), file.atLine(line), Optional.empty());
+      Row row = new Row(record.toList(), file.atLine(line), Optional.empty());
+      if (row.cells().size() > limits.of(Limit.COLUMNS)) {
+        return over(row, Limit.COLUMNS);
+      }
+      return row.cells().stream().anyMatch(cell -> cell.length() > limits.of(Limit.TEXT))
+          ? over(row, Limit.TEXT)
+          : row;
     } catch (UncheckedIOException | IllegalStateException e) {
       // The parser cannot find the next row after a broken quote, so the rest of the file is lost.
       broken = true;
@@ -124,6 +139,11 @@ final class CsvRows implements AutoCloseable {
               "a quote is wrong in the row that begins here, so the rest of the file was not read",
               "close the quote, and double the quotes inside a cell");
     }
+  }
+
+  private Row over(Row row, Limit limit) {
+    Remark why = limits.exceeded(limit);
+    return new Row(List.of(), row.place(), Optional.empty()).bad(why.what(), why.mend());
   }
 
   @Override

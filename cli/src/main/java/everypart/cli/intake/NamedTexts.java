@@ -1,6 +1,5 @@
 package everypart.cli.intake;
 
-import java.io.BufferedReader;
 import java.io.Closeable;
 import java.io.IOException;
 import java.io.UncheckedIOException;
@@ -38,21 +37,24 @@ public final class NamedTexts implements Iterator<NamedText>, Closeable {
   public static NamedTexts open(Sources sources, String name, Consumer<InputProblem> problems)
       throws InputException {
     if (!name.toLowerCase(Locale.ROOT).endsWith(".csv")) {
-      BufferedReader lines = new BufferedReader(sources.reader(name));
+      LongLines lines = sources.lines(name);
       long[] number = {0};
       return new NamedTexts(
           () -> {
-            String line = lines.readLine();
+            String line = lines.next();
             number[0]++;
-            while (line != null && line.isBlank()) {
-              line = lines.readLine();
+            while (line != null && (line.isBlank() || lines.cut(line))) {
+              if (lines.cut(line)) {
+                problems.accept(sources.tooLong(Sources.place(name).atLine(number[0])));
+              }
+              line = lines.next();
               number[0]++;
             }
             return line == null ? null : new NamedText(String.valueOf(number[0]), line);
           },
           lines);
     }
-    CsvRows rows = new CsvRows(name, sources.reader(name));
+    CsvRows rows = new CsvRows(name, sources);
     int id = rows.column("id");
     int text = rows.column("text");
     return new NamedTexts(

@@ -32,7 +32,7 @@ public final class PromptFiles {
   private final Sources sources;
   private final PromptReader reader;
   private final Consumer<InputProblem> problems;
-  private final Documents documents = Documents.withMarkdown();
+  private final Documents documents;
 
   /**
    * Makes a reader.
@@ -41,6 +41,7 @@ public final class PromptFiles {
    */
   public PromptFiles(Sources sources, PromptReader reader, Consumer<InputProblem> problems) {
     this.sources = sources;
+    this.documents = Documents.withMarkdown(sources.limits());
     this.reader = reader;
     this.problems = problems;
   }
@@ -75,8 +76,8 @@ public final class PromptFiles {
           InputProblem.fault(
               Sources.place(name),
               "no prompt could be read",
-              "give a prompt as .txt, .md, .yaml, .docx, .odt, .rtf, .pdf or .html, or a folder of such"
-                  + " files"));
+              "give a prompt as .txt, .md, .yaml, .docx, .odt, .rtf, .pdf or .html, or a folder of"
+                  + " such files"));
     }
     return new PromptSet(prompts, from);
   }
@@ -110,6 +111,10 @@ public final class PromptFiles {
     Prompt prompt;
     try {
       prompt = yaml ? new PromptYaml(reader).read(id, text) : reader.read(id, text);
+    } catch (StackOverflowError e) {
+      throw new InputException(
+          InputProblem.fault(
+              place, "the prompt is nested too deep to be read", "write it anew, in plain text"));
     } catch (IllegalArgumentException e) {
       throw new InputException(
           InputProblem.fault(

@@ -45,7 +45,7 @@ public final class ResponseFiles implements Arrivals {
   private final Consumer<InputProblem> notes;
   private final Collection<Prompt> prompts;
   private final Choices choices;
-  private final Documents documents = new Documents();
+  private final Documents documents;
   private final Deque<String> names;
   private final Deque<Arrival> waiting = new ArrayDeque<>();
   private @Nullable FileTree tree;
@@ -76,6 +76,7 @@ public final class ResponseFiles implements Arrivals {
       List<String> names,
       Consumer<InputProblem> notes) {
     this.sources = sources;
+    this.documents = new Documents(sources.limits());
     this.prompts = List.copyOf(prompts);
     this.choices = choices;
     this.names = new ArrayDeque<>(names);
@@ -135,7 +136,7 @@ public final class ResponseFiles implements Arrivals {
       if (name.equals(Sources.STANDARD_INPUT)) {
         return OptionalLong.empty();
       }
-      try (FileTree files = new FileTree(Path.of(name), name)) {
+      try (FileTree files = new FileTree(Path.of(name), name, sources.limits())) {
         while (files.hasNext()) {
           left += responses(files.next());
         }
@@ -153,7 +154,13 @@ public final class ResponseFiles implements Arrivals {
     long count = 0;
     try (SheetResponses sheet =
         new SheetResponses(
-            file.shown(), file.name(), file.bytes(), choices.columns(), prompts, note -> {})) {
+            file.shown(),
+            file.name(),
+            file.bytes(),
+            sources.limits(),
+            choices.columns(),
+            prompts,
+            note -> {})) {
       for (; sheet.hasNext(); sheet.next()) {
         count++;
       }
@@ -167,7 +174,7 @@ public final class ResponseFiles implements Arrivals {
     if (name.equals(Sources.STANDARD_INPUT)) {
       try (InputStream in = sources.open(name)) {
         changed = UNKNOWN;
-        sheet(Sources.place(name).source(), "input.csv", in.readAllBytes());
+        sheet(Sources.place(name).source(), "input.csv", sources.bytes(name, in));
       } catch (InputException e) {
         waiting.add(e.problem());
       } catch (IOException e) {
@@ -186,7 +193,7 @@ public final class ResponseFiles implements Arrivals {
     }
     opened = shown(name);
     empty = true;
-    tree = new FileTree(Path.of(name), opened);
+    tree = new FileTree(Path.of(name), opened, sources.limits());
   }
 
   private static String shown(String name) {
@@ -198,7 +205,7 @@ public final class ResponseFiles implements Arrivals {
     Set<String> stems = new HashSet<>();
     Set<String> folders = new HashSet<>();
     boolean repeated = false;
-    try (FileTree files = new FileTree(Path.of(name), name)) {
+    try (FileTree files = new FileTree(Path.of(name), name, sources.limits())) {
       while (files.hasNext()) {
         FoundFile file = files.next();
         if (Documents.reads(file.name()) && file.lost().isEmpty()) {
@@ -231,7 +238,8 @@ public final class ResponseFiles implements Arrivals {
   }
 
   private void sheet(String shown, String name, byte[] bytes) throws InputException {
-    rows = new SheetResponses(shown, name, bytes, choices.columns(), prompts, notes);
+    rows =
+        new SheetResponses(shown, name, bytes, sources.limits(), choices.columns(), prompts, notes);
   }
 
   /** Returns the response in a document; one without a word in it is a problem. */
@@ -247,6 +255,13 @@ public final class ResponseFiles implements Arrivals {
         .remarks()
         .forEach(remark -> notes.accept(InputProblem.note(place, remark.what(), remark.mend())));
     String stem = stem(file.name());
+    if (stem.indexOf('\ufffd') >= 0) {
+      notes.accept(
+          InputProblem.fault(
+              place,
+              "letters of its name cannot be read in this system's language setting",
+              "set LC_ALL=C.UTF-8 before the call"));
+    }
     Optional<NamePattern.Told> told =
         choices.idFrom().flatMap(pattern -> pattern.read(file.folders(), stem));
     if (told.isEmpty() && choices.idFrom().isPresent()) {

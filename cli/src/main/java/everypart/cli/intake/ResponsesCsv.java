@@ -27,7 +27,7 @@ public final class ResponsesCsv implements ResponseRows {
    * @throws InputException when it cannot be read or lacks a column
    */
   public ResponsesCsv(Sources sources, String name) throws InputException {
-    this.rows = new CsvRows(name, sources.reader(name));
+    this.rows = new CsvRows(name, sources);
     this.id = rows.column("response_id");
     this.text = rows.column("text");
     this.prompt = rows.header().indexOf("prompt_id");

@@ -3,7 +3,6 @@ package everypart.cli.intake;
 import com.fasterxml.jackson.core.JsonProcessingException;
 import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.json.JsonMapper;
-import java.io.BufferedReader;
 import java.io.IOException;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
@@ -22,7 +21,8 @@ final class ResponsesJsonl implements ResponseRows {
   private static final JsonMapper MAPPER = new JsonMapper();
   private static final Set<String> OWN = Set.of("response_id", "prompt_id", "text");
 
-  private final BufferedReader lines;
+  private final Sources sources;
+  private final LongLines lines;
   private final Place file;
   private final List<String> groups = new ArrayList<>();
   private boolean begun;
@@ -31,7 +31,8 @@ final class ResponsesJsonl implements ResponseRows {
 
   ResponsesJsonl(Sources sources, String name) throws InputException {
     this.file = Sources.place(name);
-    this.lines = new BufferedReader(sources.reader(name));
+    this.sources = sources;
+    this.lines = sources.lines(name);
     this.next = read();
   }
 
@@ -57,11 +58,14 @@ final class ResponsesJsonl implements ResponseRows {
 
   private @Nullable Arrival read() {
     try {
-      String text = lines.readLine();
+      String text = lines.next();
       line++;
       while (text != null && text.isBlank()) {
-        text = lines.readLine();
+        text = lines.next();
         line++;
+      }
+      if (text != null && lines.cut(text)) {
+        return sources.tooLong(file.atLine(line));
       }
       return text == null ? null : response(text, file.atLine(line));
     } catch (IOException e) {

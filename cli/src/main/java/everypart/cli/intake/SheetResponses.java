@@ -2,6 +2,8 @@ package everypart.cli.intake;
 
 import everypart.analyzer.prompt.Prompt;
 import everypart.cli.intake.document.DocumentException;
+import everypart.cli.intake.document.Limits;
+import everypart.cli.intake.document.Remark;
 import everypart.cli.intake.document.Sheet;
 import everypart.cli.intake.document.SheetRow;
 import java.io.IOException;
@@ -36,6 +38,7 @@ final class SheetResponses implements Arrivals {
    *
    * @param shown how messages name it
    * @param name what it is called; its ending says its format
+   * @param limits how much it may hold
    * @param notes is told how the columns were read, where that was guessed
    * @throws InputException when it cannot be read, or no column holds answers
    */
@@ -43,13 +46,14 @@ final class SheetResponses implements Arrivals {
       String shown,
       String name,
       byte[] bytes,
+      Limits limits,
       Map<String, String> asked,
       Collection<Prompt> prompts,
       Consumer<InputProblem> notes)
       throws InputException {
     this.file = Place.file(shown);
     try {
-      this.sheet = Sheet.open(name, bytes);
+      this.sheet = Sheet.open(name, bytes, limits);
     } catch (DocumentException e) {
       throw new InputException(InputProblem.fault(file, e.remark().what(), e.remark().mend()));
     }
@@ -116,6 +120,11 @@ final class SheetResponses implements Arrivals {
 
   private void read(SheetRow row) {
     Place place = file.atLine(row.number());
+    Optional<Remark> over = sheet.fault(row);
+    if (over.isPresent()) {
+      waiting.add(InputProblem.fault(place, over.get().what(), over.get().mend()));
+      return;
+    }
     List<String> cells = row.cells();
     int surplus = cells.size() - columns.header().size();
     if (surplus < 0 || cells.stream().skip(columns.header().size()).anyMatch(c -> !c.isBlank())) {

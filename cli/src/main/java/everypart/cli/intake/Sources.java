@@ -1,5 +1,8 @@
 package everypart.cli.intake;
 
+import everypart.cli.intake.document.Limit;
+import everypart.cli.intake.document.Limits;
+import everypart.cli.intake.document.Remark;
 import java.io.IOException;
 import java.io.InputStream;
 import java.io.InputStreamReader;
@@ -18,8 +21,10 @@ import java.nio.file.NoSuchFileException;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.Locale;
+import java.util.Map;
+import java.util.Optional;
+import java.util.concurrent.ConcurrentHashMap;
 import java.util.function.Consumer;
-import java.util.zip.GZIPInputStream;
 
 /**
  * Opens files, and standard input under the name "-", as text.
@@ -29,7 +34,6 @@ import java.util.zip.GZIPInputStream;
  */
 public final class Sources {
   private static final String GZIP = ".gz";
-  private static final int BUFFER = 1 << 16;
 
   /** The name that stands for standard input. */
   public static final String STANDARD_INPUT = "-";
@@ -56,16 +60,33 @@ public final class Sources {
   private static final Charset WINDOWS_1252 = Charset.forName("windows-1252");
 
   private final InputStream standardInput;
+  private final Limits limits;
+  private final Map<String, Checksum.Reading> readings = new ConcurrentHashMap<>();
   private final Consumer<InputProblem> notes;
 
   /**
    * Makes the sources of one run.
    *
+   * @param limits how much an input may hold
    * @param notes is told of each choice a person should know of
    */
-  public Sources(InputStream standardInput, Consumer<InputProblem> notes) {
+  public Sources(InputStream standardInput, Limits limits, Consumer<InputProblem> notes) {
     this.standardInput = standardInput;
+    this.limits = limits;
     this.notes = notes;
+  }
+
+  /**
+   * Returns the SHA-256 of a file's bytes as they were read last, in hexadecimal; nothing where it
+   * was not read, or closed before its end. What is left of an open file is read for it.
+   */
+  public Optional<String> checksum(String name) {
+    return Optional.ofNullable(readings.get(name)).flatMap(Checksum.Reading::sum);
+  }
+
+  /** Returns how much an input may hold. */
+  public Limits limits() {
+    return limits;
   }
 
   /** Returns where an input stands, for messages. */
@@ -88,20 +109,19 @@ public final class Sources {
       throw new InputException(
           InputProblem.fault(place(name), "this is a folder", "give a file in it"));
     }
+    if (Files.exists(path) && !Files.isRegularFile(path)) {
+      throw new InputException(
+          InputProblem.fault(
+              place(name),
+              "this is a pipe or a device, not a file",
+              "save what it gives as a file, or hand it in on standard input with -"));
+    }
     try {
-      InputStream file = Files.newInputStream(path);
-      return name.toLowerCase(Locale.ROOT).endsWith(GZIP) ? unzipped(file) : file;
+      Checksum.Reading file = new Checksum.Reading(path);
+      readings.put(name, file);
+      return name.toLowerCase(Locale.ROOT).endsWith(GZIP) ? Unzipped.of(file) : file;
     } catch (IOException e) {
       throw new InputException(unreadable(name, e));
-    }
-  }
-
-  private static InputStream unzipped(InputStream file) throws IOException {
-    try {
-      return new GZIPInputStream(file, BUFFER);
-    } catch (IOException e) {
-      file.close();
-      throw e;
     }
   }
 
@@ -113,11 +133,41 @@ public final class Sources {
   public String text(String name) throws InputException {
     byte[] bytes;
     try (InputStream in = open(name)) {
-      bytes = in.readAllBytes();
+      bytes = bytes(name, in);
     } catch (IOException e) {
       throw new InputException(unreadable(name, e));
     }
     return decode(name, bytes);
+  }
+
+  /**
+   * Reads an input that is open, up to the bound of a file.
+   *
+   * @throws InputException when it holds more
+   */
+  byte[] bytes(String name, InputStream in) throws InputException, IOException {
+    long most = Math.min(limits.of(Limit.FILE), 2_000) << 20;
+    byte[] bytes = in.readNBytes((int) (most + 1));
+    if (bytes.length > most) {
+      throw new InputException(over(name, Limit.FILE));
+    }
+    return bytes;
+  }
+
+  private InputProblem over(String name, Limit limit) {
+    Remark why = limits.exceeded(limit);
+    return InputProblem.fault(place(name), why.what(), why.mend());
+  }
+
+  /** Opens an input for reading line by line. */
+  LongLines lines(String name) throws InputException {
+    return new LongLines(reader(name), limits.of(Limit.TEXT));
+  }
+
+  /** Returns the problem of a line that is longer than a text may be. */
+  InputProblem tooLong(Place line) {
+    Remark why = limits.exceeded(Limit.TEXT);
+    return InputProblem.fault(line, why.what(), why.mend());
   }
 
   /** Returns the problem of an input that cannot be read. */

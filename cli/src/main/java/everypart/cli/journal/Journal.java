@@ -63,7 +63,9 @@ public final class Journal implements Analysis, Closeable {
    */
   public static Journal begin(Path file, Map<String, String> basis, Analysis analyzer)
       throws IOException {
-    Writer out = Files.newBufferedWriter(file, StandardCharsets.UTF_8);
+    Files.deleteIfExists(file);
+    Writer out =
+        Files.newBufferedWriter(file, StandardCharsets.UTF_8, StandardOpenOption.CREATE_NEW);
     out.write(json(new Head(FORMAT, new LinkedHashMap<>(basis))) + "\n");
     out.flush();
     return new Journal(file, analyzer, Map.of(), out);

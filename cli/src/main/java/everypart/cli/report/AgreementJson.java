@@ -5,6 +5,7 @@ import everypart.analyzer.study.agreement.Agreement;
 import everypart.analyzer.study.agreement.CodedDemand;
 import everypart.analyzer.study.agreement.ReliabilityCurve;
 import everypart.analyzer.study.statistics.Level;
+import everypart.analyzer.study.statistics.Proportion;
 import java.io.IOException;
 import java.util.List;
 import java.util.Map;
@@ -18,23 +19,35 @@ public final class AgreementJson {
   /**
    * Returns the figures.
    *
+   * @param by columns by which the program's errors are told apart
    * @param describe returns what is known of a demand, for the list of disagreements
    */
   public static String of(
-      Agreement agreement, Level level, Function<CodedDemand, Disagreement> describe) {
-    return Json.pretty(json -> write(json, agreement, level, describe)) + "\n";
+      Agreement agreement,
+      Level level,
+      List<String> by,
+      Function<CodedDemand, Disagreement> describe) {
+    return Json.pretty(json -> write(json, agreement, level, by, describe)) + "\n";
   }
 
   private static void write(
       JsonGenerator json,
       Agreement agreement,
       Level level,
+      List<String> by,
       Function<CodedDemand, Disagreement> describe)
       throws IOException {
     Figures figures = new Figures(json, level);
     json.writeStartObject();
+    json.writeStringField("program", Build.name());
     json.writeNumberField("level", level.value());
     sections(json, figures, agreement);
+    groups(json, figures, agreement, by);
+    json.writeArrayFieldStart("unsettled");
+    for (CodedDemand demand : agreement.unsettled()) {
+      write(json, demand, describe.apply(demand));
+    }
+    json.writeEndArray();
     json.writeArrayFieldStart("disagreements");
     for (CodedDemand demand : agreement.disagreements()) {
       write(json, demand, describe.apply(demand));
@@ -43,9 +56,44 @@ public final class AgreementJson {
     json.writeEndObject();
   }
 
+  /** Writes the program's errors in groups of responses. */
+  static void groups(JsonGenerator json, Figures figures, Agreement agreement, List<String> by)
+      throws IOException {
+    json.writeArrayFieldStart("groups");
+    for (String column : by) {
+      json.writeStartObject();
+      json.writeStringField("column", column);
+      json.writeArrayFieldStart("errors");
+      for (Agreement.GroupErrors one : agreement.errorsBy(column)) {
+        json.writeStartObject();
+        json.writeStringField("value", one.value());
+        json.writeNumberField("coded", one.coded());
+        figures.estimate("overlooked", one.overlooked());
+        figures.estimate("falseAlarms", one.falseAlarms());
+        figures.estimate("tilt", one.tilt());
+        json.writeEndObject();
+      }
+      json.writeEndArray();
+      json.writeArrayFieldStart("tilts");
+      for (Agreement.GroupTilt one : agreement.tiltsBy(column)) {
+        json.writeStartObject();
+        json.writeStringField("first", one.first());
+        json.writeStringField("second", one.second());
+        figures.estimate("tilt", one.tilt());
+        figures.method("method", one.method());
+        json.writeStringField("warning", one.warning().orElse(null));
+        json.writeEndObject();
+      }
+      json.writeEndArray();
+      json.writeEndObject();
+    }
+    json.writeEndArray();
+  }
+
   /** Writes the fields that the summary of a study shares. */
   static void sections(JsonGenerator json, Figures figures, Agreement agreement)
       throws IOException {
+    json.writeBooleanField("wholeSet", agreement.drawn());
     json.writeArrayFieldStart("coders");
     for (String coder : agreement.coders()) {
       json.writeString(coder);
@@ -100,18 +148,28 @@ public final class AgreementJson {
       json.writeEndArray();
     }
     json.writeEndArray();
-    figures.proportion("agreement", pair.table().agreement());
+    figures.share("agreement", pair.table().agreement(), pair.agreement());
     figures.estimate("kappa", pair.kappa().map(found -> found.estimate()));
     figures.number("kappaStandardError", pair.kappa().map(found -> found.standardError()));
     figures.estimate("alpha", pair.alpha());
     figures.estimate("ac1", pair.ac1().map(found -> found.estimate()));
     figures.number("ac1StandardError", pair.ac1().map(found -> found.standardError()));
     json.writeObjectFieldStart("missing");
-    figures.proportion("precision", pair.missing().precision());
-    figures.proportion("recall", pair.missing().recall());
-    figures.number("f1", pair.missing().f1());
+    figures.share("precision", row(pair, 0, true), pair.missing().precision());
+    figures.share("recall", row(pair, 0, false), pair.missing().recall());
+    figures.share("specificity", row(pair, 1, false), pair.missing().specificity());
+    figures.number("f1", pair.missing().f1().map(found -> found.value()));
     json.writeEndObject();
+    figures.method("method", pair.method());
     json.writeEndObject();
+  }
+
+  /** Returns how many of a row, or of a column, of the table are on its diagonal. */
+  private static Optional<Proportion> row(Agreement.Pair pair, int at, boolean row) {
+    List<List<Long>> counts = pair.table().counts();
+    long alike = counts.get(at).get(at);
+    long other = row ? counts.get(at).get(1 - at) : counts.get(1 - at).get(at);
+    return Proportion.of(alike, alike + other);
   }
 
   private static void write(JsonGenerator json, Figures figures, ReliabilityCurve curve)
@@ -134,6 +192,7 @@ public final class AgreementJson {
       throws IOException {
     json.writeStartObject();
     json.writeStringField("responseId", demand.responseId());
+    json.writeStringField("promptId", demand.promptId());
     json.writeStringField("part", demand.part());
     json.writeNumberField("demand", demand.demand());
     json.writeStringField("kind", demand.kind().word());

@@ -6,7 +6,6 @@ import everypart.analyzer.study.agreement.ReliabilityCurve;
 import everypart.analyzer.study.statistics.Estimate;
 import everypart.analyzer.study.statistics.Interval;
 import everypart.analyzer.study.statistics.Level;
-import everypart.analyzer.study.statistics.Proportion;
 import java.io.PrintWriter;
 import java.util.List;
 import java.util.Locale;
@@ -29,15 +28,26 @@ public final class AgreementText {
   /**
    * Writes the figures.
    *
+   * @param by columns by which the program's errors are told apart
    * @param describe returns what is known of a demand, for the list of disagreements
    * @param most how many disagreements are listed
    */
-  public void write(Agreement agreement, Function<CodedDemand, Disagreement> describe, int most) {
+  public void write(
+      Agreement agreement,
+      List<String> by,
+      Function<CodedDemand, Disagreement> describe,
+      int most) {
     out.printf(
         Locale.ROOT,
         "Codes are 1 addressed, 0 missing. Figures with their %.0f %% intervals; a dash where there is"
             + " nothing to count.%n%n",
         level.value() * 100);
+    if (agreement.drawn()) {
+      out.printf(
+          Locale.ROOT,
+          "The demands are a sample: figures are weighted to stand for the whole set, the tables of"
+              + " codes are not.%n%n");
+    }
     out.printf(
         Locale.ROOT,
         ROW,
@@ -64,7 +74,9 @@ public final class AgreementText {
       section.people().ifPresent(this::line);
     }
     tables(agreement.sections().get(0).pairs());
+    by.forEach(column -> groups(agreement, column));
     curve(agreement.reliability());
+    unsettled(agreement.unsettled(), describe, most);
     list(agreement.disagreements(), describe, most);
     out.flush();
   }
@@ -75,7 +87,7 @@ public final class AgreementText {
         ROW,
         "  " + pair.first() + " and " + pair.second(),
         pair.table().total(),
-        share(pair.table().agreement()),
+        share(pair.agreement()),
         pair.kappa()
             .map(
                 kappa ->
@@ -90,7 +102,13 @@ public final class AgreementText {
         pair.alpha().map(AgreementText::estimate).orElse("-"),
         share(pair.missing().precision()),
         share(pair.missing().recall()),
-        pair.missing().f1().map(f1 -> String.format(Locale.ROOT, "%.3f", f1)).orElse("-"));
+        pair.missing().f1().map(f1 -> String.format(Locale.ROOT, "%.3f", f1.value())).orElse("-"));
+    out.printf(
+        Locale.ROOT,
+        "    intervals: %s over %d%s%n",
+        pair.method().name().label(),
+        pair.method().clusters(),
+        pair.method().warning().map(words -> "; " + words).orElse(""));
   }
 
   private void line(Agreement.People people) {
@@ -124,6 +142,56 @@ public final class AgreementText {
     }
   }
 
+  private void groups(Agreement agreement, String column) {
+    out.printf(Locale.ROOT, "%nThe program's errors by %s, against the majority%n", column);
+    for (Agreement.GroupErrors one : agreement.errorsBy(column)) {
+      out.printf(
+          Locale.ROOT,
+          "  %s: %d coded; missing ones overlooked %s; addressed ones called missing %s%n",
+          one.value(),
+          one.coded(),
+          share(one.overlooked()),
+          share(one.falseAlarms()));
+    }
+    for (Agreement.GroupTilt one : agreement.tiltsBy(column)) {
+      one.tilt()
+          .ifPresent(
+              tilt ->
+                  out.printf(
+                      Locale.ROOT,
+                      "  %s less %s: the program adds %.1f points (%.1f to %.1f) to the difference%n",
+                      one.first(),
+                      one.second(),
+                      100 * tilt.value(),
+                      100 * tilt.interval().low(),
+                      100 * tilt.interval().high()));
+      one.warning().ifPresent(words -> out.println("    (!) " + words));
+      one.method().warning().ifPresent(words -> out.println("    (!) " + words));
+    }
+  }
+
+  private void unsettled(
+      List<CodedDemand> demands, Function<CodedDemand, Disagreement> describe, int most) {
+    if (demands.isEmpty()) {
+      return;
+    }
+    out.printf(
+        Locale.ROOT,
+        "%nWhere coders differ and nobody has settled it: %d (--settle FILE writes a sheet)%s%n",
+        demands.size(),
+        demands.size() > most ? ", the first " + most + " here" : "");
+    for (CodedDemand demand : demands.subList(0, Math.min(most, demands.size()))) {
+      out.printf(
+          Locale.ROOT,
+          "  %s, part %s, demand %d (%s): %s%n",
+          demand.responseId(),
+          demand.part(),
+          demand.demand(),
+          demand.kind().word(),
+          describe.apply(demand).people());
+    }
+  }
+
   private void curve(ReliabilityCurve curve) {
     out.printf(Locale.ROOT, "%nIs the program right as often as its confidence says?%n");
     for (ReliabilityCurve.Bin bin : curve.bins()) {
@@ -134,7 +202,7 @@ public final class AgreementText {
           bin.high(),
           bin.right().total(),
           bin.meanConfidence(),
-          share(Optional.of(bin.right())));
+          share(Optional.of(new Estimate(bin.right().rate(), bin.right().wilson(level)))));
     }
     curve.brier().ifPresent(score -> out.printf(Locale.ROOT, "  Brier score %.4f%n", score));
     curve
@@ -167,12 +235,8 @@ public final class AgreementText {
     }
   }
 
-  private String share(Optional<Proportion> proportion) {
-    return proportion
-        .map(
-            found ->
-                String.format(Locale.ROOT, "%.3f %s", found.rate(), interval(found.wilson(level))))
-        .orElse("-");
+  private static String share(Optional<Estimate> share) {
+    return share.map(AgreementText::estimate).orElse("-");
   }
 
   private static String estimate(Estimate estimate) {

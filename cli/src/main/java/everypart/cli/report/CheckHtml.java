@@ -18,10 +18,13 @@ public final class CheckHtml {
 
   /** Returns the page. */
   public static String of(Coverage coverage, Optional<Revision> revision) {
-    return Templates.render(
+    String title = coverage.prompt().title().orElse(coverage.prompt().id());
+    return Templates.page(
         "check.html",
+        title,
+        List.of("style.css"),
         new Page(
-            coverage.prompt().title().orElse(coverage.prompt().id()),
+            title,
             coverage.prompt().text().strip(),
             ResponseView.of(coverage, coverage, revision, "r"),
             Doubts.sections(List.of(coverage.prompt())),

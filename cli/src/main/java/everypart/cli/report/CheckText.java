@@ -63,7 +63,10 @@ public final class CheckText {
     out.println(
         "  "
             + colours.verdict(
-                word, demand.verdict().shape() + " " + String.format(Locale.ROOT, "%-10s", word))
+                word,
+                demand.verdict().shape()
+                    + " "
+                    + String.format(Locale.ROOT, "%-11s", demand.verdict().name()))
             + " "
             + demand.words()
             + (demand.look() ? "   (not sure: look yourself)" : ""));

@@ -1,12 +1,14 @@
 package everypart.cli.report;
 
 import everypart.analyzer.prompt.Demand;
+import everypart.analyzer.study.agreement.Stratum;
 import everypart.lexicon.DemandKind;
 import java.io.ByteArrayOutputStream;
 import java.io.IOException;
 import java.io.UncheckedIOException;
 import java.nio.charset.StandardCharsets;
 import java.time.LocalDateTime;
+import java.util.ArrayList;
 import java.util.Collections;
 import java.util.List;
 import java.util.Locale;
@@ -35,16 +37,17 @@ public final class CodingSheet {
           "text",
           "coder",
           "code",
-          "weight");
+          "codes",
+          "sample");
 
   /** The widths of the columns in a workbook, in characters. */
-  private static final List<Integer> WIDTHS = List.of(14, 14, 6, 8, 11, 32, 45, 90, 12, 8, 10);
+  private static final List<Integer> WIDTHS = List.of(14, 14, 6, 8, 11, 32, 45, 90, 12, 8, 24, 14);
 
   private static final int ASKS = COLUMNS.indexOf("asks");
   private static final int TEXT = COLUMNS.indexOf("text");
   private static final int CODER = COLUMNS.indexOf("coder");
   private static final int CODE = COLUMNS.indexOf("code");
-  private static final int WEIGHT = COLUMNS.indexOf("weight");
+  private static final int CODES = COLUMNS.indexOf("codes");
 
   /** A cell of a workbook holds no more. */
   private static final int LONGEST = 32_767;
@@ -67,7 +70,8 @@ public final class CodingSheet {
    * @param asks what it asks for, in a few words; empty when the prompts were not given
    * @param question the part's wording; empty when the prompts were not given
    * @param text the response; empty when the responses were not given
-   * @param weight how many demands of the set it stands for
+   * @param codes what coders who differ have said; empty on a sheet to code
+   * @param sample the name of the sample it was drawn in
    */
   public record Line(
       String responseId,
@@ -78,8 +82,9 @@ public final class CodingSheet {
       String asks,
       String question,
       String text,
-      double weight) {
-    private List<String> cells() {
+      String codes,
+      String sample) {
+    private List<String> cells(String coder) {
       return List.of(
           responseId,
           promptId,
@@ -89,10 +94,73 @@ public final class CodingSheet {
           asks,
           question,
           text,
+          coder,
           "",
-          "",
-          String.format(Locale.ROOT, "%.6f", weight));
+          codes,
+          sample);
     }
+  }
+
+  private static final List<String> DESIGN =
+      List.of(
+          "sample",
+          "response_id",
+          "prompt_id",
+          "part",
+          "demand",
+          "kind",
+          "missing",
+          "unsure",
+          "stratum_size",
+          "drawn",
+          "weight");
+
+  /**
+   * A demand that was drawn, with what it was drawn from. It is not for coders: it tells what the
+   * program said.
+   *
+   * @param sample the name of the sample
+   * @param responseId names the response
+   * @param promptId names the prompt
+   * @param part the part's label
+   * @param demand the demand's running number in its part, from 1
+   * @param stratum the stratum it was drawn from
+   * @param size how many demands are in that
+   * @param drawn how many were drawn from it
+   * @param weight how many demands of the set it stands for
+   */
+  public record DesignLine(
+      String sample,
+      String responseId,
+      String promptId,
+      String part,
+      int demand,
+      Stratum stratum,
+      long size,
+      int drawn,
+      double weight) {}
+
+  /** Returns the lines of the design file, the header first. */
+  public static List<String> design(List<DesignLine> lines) {
+    List<String> rows = new ArrayList<>();
+    rows.add(DemandsCsv.row(DESIGN));
+    for (DesignLine line : lines) {
+      rows.add(
+          DemandsCsv.row(
+              List.of(
+                  line.sample(),
+                  line.responseId(),
+                  line.promptId(),
+                  line.part(),
+                  String.valueOf(line.demand()),
+                  line.stratum().kind().word(),
+                  line.stratum().missing() ? "1" : "0",
+                  line.stratum().unsure() ? "1" : "0",
+                  String.valueOf(line.size()),
+                  String.valueOf(line.drawn()),
+                  String.format(Locale.ROOT, "%.6f", line.weight()))));
+    }
+    return rows;
   }
 
   /** Returns what a demand asks for in a few words. */
@@ -100,18 +168,24 @@ public final class CodingSheet {
     return Words.demand(demand);
   }
 
-  /** Returns the sheet as CSV. */
-  public static String csv(List<Line> lines) {
+  /**
+   * Returns the sheet as CSV.
+   *
+   * @param coder who is to fill it in; empty when that is not known
+   */
+  public static String csv(List<Line> lines, String coder) {
     StringBuilder sheet = new StringBuilder(DemandsCsv.row(COLUMNS));
-    lines.forEach(line -> sheet.append(DemandsCsv.row(line.cells())));
+    lines.forEach(line -> sheet.append(DemandsCsv.row(line.cells(coder))));
     return sheet.toString();
   }
 
   /**
-   * Returns the sheet as a workbook (.xlsx): the columns to fill in are coloured, {@code code}
+   * Returns the sheet as a workbook (.xlsx): the columns to fill in are coloured, that for the code
    * takes 1 and 0 only, and the header stays in view. A text past what a cell holds is cut.
+   *
+   * @param coder who is to fill it in; empty when that is not known
    */
-  public static byte[] workbook(List<Line> lines) {
+  public static byte[] workbook(List<Line> lines, String coder) {
     ByteArrayOutputStream bytes = new ByteArrayOutputStream();
     try (Workbook book = new Workbook(bytes, "everypart", null)) {
       Worksheet sheet = book.newWorksheet("demands");
@@ -123,16 +197,14 @@ public final class CodingSheet {
       sheet.freezePane(0, 1);
       for (int at = 0; at < lines.size(); at++) {
         int row = at + 1;
-        List<String> cells = lines.get(at).cells();
+        List<String> cells = lines.get(at).cells(coder);
         for (int column = 0; column < cells.size(); column++) {
           String cell = cells.get(column);
-          if (column == WEIGHT) {
-            sheet.value(row, column, Double.valueOf(cell));
-          } else if (!cell.isEmpty()) {
+          if (!cell.isEmpty()) {
             sheet.value(row, column, cell.substring(0, Math.min(cell.length(), LONGEST)));
           }
         }
-        sheet.range(row, 0, row, WEIGHT).style().verticalAlignment("top").set();
+        sheet.range(row, 0, row, CODES + 1).style().verticalAlignment("top").set();
         sheet.range(row, ASKS, row, TEXT).style().verticalAlignment("top").wrapText(true).set();
         sheet
             .range(row, CODER, row, CODE)

@@ -11,6 +11,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
+import java.util.regex.Pattern;
 import org.apache.commons.csv.CSVFormat;
 
 /**
@@ -132,14 +133,37 @@ public final class DemandsCsv {
   static String row(List<String> cells) {
     StringBuilder out = new StringBuilder();
     try {
-      CSVFormat.RFC4180.printRecord(out, cells.stream().map(DemandsCsv::safe).toArray());
+      for (int i = 0; i < cells.size(); i++) {
+        String cell = safe(cells.get(i));
+        if (OTHER_SEPARATOR.matcher(cell).find()) {
+          out.append(i == 0 ? "" : ",").append('"').append(cell.replace("\"", "\"\"")).append('"');
+        } else {
+          CSVFormat.RFC4180.print(cell, out, i == 0);
+        }
+      }
+      CSVFormat.RFC4180.println(out);
     } catch (IOException e) {
       throw new UncheckedIOException(e);
     }
     return out.toString();
   }
 
+  /** What stands between cells where the comma does not, so that a cell may be split at it. */
+  private static final Pattern OTHER_SEPARATOR = Pattern.compile("[;\t|]");
+
+  /**
+   * A sign that begins a formula, ASCII or full-width, at the start of a cell or of what is one
+   * where other separators are used ("CSV Injection", OWASP).
+   */
+  private static final Pattern FORMULA =
+      Pattern.compile(
+          "(?<=[;\t|\\n"
+              + "\\r"
+              + "])[ \u00a0]?(?=[=+@\uff1d\uff0b\uff0d\uff20-])|^(?=[=+@\uff1d\uff0b\uff0d\uff20"
+              + "\t\r"
+              + "-])");
+
   private static String safe(String cell) {
-    return !cell.isEmpty() && "=+-@\t\r".indexOf(cell.charAt(0)) >= 0 ? "'" + cell : cell;
+    return FORMULA.matcher(cell).replaceAll("$0'");
   }
 }

@@ -5,6 +5,7 @@ import everypart.analyzer.study.statistics.DetectionRate;
 import everypart.analyzer.study.statistics.Estimate;
 import everypart.analyzer.study.statistics.Interval;
 import everypart.analyzer.study.statistics.Level;
+import everypart.analyzer.study.statistics.Method;
 import everypart.analyzer.study.statistics.Proportion;
 import everypart.analyzer.study.statistics.SignificanceTest;
 import java.io.IOException;
@@ -46,6 +47,25 @@ final class Figures {
     }
   }
 
+  /** Writes a number, without a fraction where it has none. */
+  private void whole(String name, double value) throws IOException {
+    if (value == Math.rint(value)) {
+      json.writeNumberField(name, (long) value);
+    } else {
+      number(name, value);
+    }
+  }
+
+  /** Writes how a figure was computed. */
+  void method(String name, Method method) throws IOException {
+    json.writeObjectFieldStart(name);
+    json.writeStringField("name", method.name().label());
+    json.writeNumberField("clusters", method.clusters());
+    number("df", method.degreesOfFreedom());
+    json.writeStringField("warning", method.warning().orElse(null));
+    json.writeEndObject();
+  }
+
   void interval(String name, Optional<Interval> interval) throws IOException {
     if (interval.isEmpty()) {
       json.writeNullField(name);
@@ -70,6 +90,23 @@ final class Figures {
     json.writeEndObject();
   }
 
+  /**
+   * Writes a share: the counts as they are, and the rate and its interval with sampling weights.
+   */
+  void share(String name, Optional<Proportion> counts, Optional<Estimate> estimate)
+      throws IOException {
+    if (counts.isEmpty() || estimate.isEmpty()) {
+      proportion(name, counts);
+      return;
+    }
+    json.writeObjectFieldStart(name);
+    json.writeNumberField("count", counts.get().hits());
+    json.writeNumberField("of", counts.get().total());
+    number("rate", estimate.get().value());
+    interval("wilson", Optional.of(estimate.get().interval()));
+    json.writeEndObject();
+  }
+
   void estimate(String name, Optional<Estimate> estimate) throws IOException {
     if (estimate.isEmpty()) {
       json.writeNullField(name);
@@ -89,7 +126,7 @@ final class Figures {
     json.writeObjectFieldStart(name);
     json.writeStringField("name", test.get().name().label());
     number("statistic", test.get().statistic());
-    json.writeNumberField("df", test.get().degreesOfFreedom());
+    whole("df", test.get().degreesOfFreedom());
     number("p", test.get().p());
     json.writeEndObject();
   }

@@ -2,6 +2,8 @@ package everypart.cli.report;
 
 import com.fasterxml.jackson.core.JsonGenerator;
 import com.fasterxml.jackson.core.StreamWriteFeature;
+import com.fasterxml.jackson.core.util.DefaultIndenter;
+import com.fasterxml.jackson.core.util.DefaultPrettyPrinter;
 import com.fasterxml.jackson.databind.json.JsonMapper;
 import everypart.analyzer.prompt.Demand;
 import everypart.analyzer.text.CodePoints;
@@ -32,11 +34,16 @@ final class Json {
     return string(body, true);
   }
 
+  /** Returns what indents for people, with the same line ends on every system. */
+  static DefaultPrettyPrinter indented() {
+    return new DefaultPrettyPrinter().withObjectIndenter(new DefaultIndenter("  ", "\n"));
+  }
+
   private static String string(Body body, boolean pretty) {
     StringWriter out = new StringWriter();
     try (JsonGenerator json = MAPPER.createGenerator(out)) {
       if (pretty) {
-        json.useDefaultPrettyPrinter();
+        json.setPrettyPrinter(indented());
       }
       body.write(json);
     } catch (IOException e) {

@@ -1,6 +1,7 @@
 package everypart.cli.report;
 
 import everypart.analyzer.study.StudySummary;
+import everypart.analyzer.study.statistics.Method;
 import everypart.analyzer.study.statistics.SignificanceTest;
 import java.util.ArrayList;
 import java.util.List;
@@ -29,6 +30,11 @@ record MethodsText(List<String> text, List<String> references) {
   /** Returns text and references, one entry a paragraph. */
   List<String> paragraphs() {
     return Stream.concat(text.stream(), references.stream()).toList();
+  }
+
+  /** Returns what clusters are, in a word. */
+  static String cluster(StudySummary summary) {
+    return summary.levels().isEmpty() ? "response" : summary.levels().get(0).column();
   }
 
   static MethodsText of(StudyLog log, StudySummary summary) {
@@ -82,19 +88,20 @@ record MethodsText(List<String> text, List<String> references) {
       sentences.add(
           "Omission rates (missing over missing, partly and addressed demands) are given with "
               + percent
-              + " Wilson score intervals and with intervals that allow for demands of one "
-              + Optional.ofNullable(log.settings().cluster()).orElse("response")
-              + " resembling each other (linearised variance, effective sample size).");
+              + " Wilson score intervals, with an effective sample size where demands of one "
+              + cluster(summary)
+              + " can resemble each other (variance and degrees of freedom after Bell and McCaffrey,"
+              + " intracluster correlation estimated from the residuals).");
+      sources.add(
+          "Bell RM, McCaffrey DF (2002) Bias reduction in standard errors for linear regression with"
+              + " multi-stage samples. Survey Methodology 28:169-181.");
+      sources.add(
+          "Imbens GW, Kolesar M (2016) Robust standard errors in small samples: some practical"
+              + " advice. Review of Economics and Statistics 98:701-712.");
       sources.add(
           "Korn EL, Graubard BI (1998) Confidence intervals for proportions with small expected"
               + " number of positive counts estimated from survey data. Survey Methodology"
               + " 24:193-201.");
-      sources.add(
-          "Newcombe RG (1998) Two-sided confidence intervals for the single proportion. Statistics"
-              + " in Medicine 17:857-872.");
-      sources.add(
-          "Williams RL (2000) A note on robust variance estimation for cluster-correlated data."
-              + " Biometrics 56:645-646.");
       sources.add(
           "Wilson EB (1927) Probable inference, the law of succession, and statistical inference."
               + " J American Statistical Association 22:209-212.");
@@ -121,46 +128,82 @@ record MethodsText(List<String> text, List<String> references) {
       }
       Set<String> tests =
           summary.comparisons().stream()
-              .flatMap(one -> one.clusteredTest().or(one::test).stream())
+              .flatMap(one -> one.clusteredTest().stream())
               .map(test -> test.name().label())
+              .collect(Collectors.toCollection(TreeSet::new));
+      Set<Method.Name> methods =
+          summary.comparisons().stream()
+              .map(one -> one.method().name())
               .collect(Collectors.toCollection(TreeSet::new));
       sentences.add(
           "Groups (by "
               + String.join(", ", log.settings().by())
-              + ") were compared by the difference of rates with Newcombe's hybrid score interval"
-              + " and by the odds ratio, tested by "
-              + String.join(" or ", tests)
+              + ") were compared by the difference of rates and by the odds ratio"
+              + (methods.contains(Method.Name.CLUSTERED)
+                  ? " with cluster-robust t intervals (clusters: " + cluster(summary) + ")"
+                  : "")
+              + (methods.contains(Method.Name.ALONE)
+                  ? (methods.contains(Method.Name.CLUSTERED)
+                          ? ", or where no cluster has more than one demand"
+                          : "")
+                      + " with Newcombe's hybrid score interval and Woolf's interval"
+                  : "")
+              + (tests.isEmpty() ? "" : ", tested by " + String.join(" or ", tests))
               + ", with Holm's correction over each family of tests.");
       sources.add(
           "Holm S (1979) A simple sequentially rejective multiple test procedure. Scandinavian J"
               + " Statistics 6:65-70.");
-      sources.add(
-          "Newcombe RG (1998) Interval estimation for the difference between independent"
-              + " proportions. Statistics in Medicine 17:873-890.");
-      if (tests.contains(SignificanceTest.Name.RAO_SCOTT.label())) {
+      if (methods.contains(Method.Name.ALONE)) {
         sources.add(
-            "Rao JNK, Scott AJ (1992) A simple method for the analysis of clustered binary data."
-                + " Biometrics 48:577-585.");
+            "Newcombe RG (1998) Interval estimation for the difference between independent"
+                + " proportions. Statistics in Medicine 17:873-890.");
       }
     }
 
     private void trends() {
-      if (summary.trends().stream().anyMatch(one -> one.test().isPresent())) {
+      Set<String> tests =
+          summary.trends().stream()
+              .flatMap(one -> one.test().stream())
+              .map(test -> test.name().label())
+              .collect(Collectors.toCollection(TreeSet::new));
+      if (!tests.isEmpty()) {
         sentences.add(
             "Trends over the position of a demand and over the length of the response were tested by"
-                + " the Cochran-Armitage test.");
-        sources.add(
-            "Armitage P (1955) Tests for linear trends in proportions and frequencies. Biometrics"
-                + " 11:375-386.");
+                + " "
+                + String.join(" or ", tests)
+                + ".");
+        if (tests.contains(SignificanceTest.Name.TREND.label())) {
+          sources.add(
+              "Armitage P (1955) Tests for linear trends in proportions and frequencies. Biometrics"
+                  + " 11:375-386.");
+        }
       }
     }
 
     private void drafts() {
-      if (summary.draftWriters() > 0) {
-        sentences.add(
-            "The first and the last draft of "
-                + Words.count(summary.draftWriters(), "answer")
-                + " were compared by McNemar's test and an adjusted Wald interval for the change.");
+      if (summary.drafts().isEmpty() || summary.drafts().get().answers() == 0) {
+        return;
+      }
+      StudySummary.Drafts drafts = summary.drafts().get();
+      boolean clustered =
+          drafts.changes().stream().anyMatch(one -> one.method().name() == Method.Name.CLUSTERED);
+      boolean alone =
+          drafts.changes().stream().anyMatch(one -> one.method().name() == Method.Name.ALONE);
+      sentences.add(
+          "The first and the last draft of "
+              + Words.count(drafts.answers(), "answer")
+              + " (drafts in the order "
+              + String.join(", ", drafts.order())
+              + ") were compared by "
+              + (clustered
+                  ? "the mean change of demands with cluster-robust t intervals (clusters: "
+                      + cluster(summary)
+                      + ")"
+                  : "")
+              + (clustered && alone ? " or " : "")
+              + (alone ? "McNemar's test and an adjusted Wald interval" : "")
+              + ".");
+      if (alone) {
         sources.add(
             "Bonett DG, Price RM (2012) Adjusted Wald confidence interval for a difference of"
                 + " binomial proportions based on paired data. J Educational and Behavioral"
@@ -174,20 +217,23 @@ record MethodsText(List<String> text, List<String> references) {
     private void corrections() {
       if (!summary.corrections().isEmpty()) {
         sentences.add(
-            "Rates were corrected for the program's errors by its sensitivity and specificity on"
-                + " coded demands, with intervals that carry the uncertainty of all three.");
+            "Rates were corrected for the program's errors from the coded demands in each stratum of"
+                + " kind, verdict and doubt (double sampling for stratification), with intervals that"
+                + " carry the uncertainty of the set and of the codes.");
         sources.add(
-            "Lang Z, Reiczigel J (2014) Confidence limits for prevalence of disease adjusted for"
-                + " estimated sensitivity and specificity. Preventive Veterinary Medicine"
-                + " 113:13-22.");
-        sources.add(
-            "Rogan WJ, Gladen B (1978) Estimating prevalence from the results of a screening test."
-                + " American J Epidemiology 107:71-76.");
+            "Cochran WG (1977) Sampling Techniques, 3rd ed. New York: Wiley, section 12.2.");
         sentences.add(
             "The program's codes and people's were compared by percent agreement, Cohen's kappa,"
-                + " Krippendorff's nominal alpha (interval by 1,000 bootstrap resamples, seed "
+                + " Krippendorff's nominal alpha and Gwet's AC1; where several coded demands come from"
+                + " one "
+                + cluster(summary)
+                + ", or demands were drawn with unequal chances, with linearised variances over"
+                + " clusters (otherwise alpha's interval is by 1,000 bootstrap resamples, seed "
                 + log.settings().seed()
-                + ") and Gwet's AC1.");
+                + ").");
+        sources.add(
+            "Binder DA (1983) On the variances of asymptotically normal estimators from complex"
+                + " surveys. International Statistical Review 51:279-292.");
         sources.add(
             "Cohen J (1960) A coefficient of agreement for nominal scales. Educational and"
                 + " Psychological Measurement 20:37-46.");

@@ -5,12 +5,18 @@ import java.io.IOException;
 import java.io.OutputStream;
 import java.io.OutputStreamWriter;
 import java.io.Writer;
+import java.nio.channels.Channels;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.AtomicMoveNotSupportedException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.nio.file.StandardCopyOption;
+import java.nio.file.StandardOpenOption;
+import java.nio.file.attribute.FileAttribute;
+import java.nio.file.attribute.PosixFilePermissions;
+import java.util.Set;
 import java.util.zip.GZIPOutputStream;
+import org.jspecify.annotations.Nullable;
 
 /**
  * A file that is written beside its final place and moved there when it is whole, so that what was
@@ -53,7 +59,7 @@ public final class OutputFile implements AutoCloseable {
     this.target = target;
     this.beside = beside;
     this.kept = kept;
-    OutputStream bytes = Files.newOutputStream(beside);
+    OutputStream bytes = create(beside);
     this.writer =
         new BufferedWriter(
             new OutputStreamWriter(
@@ -64,6 +70,55 @@ public final class OutputFile implements AutoCloseable {
 
   private static Path unfinished(Path target) {
     return target.resolveSibling("." + target.getFileName() + ".unfinished");
+  }
+
+  /**
+   * Makes a file that only its owner may read. What was there before is taken away first, so that a
+   * link is never written through.
+   */
+  public static OutputStream create(Path file) throws IOException {
+    Files.deleteIfExists(file);
+    return Channels.newOutputStream(
+        Files.newByteChannel(
+            file,
+            Set.of(StandardOpenOption.CREATE_NEW, StandardOpenOption.WRITE),
+            ownerOnly(file.toAbsolutePath().getParent(), false)));
+  }
+
+  /** Makes a folder, with those it lies in, that only its owner may open, unless it is there. */
+  public static Path createFolder(Path folder) throws IOException {
+    if (Files.isDirectory(folder)) {
+      return folder;
+    }
+    Path parent = folder.toAbsolutePath().getParent();
+    return parent == null
+        ? Files.createDirectories(folder)
+        : Files.createDirectories(folder, ownerOnly(existing(parent), true));
+  }
+
+  private static Path existing(Path folder) {
+    Path at = folder;
+    while (!Files.exists(at)) {
+      Path parent = at.getParent();
+      if (parent == null) {
+        return at;
+      }
+      at = parent;
+    }
+    return at;
+  }
+
+  /**
+   * Returns the rights of what is made in a folder: results quote what students wrote, so they are
+   * their owner's alone. Nothing where the system has no such rights.
+   */
+  public static FileAttribute<?>[] ownerOnly(@Nullable Path in, boolean folder) throws IOException {
+    return in != null && Files.getFileStore(in).supportsFileAttributeView("posix")
+        ? new FileAttribute<?>[] {
+          PosixFilePermissions.asFileAttribute(
+              PosixFilePermissions.fromString(folder ? "rwx------" : "rw-------"))
+        }
+        : new FileAttribute<?>[0];
   }
 
   /** Returns the writer of its content. */
@@ -108,7 +163,9 @@ public final class OutputFile implements AutoCloseable {
   /** Writes a whole file of bytes. */
   public static void write(Path target, byte[] content) throws IOException {
     Path beside = unfinished(target);
-    Files.write(beside, content);
+    try (OutputStream out = create(beside)) {
+      out.write(content);
+    }
     Files.move(beside, target, StandardCopyOption.REPLACE_EXISTING);
   }
 }

@@ -14,6 +14,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.TreeSet;
+import java.util.stream.Collectors;
 import java.util.stream.Stream;
 
 /**
@@ -62,6 +63,7 @@ record ResponseView(
    * @param kind its kind
    * @param program the program's verdict, where a teacher's stands in its place; else empty
    * @param words it in a few words
+   * @param said it in the prompt's own words
    * @param quotes the words relied on
    * @param why the reasons
    * @param next the next step; empty when addressed
@@ -77,6 +79,7 @@ record ResponseView(
       String kind,
       String program,
       String words,
+      String said,
       VerdictView verdict,
       List<String> quotes,
       String why,
@@ -86,6 +89,15 @@ record ResponseView(
       long sure) {
     boolean open() {
       return !next.isEmpty();
+    }
+
+    /** Tells whether it is open, and not just unchecked. */
+    boolean gap() {
+      return open() && !verdict.word().equals(Verdict.UNCHECKED.word());
+    }
+
+    String sureness() {
+      return Wording.of("check.sure", "n", sure);
     }
 
     /** Tells whether it is a verdict of the program's that was measured. */
@@ -118,15 +130,18 @@ record ResponseView(
   /** A demand's short name and the key of its entry. */
   record Tag(String key, String name) {}
 
-  /** A verdict as a word and a shape. */
-  record VerdictView(String word, String shape) {
+  /** A verdict as the public formats' word, as a shape, and as people read it. */
+  record VerdictView(String word, String shape, String name) {
     static VerdictView of(Verdict verdict) {
-      return switch (verdict) {
-        case ADDRESSED -> new VerdictView("addressed", "\u25cf");
-        case PARTLY -> new VerdictView("partly", "\u25d0");
-        case MISSING -> new VerdictView("missing", "\u25cb");
-        case UNCHECKED -> new VerdictView("unchecked", "\u2013");
-      };
+      return new VerdictView(
+          verdict.word(),
+          switch (verdict) {
+            case ADDRESSED -> "\u2713";
+            case PARTLY -> "\u25d0";
+            case MISSING -> "\u25cb";
+            case UNCHECKED -> "\u2013";
+          },
+          Wording.of("verdict." + verdict.word()));
     }
   }
 
@@ -182,17 +197,13 @@ record ResponseView(
         remarks(coverage, revision));
   }
 
-  private static List<String> remarks(Coverage coverage, Optional<Revision> revision) {
+  static List<String> remarks(Coverage coverage, Optional<Revision> revision) {
     List<String> remarks = new ArrayList<>();
     revision.ifPresent(one -> remarks.add(one.sentence() + "."));
     remarks.addAll(coverage.assignment().remarks());
     long placed = coverage.assignment().byMeaning();
     if (placed > 0) {
-      remarks.add(
-          "words left open where "
-              + Words.count(placed, "sentence")
-              + (placed == 1 ? " belongs" : " belong")
-              + "; meanings were compared as well (--meaning)");
+      remarks.add(Wording.count("check.meaning", placed));
     }
     return List.copyOf(remarks);
   }
@@ -206,12 +217,13 @@ record ResponseView(
       int number) {
     return new DemandView(
         key(key, part, number),
-        part.part().label() + number,
+        Words.code(coverage.prompt(), part.part(), number),
         part.part().label(),
         number,
         demand.demand().kind().word(),
         program.verdict() == demand.verdict() ? "" : program.verdict().word(),
         Words.demand(demand.demand()),
+        PageData.words(coverage.prompt(), part.part(), demand.demand()),
         VerdictView.of(demand.verdict()),
         demand.evidence().stream().map(span -> Words.oneLine(span.of(coverage.text()))).toList(),
         String.join("; ", demand.why()),
@@ -223,15 +235,12 @@ record ResponseView(
 
   private static PointView point(PointFound point) {
     return new PointView(
-        point.point().name(), point.at().isPresent() ? "mentioned" : "not found by the program");
+        point.point().name(),
+        Wording.of(point.at().isPresent() ? "check.point.found" : "check.point.not"));
   }
 
   private static String key(String key, PartCoverage part, int number) {
     return key + "-" + part.part().label().replaceAll("[^A-Za-z0-9]", "_") + "-" + number;
-  }
-
-  private static String tag(PartCoverage part, DemandCoverage demand, int number) {
-    return part.part().label() + number + " " + demand.demand().kind().word();
   }
 
   /** Returns how many demands are open, one sentence without its stop. */
@@ -244,23 +253,23 @@ record ResponseView(
     List<String> said = new ArrayList<>();
     if (missing + partly == 0) {
       said.add(
-          checked == 0
-              ? "Nothing here can be checked in text"
-              : "Something was found for "
-                  + (checked == 1 ? "the one demand" : "all " + checked + " demands"));
+          checked == 0 ? Wording.of("summary.nothing") : Wording.count("summary.all", checked));
     } else {
+      String how =
+          Stream.of(
+                  missing == 0 ? "" : Wording.of("summary.missing", "n", missing),
+                  partly == 0 ? "" : Wording.of("summary.partly", "n", partly))
+              .filter(words -> !words.isEmpty())
+              .collect(Collectors.joining(", "));
       said.add(
-          (missing + partly)
-              + " of "
-              + Words.count(checked, "demand")
-              + " still open: "
-              + String.join(
-                  ", ",
-                  Stream.of(
-                          missing == 0 ? "" : missing + " missing",
-                          partly == 0 ? "" : partly + " partly")
-                      .filter(words -> !words.isEmpty())
-                      .toList()));
+          Wording.of(
+              "summary.open." + (checked == 1 ? "one" : "other"),
+              "n",
+              missing + partly,
+              "total",
+              checked,
+              "how",
+              how));
     }
     long left =
         all.stream()
@@ -268,10 +277,10 @@ record ResponseView(
             .filter(one -> one.demand().kind() != DemandKind.REPRESENT)
             .count();
     if (all.size() - left > checked) {
-      said.add((all.size() - left - checked) + " cannot be read from text");
+      said.add(Wording.of("summary.picture", "n", all.size() - left - checked));
     }
     if (left > 0) {
-      said.add(left + " may be left out and " + (left == 1 ? "was" : "were"));
+      said.add(Wording.count("summary.left", left));
     }
     return String.join("; ", said);
   }
@@ -285,7 +294,10 @@ record ResponseView(
       for (DemandCoverage demand : part.demands()) {
         for (Span span : demand.evidence()) {
           evidence.add(
-              new Evidence(span, new Tag(key(key, part, number), tag(part, demand, number))));
+              new Evidence(
+                  span,
+                  new Tag(
+                      key(key, part, number), Words.code(coverage.prompt(), part.part(), number))));
           cuts.add(span.start());
           cuts.add(span.end());
         }
@@ -295,7 +307,11 @@ record ResponseView(
     String before = "";
     Map<Integer, String> places = new HashMap<>();
     for (Stretch stretch : coverage.assignment().stretches()) {
-      String place = stretch.part().map(label -> "part " + label).orElse("no part");
+      String place =
+          stretch
+              .part()
+              .map(label -> Wording.of("text.part", "part", label))
+              .orElse(Wording.of("text.noPart"));
       if (!place.equals(before)) {
         places.put(stretch.sentence().start(), place);
         cuts.add(stretch.sentence().start());
@@ -314,6 +330,7 @@ record ResponseView(
               evidence.stream()
                   .filter(one -> one.span().end() == at.end() && one.span().overlaps(at))
                   .map(Evidence::tag)
+                  .distinct()
                   .toList()));
       from = to;
     }

@@ -4,9 +4,14 @@ import everypart.analyzer.coverage.Coverage;
 import everypart.analyzer.coverage.DemandCoverage;
 import everypart.analyzer.coverage.PartCoverage;
 import everypart.analyzer.coverage.Verdict;
+import everypart.analyzer.text.Span;
 import java.util.ArrayList;
+import java.util.HashSet;
 import java.util.List;
 import java.util.Locale;
+import java.util.Set;
+import java.util.regex.MatchResult;
+import java.util.regex.Pattern;
 
 /** What became of each demand from an earlier draft to a later one. */
 public final class Revision {
@@ -14,9 +19,13 @@ public final class Revision {
   enum Change {
     /** Open before, addressed now. */
     CLOSED,
-    /** Addressed before and now. */
+    /** More of it is found than before, and not yet all. */
+    NEARER,
+    /** Addressed before and now, and the words that answered it still stand. */
     KEPT,
-    /** Addressed before, open now. */
+    /** Addressed before and now, by other words: the old ones are gone. */
+    CHANGED,
+    /** Less of it is found than before. */
     LOST,
     /** Open before and now. */
     OPEN,
@@ -26,16 +35,15 @@ public final class Revision {
     String word() {
       return name().toLowerCase(Locale.ROOT);
     }
-
-    static Change of(Verdict before, Verdict now) {
-      if (before == Verdict.UNCHECKED || now == Verdict.UNCHECKED) {
-        return UNCHECKED;
-      }
-      boolean was = before == Verdict.ADDRESSED;
-      boolean is = now == Verdict.ADDRESSED;
-      return is ? (was ? KEPT : CLOSED) : (was ? LOST : OPEN);
-    }
   }
+
+  private static final Pattern WORD = Pattern.compile("[\\p{L}\\p{N}]+");
+
+  /**
+   * An answer still stands where so many of its pairs of neighbouring words do: a word put in or
+   * mended breaks two pairs (common practice, no source).
+   */
+  private static final double STILL_STANDS = 0.6;
 
   /**
    * A demand and what became of it.
@@ -60,11 +68,66 @@ public final class Revision {
             new Item(
                 label,
                 d + 1,
-                label + (d + 1) + " " + demand.demand().kind().word(),
+                Words.code(now.prompt(), part.part(), d + 1) + " " + demand.demand().kind().word(),
                 before,
-                Change.of(before, demand.verdict())));
+                change(earlier, earlier.parts().get(p).demands().get(d), now, demand)));
       }
     }
+  }
+
+  private static Change change(
+      Coverage earlier, DemandCoverage before, Coverage now, DemandCoverage after) {
+    if (before.verdict() == Verdict.UNCHECKED || after.verdict() == Verdict.UNCHECKED) {
+      return Change.UNCHECKED;
+    }
+    boolean was = before.verdict() == Verdict.ADDRESSED;
+    boolean is = after.verdict() == Verdict.ADDRESSED;
+    if (was && is) {
+      return stands(earlier, before, now) ? Change.KEPT : Change.CHANGED;
+    }
+    if (is) {
+      return Change.CLOSED;
+    }
+    int gained = Integer.compare(level(after), level(before));
+    return gained > 0 ? Change.NEARER : gained < 0 ? Change.LOST : Change.OPEN;
+  }
+
+  /** How much of a demand is found: its verdict first, then how many of those asked for. */
+  private static int level(DemandCoverage demand) {
+    return switch (demand.verdict()) {
+      case ADDRESSED -> Integer.MAX_VALUE;
+      case PARTLY -> 1 + demand.found();
+      case MISSING, UNCHECKED -> 0;
+    };
+  }
+
+  /** Tells whether words that answered a demand in the earlier draft stand in the later one. */
+  private static boolean stands(Coverage earlier, DemandCoverage before, Coverage now) {
+    if (before.evidence().isEmpty()) {
+      return true; // there were no words to lose, as when a teacher decided
+    }
+    List<String> text = words(now.text());
+    Set<String> pairs = new HashSet<>(text);
+    for (int i = 0; i + 1 < text.size(); i++) {
+      pairs.add(text.get(i) + " " + text.get(i + 1));
+    }
+    for (Span span : before.evidence()) {
+      List<String> old = words(span.of(earlier.text()));
+      long there = 0;
+      int of = Math.max(1, old.size() - 1);
+      for (int i = 0; i < of && !old.isEmpty(); i++) {
+        String pair = old.size() == 1 ? old.get(0) : old.get(i) + " " + old.get(i + 1);
+        there += pairs.contains(pair) ? 1 : 0;
+      }
+      if (there >= STILL_STANDS * of) {
+        return true;
+      }
+    }
+    return false;
+  }
+
+  private static List<String> words(String text) {
+    return WORD.matcher(text.toLowerCase(Locale.ROOT)).results().map(MatchResult::group).toList();
   }
 
   /** Returns the demands, in reading order. */
@@ -85,11 +148,15 @@ public final class Revision {
   /** Returns what became of the demands, one sentence without its stop. */
   String sentence() {
     List<String> said = new ArrayList<>();
-    say("closed", Change.CLOSED, said);
-    say("kept", Change.KEPT, said);
-    say("lost", Change.LOST, said);
-    say("still open", Change.OPEN, said);
-    return "Since the earlier draft: " + (said.isEmpty() ? "no change" : String.join("; ", said));
+    for (Change change : Change.values()) {
+      if (change != Change.UNCHECKED) {
+        say(Wording.of("change." + change.word()), change, said);
+      }
+    }
+    return Wording.of(
+        "change.sentence",
+        "what",
+        said.isEmpty() ? Wording.of("change.none") : String.join("; ", said));
   }
 
   private void say(String word, Change change, List<String> said) {

@@ -1,12 +1,13 @@
 package everypart.cli.report;
 
 import everypart.analyzer.coverage.Coverage;
+import everypart.analyzer.coverage.Verdict;
+import everypart.cli.intake.Corrections;
 import java.io.ByteArrayOutputStream;
 import java.io.IOException;
 import java.io.PrintWriter;
 import java.io.StringWriter;
 import java.nio.charset.StandardCharsets;
-import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.HashSet;
@@ -34,6 +35,7 @@ public final class Slips {
     docx
   }
 
+  private static final String FOLDER = "slips";
   private static final int QUOTE = 140;
 
   private final Set<Format> formats;
@@ -45,7 +47,12 @@ public final class Slips {
    *
    * @param file its name as a file, unique and safe on every system
    */
-  record Slip(String id, String file, String question, String summary, List<Line> lines) {}
+  record Slip(
+      String id, String file, String question, String summary, List<Line> lines, String comment) {
+    boolean commented() {
+      return !comment.isEmpty();
+    }
+  }
 
   /**
    * What is said of one demand.
@@ -53,8 +60,20 @@ public final class Slips {
    * @param head the demand, as in "Part b, predict: what happens"
    * @param quote the student's own words; empty when there are none
    * @param next what would close it; empty when it is covered
+   * @param comment what the teacher wrote on it; empty for nothing
    */
-  record Line(String head, String shape, String state, String quote, String next) {
+  record Line(
+      String head,
+      String word,
+      String shape,
+      String state,
+      String quote,
+      String next,
+      String comment) {
+    boolean commented() {
+      return !comment.isEmpty();
+    }
+
     boolean quoted() {
       return !quote.isEmpty();
     }
@@ -74,13 +93,25 @@ public final class Slips {
 
   /** Adds a slip. */
   public void add(Coverage coverage) {
+    add(coverage, Corrections.Own.NOTHING);
+  }
+
+  /**
+   * Adds a slip.
+   *
+   * @param own what the teacher wrote for its reader
+   */
+  public void add(Coverage coverage, Corrections.Own own) {
     if (formats.isEmpty()) {
       return;
     }
     ResponseView view = ResponseView.of(coverage, "s");
     List<Line> lines = new ArrayList<>();
     for (ResponseView.PartView part : view.parts()) {
-      part.demands().forEach(demand -> lines.add(line(part, demand)));
+      for (ResponseView.DemandView demand : part.demands()) {
+        boolean said = lines.size() < own.comments().size();
+        lines.add(line(part, demand, said ? own.comments().get(lines.size()) : ""));
+      }
     }
     slips.add(
         new Slip(
@@ -88,40 +119,40 @@ public final class Slips {
             file(view.id()),
             coverage.prompt().title().orElse(coverage.prompt().id()),
             summary(view, lines),
-            List.copyOf(lines)));
+            List.copyOf(lines),
+            own.comment()));
   }
 
   private static String summary(ResponseView view, List<Line> lines) {
     if (view.empty()) {
-      return "There is no text in your answer yet.";
+      return Wording.of("slip.empty");
     }
     long open =
-        lines.stream().filter(line -> line.open() && !line.state().equals("look yourself")).count();
-    return open == 0
-        ? "Something was found for everything that was asked. Well covered."
-        : open == 1
-            ? "One thing still seems open. A sentence or two may be enough."
-            : open + " things still seem open. A sentence or two for each may be enough.";
+        lines.stream()
+            .filter(line -> line.open() && !line.word().equals(Verdict.UNCHECKED.word()))
+            .count();
+    return open == 0 ? Wording.of("slip.closed") : Wording.count("slip.open", open);
   }
 
-  private static Line line(ResponseView.PartView part, ResponseView.DemandView demand) {
+  private static Line line(
+      ResponseView.PartView part, ResponseView.DemandView demand, String comment) {
     String state =
-        switch (demand.verdict().word()) {
-          case "addressed" -> "covered";
-          case "partly" -> "partly covered";
-          case "missing" -> "not found yet";
-          default -> "look yourself";
-        };
+        demand.verdict().word().equals(Verdict.UNCHECKED.word())
+            ? Wording.of("slip.look")
+            : demand.verdict().name();
     return new Line(
-        "Part " + part.label() + ", " + Words.shortened(demand.words(), 100),
+        Wording.of(
+            "slip.head", "part", part.label(), "demand", Words.shortened(demand.words(), 100)),
+        demand.verdict().word(),
         demand.verdict().shape(),
-        state + (demand.look() && demand.open() ? " (not sure: read it again yourself)" : ""),
+        demand.look() && demand.open() ? Wording.of("slip.unsure", "state", state) : state,
         demand.quotes().isEmpty() ? "" : Words.shortened(demand.quotes().get(0), QUOTE),
-        demand.next());
+        demand.next(),
+        comment);
   }
 
   private String file(String id) {
-    String safe = id.replaceAll("[^\\p{L}\\p{N}._ -]", "_").replaceAll("^[. ]+|[. ]+$", "_");
+    String safe = FileName.of(id);
     String name = safe;
     for (int number = 2; !taken.add(name.toLowerCase(Locale.ROOT)); number++) {
       name = safe + "-" + number;
@@ -129,41 +160,92 @@ public final class Slips {
     return name;
   }
 
-  /** Writes the slips: slips.html, slips.docx, and a folder slips with a text file for each. */
-  public void write(Path folder) throws IOException {
-    Page page = new Page("Feedback slips", List.copyOf(slips), Cautions.SLIP);
+  /** Returns the names of the files that are written, or of the folder while they are not known. */
+  public List<String> names() {
+    List<String> names = new ArrayList<>();
     if (formats.contains(Format.html)) {
-      OutputFile.write(folder.resolve("slips.html"), Templates.render("slips.html", page));
+      names.add("slips.html");
     }
     if (formats.contains(Format.docx)) {
-      OutputFile.write(folder.resolve("slips.docx"), document(page));
+      names.add("slips.docx");
     }
     if (formats.contains(Format.txt)) {
-      Path each = Files.createDirectories(folder.resolve("slips"));
+      if (slips.isEmpty()) {
+        names.add(FOLDER);
+      }
+      slips.forEach(slip -> names.add(FOLDER + "/" + slip.file() + ".txt"));
+    }
+    return names;
+  }
+
+  /** Writes the slips: slips.html, slips.docx, and a folder slips with a text file for each. */
+  public void write(Path folder) throws IOException {
+    for (Map.Entry<String, byte[]> file : files().entrySet()) {
+      Path target = folder.resolve(file.getKey());
+      Path parent = target.getParent();
+      if (parent != null) {
+        OutputFile.createFolder(parent);
+      }
+      OutputFile.write(target, file.getValue());
+    }
+  }
+
+  /** Returns the files, by their names with "/" between folder and file. */
+  public Map<String, byte[]> files() throws IOException {
+    Map<String, byte[]> files = new LinkedHashMap<>();
+    Page page = new Page(Wording.of("slip.title"), List.copyOf(slips), Cautions.SLIP);
+    if (formats.contains(Format.html)) {
+      String html =
+          Templates.page("slips.html", page.title(), List.of("style.css", "slips.css"), page);
+      files.put("slips.html", html.getBytes(StandardCharsets.UTF_8));
+    }
+    if (formats.contains(Format.docx)) {
+      files.put("slips.docx", document(page));
+    }
+    if (formats.contains(Format.txt)) {
       for (Slip slip : slips) {
-        OutputFile.write(each.resolve(slip.file() + ".txt"), text(slip));
+        files.put(FOLDER + "/" + slip.file() + ".txt", text(slip).getBytes(StandardCharsets.UTF_8));
       }
     }
+    return files;
   }
 
   private static String text(Slip slip) {
     StringWriter text = new StringWriter();
-    PrintWriter out = new PrintWriter(text);
+    PrintWriter out =
+        new PrintWriter(text) {
+          @Override
+          public void println() {
+            write('\n');
+          }
+        };
     out.println(slip.id() + "  " + slip.question());
     Lines.wrap(out, "", "", slip.summary());
     for (Line line : slip.lines()) {
       out.println();
       Lines.wrap(out, line.shape() + " ", "  ", line.head() + ": " + line.state());
       if (line.quoted()) {
-        Lines.wrap(out, "  you wrote  ", "             ", "\"" + line.quote() + "\"");
+        say(out, "slip.wrote", "\u201c" + line.quote() + "\u201d");
       }
       if (line.open()) {
-        Lines.wrap(out, "  next       ", "             ", line.next() + ".");
+        say(out, "slip.next", line.next() + ".");
       }
+      if (line.commented()) {
+        say(out, "slip.teacher", line.comment());
+      }
+    }
+    if (slip.commented()) {
+      out.println();
+      Lines.wrap(out, Wording.of("slip.teacher") + "  ", "", slip.comment());
     }
     out.println();
     Lines.wrap(out, "", "", Cautions.SLIP);
     return text.toString();
+  }
+
+  private static void say(PrintWriter out, String key, String words) {
+    String head = "  " + Wording.of(key) + "  ";
+    Lines.wrap(out, head, " ".repeat(head.length()), words);
   }
 
   /** Returns the slips as a document (ECMA-376, WordprocessingML), in three parts. */

@@ -7,6 +7,7 @@ import everypart.analyzer.study.agreement.Agreement;
 import everypart.analyzer.study.agreement.ReliabilityCurve;
 import everypart.analyzer.study.statistics.Estimate;
 import everypart.analyzer.study.statistics.Interval;
+import everypart.analyzer.study.statistics.Method;
 import everypart.analyzer.study.statistics.Proportion;
 import everypart.analyzer.study.statistics.SignificanceTest;
 import everypart.cli.report.plot.IntervalPlot;
@@ -100,7 +101,7 @@ public final class StudyHtml {
             !log.problems().isEmpty(),
             doubts.isEmpty() ? List.of() : List.of(new Doubts.Section(doubts)),
             Cautions.READER);
-    return Templates.render("study.html", page);
+    return Templates.page("study.html", page.title(), List.of("style.css", "study.css"), page);
   }
 
   private List<Section> sections() {
@@ -110,12 +111,14 @@ public final class StudyHtml {
             "Demands left open, by kind",
             "Bars are "
                 + Math.round(100 * summary.level().value())
-                + " % intervals, here and below; those of rates allow for demands of one "
-                + Optional.ofNullable(log.settings().cluster()).orElse("response")
-                + " resembling each other. Unchecked demands are left out.",
+                + " % intervals, here and below. They allow for demands of one "
+                + MethodsText.cluster(summary)
+                + " resembling each other, unless the column method says that each demand stands"
+                + " alone. Unchecked demands are left out.",
             summary.rates().stream()
                 .filter(rate -> List.of(Dimension.ALL, Dimension.KIND).contains(rate.dimension()))
                 .toList()));
+    sections.add(levels());
     sections.add(rates("By task verb or question form", "", Dimension.VERB));
     for (String column : log.settings().by()) {
       sections.add(group(column));
@@ -129,6 +132,7 @@ public final class StudyHtml {
     agreement.ifPresent(
         found -> {
           sections.add(agreement(found));
+          log.settings().by().forEach(column -> sections.add(errors(found, column)));
           sections.add(reliability(found.reliability()));
         });
     sections.add(rates("By prompt", "", Dimension.PROMPT));
@@ -138,6 +142,26 @@ public final class StudyHtml {
     }
     sections.add(basis());
     return sections;
+  }
+
+  /** Returns how alike answers are that come from together. */
+  private Section levels() {
+    List<List<String>> rows = new ArrayList<>();
+    for (StudySummary.ClusterLevel level : summary.levels()) {
+      rows.add(
+          List.of(
+              level.column(),
+              String.valueOf(level.clusters()),
+              level.designEffect().map(effect -> figure(effect, 2)).orElse(DASH),
+              level.likeness().map(likeness -> figure(likeness, 3)).orElse(DASH)));
+    }
+    return new Section(
+        "How alike answers are that come from together",
+        "Intervals and tests heed the first row. A design effect of 2 says that 100 demands tell as"
+            + " much as 50 that stand alone; likeness is the correlation of two demands from"
+            + " together.",
+        List.of(),
+        List.of(new Table("Clusters", List.of("", "clusters", "design effect", "likeness"), rows)));
   }
 
   private Section rates(String title, String note, Dimension dimension) {
@@ -220,7 +244,9 @@ public final class StudyHtml {
             "Wilson interval",
             "clustered interval",
             "design effect",
-            "clusters"),
+            "clusters",
+            "method",
+            ""),
         rows);
   }
 
@@ -236,7 +262,18 @@ public final class StudyHtml {
     cells.add(rate.clustered().map(StudyHtml::interval).orElse(DASH));
     cells.add(rate.designEffect().map(deff -> figure(deff, 2)).orElse(DASH));
     cells.add(String.valueOf(rate.clusters()));
+    cells.addAll(method(rate.method()));
     return cells;
+  }
+
+  /** Returns the method in words, and its warning. */
+  private static List<String> method(Method method) {
+    return List.of(
+        method.name() == Method.Name.NONE
+            ? DASH
+            : method.name().label()
+                + method.degreesOfFreedom().map(df -> ", df " + figure(df, 1)).orElse(""),
+        method.warning().orElse(""));
   }
 
   private Section group(String column) {
@@ -260,29 +297,28 @@ public final class StudyHtml {
               + " less "
               + one.second();
       if (one.kind().isEmpty()) {
-        lines.add(line(name, one.difference()));
+        one.difference().ifPresent(difference -> lines.add(line(name, difference)));
         if (notes.size() < MOST_NOTES) {
           notes.add(sentence(name, one));
         }
       }
-      rows.add(
-          List.of(
-              name,
-              share(one.rates().first().rate()),
-              share(one.rates().second().rate()),
-              estimate(one.difference()),
-              one.oddsRatio().map(StudyHtml::ratio).orElse(DASH),
-              one.test().map(StudyHtml::test).orElse(DASH),
-              one.clusteredTest().map(StudyHtml::test).orElse(DASH),
-              one.holm().map(StudyHtml::probability).orElse(DASH)));
+      List<String> cells =
+          new ArrayList<>(
+              List.of(
+                  name,
+                  share(one.rates().first().rate()),
+                  share(one.rates().second().rate()),
+                  one.difference().map(StudyHtml::estimate).orElse(DASH),
+                  one.oddsRatio().map(StudyHtml::ratio).orElse(DASH),
+                  one.clusteredTest().map(StudyHtml::test).orElse(DASH),
+                  one.holm().map(StudyHtml::probability).orElse(DASH)));
+      cells.addAll(method(one.method()));
+      cells.add(one.test().map(StudyHtml::test).orElse(DASH));
+      rows.add(cells);
     }
     List<Plot> plots = new ArrayList<>(rates.plots());
     if (!lines.isEmpty()) {
-      plots.add(
-          differences(
-              "Differences in percentage points; their intervals take demands to stand alone, the"
-                  + " clustered test does not",
-              lines));
+      plots.add(differences("Differences in percentage points", lines));
     }
     List<Table> tables = new ArrayList<>(rates.tables());
     tables.add(
@@ -294,9 +330,11 @@ public final class StudyHtml {
                 "second",
                 "difference",
                 "odds ratio",
-                "test, demands alone",
-                "test, clustered",
-                "p after Holm"),
+                "test",
+                "p after Holm",
+                "method",
+                "",
+                "were each demand alone"),
             rows));
     return new Section(rates.title(), notes, plots, tables);
   }
@@ -304,11 +342,12 @@ public final class StudyHtml {
   private static String sentence(String name, StudySummary.GroupComparison one) {
     return name
         + ": "
-        + points(one.difference())
+        + one.difference().map(StudyHtml::points).orElse("no interval")
         + one.oddsRatio().map(odds -> "; odds ratio " + ratio(odds)).orElse("")
-        + one.clusteredTest().or(one::test).map(test -> "; " + test(test)).orElse("")
+        + one.clusteredTest().map(test -> "; " + test(test)).orElse("")
         + one.holm().map(p -> "; p after Holm " + probability(p)).orElse("")
-        + ".";
+        + "."
+        + one.method().warning().map(words -> " " + words).orElse("");
   }
 
   private static String points(Estimate estimate) {
@@ -397,31 +436,48 @@ public final class StudyHtml {
   private String trend(Dimension dimension) {
     return summary.trends().stream()
         .filter(effect -> effect.dimension() == dimension)
-        .flatMap(effect -> effect.test().stream())
-        .map(test -> "Trend: " + test(test) + ".")
+        .map(
+            effect ->
+                effect
+                    .test()
+                    .map(
+                        test ->
+                            "Trend: "
+                                + test(test)
+                                + effect
+                                    .slope()
+                                    .map(slope -> "; " + points(slope) + " a step")
+                                    .orElse("")
+                                + "."
+                                + effect.method().warning().map(words -> " " + words).orElse(""))
+                    .orElse(""))
         .findFirst()
         .orElse("");
   }
 
   private Optional<Section> drafts() {
-    if (summary.changes().isEmpty()) {
+    if (summary.drafts().isEmpty()) {
       return Optional.empty();
     }
+    StudySummary.Drafts drafts = summary.drafts().get();
     List<IntervalPlot.Line> lines = new ArrayList<>();
     List<List<String>> rows = new ArrayList<>();
-    for (StudySummary.Change one : summary.changes()) {
+    for (StudySummary.Change one : drafts.changes()) {
       String name = one.kind().map(kind -> kind.word()).orElse("all demands");
       one.change().ifPresent(change -> lines.add(line(name, change)));
-      rows.add(
-          List.of(
-              name,
-              String.valueOf(one.counts().both()),
-              String.valueOf(one.counts().before()),
-              String.valueOf(one.counts().after()),
-              String.valueOf(one.counts().neither()),
-              one.change().map(StudyHtml::estimate).orElse(DASH),
-              one.test().map(StudyHtml::test).orElse(DASH),
-              one.holm().map(StudyHtml::probability).orElse(DASH)));
+      List<String> cells =
+          new ArrayList<>(
+              List.of(
+                  name,
+                  String.valueOf(one.counts().both()),
+                  String.valueOf(one.counts().before()),
+                  String.valueOf(one.counts().after()),
+                  String.valueOf(one.counts().neither()),
+                  one.change().map(StudyHtml::estimate).orElse(DASH),
+                  one.test().map(StudyHtml::test).orElse(DASH),
+                  one.holm().map(StudyHtml::probability).orElse(DASH)));
+      cells.addAll(method(one.method()));
+      rows.add(cells);
     }
     List<Plot> plots =
         lines.isEmpty()
@@ -433,7 +489,20 @@ public final class StudyHtml {
     return Optional.of(
         new Section(
             "From first to last draft",
-            Words.count(summary.draftWriters(), "answer") + " with two drafts or more.",
+            Words.count(drafts.answers(), "answer")
+                + " with two drafts or more. Drafts were taken in this order, first to last: "
+                + String.join(", ", drafts.order())
+                + "."
+                + (drafts.twice() > 0
+                    ? " Left out, since two responses claim to be the same draft: "
+                        + Words.count(drafts.twice(), "answer")
+                        + "."
+                    : "")
+                + (drafts.unplaced() > 0
+                    ? " Left out, since they say nothing of writer or draft: "
+                        + Words.count(drafts.unplaced(), "response")
+                        + "."
+                    : ""),
             plots,
             List.of(
                 new Table(
@@ -446,7 +515,9 @@ public final class StudyHtml {
                         "open in neither",
                         "change",
                         "test",
-                        "p after Holm"),
+                        "p after Holm",
+                        "method",
+                        ""),
                     rows))));
   }
 
@@ -489,7 +560,8 @@ public final class StudyHtml {
         new Section(
             "Corrected for the program's own errors",
             "Rates as they would be if every demand had been coded by people, judged from the coded"
-                + " ones. (!) marks a coded sample that is too small.",
+                + " ones in each stratum (kind, called missing or not, unsure or not). (!) marks a"
+                + " coded sample that is too small.",
             plots,
             List.of(
                 new Table(
@@ -527,7 +599,45 @@ public final class StudyHtml {
                     "AC1",
                     "precision of missing",
                     "recall of missing",
-                    "F1"),
+                    "F1",
+                    "method",
+                    ""),
+                rows)));
+  }
+
+  /** Returns the program's errors in the groups of a column. */
+  private static Section errors(Agreement agreement, String column) {
+    List<String> notes = new ArrayList<>();
+    List<List<String>> rows = new ArrayList<>();
+    for (Agreement.GroupErrors one : agreement.errorsBy(column)) {
+      rows.add(
+          List.of(
+              one.value(),
+              String.valueOf(one.coded()),
+              one.overlooked().map(StudyHtml::estimate).orElse(DASH),
+              one.falseAlarms().map(StudyHtml::estimate).orElse(DASH),
+              one.tilt().map(StudyHtml::points).orElse(DASH)));
+    }
+    for (Agreement.GroupTilt one : agreement.tiltsBy(column)) {
+      one.warning().ifPresent(words -> notes.add("(!) " + words));
+      one.method().warning().ifPresent(words -> notes.add("(!) " + words));
+    }
+    if (notes.isEmpty()) {
+      notes.add("The codes show no difference between groups in how the program reads them.");
+    }
+    return new Section(
+        "Does the program read all alike? By " + column,
+        notes.subList(0, Math.min(MOST_NOTES, notes.size())),
+        List.of(),
+        List.of(
+            new Table(
+                "Errors against the majority",
+                List.of(
+                    "",
+                    "coded",
+                    "missing ones overlooked",
+                    "addressed ones called missing",
+                    "added to the omission rate"),
                 rows)));
   }
 
@@ -536,13 +646,13 @@ public final class StudyHtml {
         + " and "
         + pair.second()
         + ": "
-        + pair.table()
-            .agreement()
-            .map(alike -> share(alike.rate()) + " of " + alike.total() + " demands alike")
+        + pair.agreement()
+            .map(alike -> share(alike.value()) + " of " + pair.table().total() + " demands alike")
             .orElse("no demand in common")
         + pair.kappa().map(kappa -> "; kappa " + ratio(kappa.estimate())).orElse("")
         + pair.ac1().map(ac1 -> "; AC1 " + ratio(ac1.estimate())).orElse("")
-        + ".";
+        + "."
+        + pair.method().warning().map(words -> " " + words).orElse("");
   }
 
   private static List<String> row(String kind, Agreement.Pair pair) {
@@ -551,13 +661,15 @@ public final class StudyHtml {
         pair.first(),
         pair.second(),
         String.valueOf(pair.table().total()),
-        pair.table().agreement().map(alike -> share(alike.rate())).orElse(DASH),
+        pair.agreement().map(alike -> share(alike.value())).orElse(DASH),
         pair.kappa().map(kappa -> ratio(kappa.estimate())).orElse(DASH),
         pair.alpha().map(StudyHtml::ratio).orElse(DASH),
         pair.ac1().map(ac1 -> ratio(ac1.estimate())).orElse(DASH),
-        pair.missing().precision().map(found -> share(found.rate())).orElse(DASH),
-        pair.missing().recall().map(found -> share(found.rate())).orElse(DASH),
-        pair.missing().f1().map(f1 -> figure(f1, 2)).orElse(DASH));
+        pair.missing().precision().map(StudyHtml::estimate).orElse(DASH),
+        pair.missing().recall().map(StudyHtml::estimate).orElse(DASH),
+        pair.missing().f1().map(f1 -> figure(f1.value(), 2)).orElse(DASH),
+        pair.method().name().label() + ", " + pair.method().clusters() + " clusters",
+        pair.method().warning().orElse(""));
   }
 
   /** Returns the files that the study rests on, with their checksums. */
@@ -680,10 +792,14 @@ public final class StudyHtml {
     return p < 0.0001 ? "< 0.0001" : figure(p, 4);
   }
 
+  private static String degrees(double degrees) {
+    return degrees == Math.rint(degrees) ? figure(degrees, 0) : figure(degrees, 1);
+  }
+
   private static String test(SignificanceTest test) {
     return test.name().label()
         + test.statistic()
-            .map(found -> " " + figure(found, 2) + ", df " + test.degreesOfFreedom())
+            .map(found -> " " + figure(found, 2) + ", df " + degrees(test.degreesOfFreedom()))
             .orElse("")
         + ", p "
         + (test.p() < 0.0001 ? "" : "= ")

@@ -42,8 +42,9 @@ public record StudyLog(
    * @param prompts the folder of prompts
    * @param responses the responses
    * @param by columns compared
-   * @param cluster the column that names clusters
-   * @param draft the column that tells drafts apart
+   * @param cluster the columns that name clusters, with a comma between two
+   * @param draft the column that tells drafts apart, and where it was given their order
+   * @param writer the column that names the writer of drafts
    * @param codes the codes to correct by
    * @param level the level of intervals
    * @param seed the seed of bootstrap intervals
@@ -57,6 +58,7 @@ public record StudyLog(
       List<String> by,
       @Nullable String cluster,
       @Nullable String draft,
+      @Nullable String writer,
       @Nullable String codes,
       double level,
       long seed,
@@ -186,7 +188,7 @@ public record StudyLog(
   /** Returns the log as JSON. */
   public String json() {
     try {
-      return Json.MAPPER.writerWithDefaultPrettyPrinter().writeValueAsString(this) + "\n";
+      return Json.MAPPER.writer(Json.indented()).writeValueAsString(this) + "\n";
     } catch (JsonProcessingException e) {
       throw new IllegalStateException("a log is always JSON", e);
     }

@@ -47,6 +47,7 @@ public final class SummaryJson {
     json.writeEndArray();
     prompts(json);
     rates(json, figures);
+    levels(json, figures);
     comparisons(json, figures);
     trends(json, figures);
     coOmissions(json, figures);
@@ -55,6 +56,7 @@ public final class SummaryJson {
     if (agreement.isPresent()) {
       json.writeObjectFieldStart("agreement");
       AgreementJson.sections(json, figures, agreement.get());
+      AgreementJson.groups(json, figures, agreement.get(), log.settings().by());
       json.writeEndObject();
     }
     strings(json, "notes", summary.notes());
@@ -116,6 +118,7 @@ public final class SummaryJson {
       figures.interval("clustered", rate.clustered());
       figures.number("designEffect", rate.designEffect());
       json.writeNumberField("clusters", rate.clusters());
+      figures.method("method", rate.method());
       json.writeEndObject();
     }
     json.writeEndArray();
@@ -137,10 +140,11 @@ public final class SummaryJson {
       json.writeStringField("second", one.second());
       figures.proportion("firstOmission", Optional.of(one.rates().first()));
       figures.proportion("secondOmission", Optional.of(one.rates().second()));
-      figures.estimate("difference", Optional.of(one.difference()));
+      figures.estimate("difference", one.difference());
       figures.estimate("oddsRatio", one.oddsRatio());
       figures.test("test", one.test());
       figures.test("clusteredTest", one.clusteredTest());
+      figures.method("method", one.method());
       figures.number("holm", one.holm());
       json.writeEndObject();
     }
@@ -153,6 +157,21 @@ public final class SummaryJson {
       json.writeStartObject();
       json.writeStringField("by", one.dimension().word());
       figures.test("test", one.test());
+      figures.estimate("slope", one.slope());
+      figures.method("method", one.method());
+      json.writeEndObject();
+    }
+    json.writeEndArray();
+  }
+
+  private void levels(JsonGenerator json, Figures figures) throws IOException {
+    json.writeArrayFieldStart("levels");
+    for (StudySummary.ClusterLevel level : summary.levels()) {
+      json.writeStartObject();
+      json.writeStringField("column", level.column());
+      json.writeNumberField("clusters", level.clusters());
+      figures.number("designEffect", level.designEffect());
+      figures.number("likeness", level.likeness());
       json.writeEndObject();
     }
     json.writeEndArray();
@@ -177,13 +196,17 @@ public final class SummaryJson {
   }
 
   private void changes(JsonGenerator json, Figures figures) throws IOException {
-    if (summary.changes().isEmpty()) {
+    if (summary.drafts().isEmpty()) {
       return;
     }
+    StudySummary.Drafts drafts = summary.drafts().get();
     json.writeObjectFieldStart("drafts");
-    json.writeNumberField("writers", summary.draftWriters());
+    json.writeNumberField("writers", drafts.answers());
+    strings(json, "order", drafts.order());
+    json.writeNumberField("sameDraftTwice", drafts.twice());
+    json.writeNumberField("unplaced", drafts.unplaced());
     json.writeArrayFieldStart("changes");
-    for (StudySummary.Change one : summary.changes()) {
+    for (StudySummary.Change one : drafts.changes()) {
       json.writeStartObject();
       json.writeStringField("kind", one.kind().map(kind -> kind.word()).orElse(null));
       json.writeNumberField("missingInBoth", one.counts().both());
@@ -192,6 +215,7 @@ public final class SummaryJson {
       json.writeNumberField("missingInNeither", one.counts().neither());
       figures.estimate("change", one.change());
       figures.test("test", one.test());
+      figures.method("method", one.method());
       figures.number("holm", one.holm());
       json.writeEndObject();
     }

@@ -1,6 +1,8 @@
 package everypart.cli.report;
 
 import everypart.analyzer.prompt.Demand;
+import everypart.analyzer.prompt.Part;
+import everypart.analyzer.prompt.Prompt;
 
 /** Wordings that several reports share. */
 final class Words {
@@ -18,6 +20,20 @@ final class Words {
   /** Returns a number with its noun, as in "1 part" and "2 parts". */
   static String count(long number, String noun) {
     return number + " " + noun + (number == 1 ? "" : "s");
+  }
+
+  /**
+   * Returns the short name of a demand, as in "b2": its part's label and its number in the part. A
+   * full stop keeps two figures apart, and a question without labelled parts has numbers only.
+   */
+  static String code(Prompt prompt, Part part, int number) {
+    String label = part.label();
+    if (prompt.parts().size() == 1 && label.equals("1")) {
+      return String.valueOf(number);
+    }
+    return label.isEmpty() || !Character.isDigit(label.charAt(label.length() - 1))
+        ? label + number
+        : label + "." + number;
   }
 
   /** Returns a demand in a few words, as in "describe x 2: ways in which ...". */

@@ -1,208 +1,761 @@
-"use strict";
-for (const section of document.querySelectorAll("[data-prompt]")) {
-  const body = section.querySelector(".matrix tbody");
-  const rows = Array.from(body.rows);
-  const filter = section.querySelector("select");
-  const search = section.querySelector("input");
-  const shown = section.querySelector("[role=status]");
-  const heads = Array.from(section.querySelectorAll(".matrix thead th"));
-  const compare = new Intl.Collator("en", { numeric: true }).compare;
-
-  function show() {
-    const words = search.value.trim().toLowerCase();
-    let count = 0;
-    for (const row of rows) {
-      const fits = (filter.value === "" || row.dataset.f.includes(" " + filter.value + " "))
-        && row.dataset.id.toLowerCase().includes(words);
-      row.hidden = !fits;
-      const detail = document.getElementById(row.dataset.key);
-      if (detail) detail.hidden = !fits;
-      if (fits) count++;
-    }
-    shown.textContent = count + " of " + rows.length + " shown";
-  }
-
-  function sort(column) {
-    const head = heads[column];
-    const up = head.getAttribute("aria-sort") !== "ascending";
-    for (const other of heads) other.setAttribute("aria-sort", "none");
-    head.setAttribute("aria-sort", up ? "ascending" : "descending");
-    const keyed = rows.map((row, at) => ({ row, at, key: row.cells[column].dataset.s }));
-    keyed.sort((a, b) => (up ? 1 : -1) * compare(a.key, b.key) || a.at - b.at);
-    body.append(...keyed.map((one) => one.row));
-  }
-
-  heads.forEach((head, column) => head.querySelector("button").addEventListener("click", () => sort(column)));
-  filter.addEventListener("change", show);
-  search.addEventListener("input", show);
-  section.querySelector(".tools").hidden = false;
-  show();
-}
-
-const SHAPES = { addressed: "\u25cf", partly: "\u25d0", missing: "\u25cb", unchecked: "\u2013" };
-const ORDER = { missing: 0, partly: 1, addressed: 2, unchecked: 3 };
+const data = JSON.parse(byId("data").textContent);
+const compare = new Intl.Collator("en", { numeric: true }).compare;
 const CLAIMS = ["identify", "predict", "evaluate"];
-const saving = document.querySelector(".save");
-let unsaved = false;
+const CHUNK = 60;
+const DOUBT_LEAST = 8;
+const DOUBT_SHARE = 0.9;
 
-function isOpen(cell) { return Number(cell.dataset.s) < 2; }
+/* ---- what is shown, and what the teacher decided ---- */
 
-function tagged(cell, name, on) {
-  const tag = cell.querySelector("." + name);
-  if (tag && !on) tag.remove();
-  if (!tag && on) {
-    const fresh = document.createElement("span");
-    fresh.className = name;
-    fresh.textContent = name;
-    cell.append(fresh);
+for (const prompt of data.prompts) {
+  for (const row of prompt.rows) {
+    row.v = row.c.map((cell) => cell.v);
+    row.n = row.c.map((cell) => cell.n || "");
+    row.note = row.note || "";
+    row.read = Boolean(row.read);
+    row.key = row.id.toLowerCase();
   }
-}
-
-function write(verdict, word) {
-  verdict.className = "verdict v-" + word;
-  const shape = document.createElement("span");
-  shape.setAttribute("aria-hidden", "true");
-  shape.textContent = SHAPES[word];
-  verdict.replaceChildren(shape, " " + word);
-}
-
-/* Fits a row's count and filters to its cells; the same rules as when the page was written. */
-function refit(row, heads) {
-  const cells = Array.from(row.cells).slice(2);
-  const keys = row.dataset.f.split(" ").filter((key) => ["empty", "closed", "lost"].includes(key));
-  const parts = [];
-  let claimed = false;
-  cells.forEach((cell, at) => {
-    const head = heads[at + 2].dataset;
-    if (parts.length === 0 || parts[parts.length - 1].name !== head.part) {
-      parts.push({ name: head.part, cells: [] });
-      claimed = false;
+  prompt.filter = { words: "", toggles: new Set(), cells: new Map(), groups: new Map() };
+  prompt.sort = { by: "", up: true };
+  prompt.groups = new Map();
+  for (const row of prompt.rows) {
+    for (const [name, value] of Object.entries(row.g || {})) {
+      if (!prompt.groups.has(name)) prompt.groups.set(name, new Set());
+      prompt.groups.get(name).add(value);
     }
-    parts[parts.length - 1].cells.push(cell);
-    if (isOpen(cell)) keys.push("open", "demand" + at);
-    if (cell.querySelector(".look")) keys.push("look");
-    if (CLAIMS.includes(head.kind)) claimed = cell.dataset.s === "2";
-    if (head.kind === "justify" && claimed && isOpen(cell)) keys.push("ground" + at);
-  });
-  parts.forEach((part, at) => {
-    const checked = part.cells.filter((cell) => cell.dataset.s !== "3");
-    if (checked.length > 0 && checked.every((cell) => cell.dataset.s === "0")) keys.push("part" + at);
-  });
-  row.dataset.f = " " + Array.from(new Set(keys)).join(" ") + " ";
-  const open = String(cells.filter(isOpen).length);
-  row.cells[1].textContent = open;
-  row.cells[1].dataset.s = open;
-}
-
-function changed() {
-  unsaved = true;
-  saving.hidden = false;
-  const count = document.querySelectorAll(".student li[data-program]:not([data-program=''])").length;
-  const read = document.querySelectorAll(".student[data-read=true]").length;
-  saving.querySelector("[role=status]").textContent = count + (count === 1 ? " verdict" : " verdicts")
-    + " of your own, " + read + (read === 1 ? " response" : " responses") + " read, not saved yet";
-}
-
-function overrule(item, word) {
-  const program = item.dataset.program || item.dataset.verdict;
-  item.dataset.program = word === program ? "" : program;
-  item.dataset.verdict = word;
-  write(item.querySelector(".verdict"), word);
-  const student = item.closest(".student");
-  const section = student.closest("[data-prompt]");
-  const row = section.querySelector("tr[data-key='" + student.id + "']");
-  const at = Array.from(student.querySelectorAll("li[data-part]")).indexOf(item);
-  const cell = row.cells[at + 2];
-  write(cell.querySelector(".verdict"), word);
-  cell.dataset.s = String(ORDER[word]);
-  tagged(cell, "look", false);
-  tagged(cell, "yours", item.dataset.program !== "");
-  refit(row, Array.from(section.querySelectorAll(".matrix thead th")));
-  changed();
-}
-
-/* The controls of a response are made when it is first opened, so that a large set opens quickly. */
-function equip(student) {
-  if (student.dataset.equipped) return;
-  student.dataset.equipped = "true";
-  for (const item of student.querySelectorAll("li[data-part]")) {
-    const label = document.createElement("label");
-    label.className = "own";
-    label.append("Your verdict on " + item.dataset.part + item.dataset.demand);
-    const select = document.createElement("select");
-    for (const word of Object.keys(SHAPES)) {
-      const option = document.createElement("option");
-      option.value = word;
-      option.textContent = word + (word === (item.dataset.program || item.dataset.verdict) ? " (program)" : "");
-      select.append(option);
-    }
-    select.value = item.dataset.verdict;
-    select.addEventListener("change", () => overrule(item, select.value));
-    label.append(select);
-    item.append(label);
   }
-  const label = document.createElement("label");
-  label.className = "read";
-  const box = document.createElement("input");
-  box.type = "checkbox";
-  box.checked = student.dataset.read === "true";
-  box.addEventListener("change", () => { student.dataset.read = String(box.checked); changed(); });
-  label.append(box, " I have read this response; the verdicts shown are right");
-  student.querySelector(":scope > div").append(label);
+  prompt.order = prompt.rows.map((row, at) => at);
 }
-document.addEventListener("toggle", (event) => {
-  if (event.target.matches && event.target.matches(".student") && event.target.open) equip(event.target);
-}, true);
+let current = data.prompts[0];
+let reading = null; /* {order, at, cell} */
+const steps = [];
+let dirty = false;
+const main = byId("main");
+const table = byId("table-view");
+const read = byId("reading-view");
+const question = byId("question-view");
+
+function openCells(row) { return row.v.filter(isOpen).length; }
+function looks(row) { return row.c.some((cell, at) => cell.l && row.v[at] === cell.p); }
+function commented(row) { return row.note !== "" || row.n.some((note) => note !== ""); }
+function own(row, at) { return row.v[at] !== row.c[at].p; }
+function missingParts(prompt, row) {
+  return prompt.parts.map((part, index) => {
+    const checked = prompt.demands.map((demand, at) => [demand, at]).filter(([demand, at]) => demand.pi === index && row.v[at] !== "unchecked");
+    return checked.length > 0 && checked.every(([demand, at]) => row.v[at] === "missing");
+  });
+}
+/* A claim was made and the ground that the next demand asks for is open. */
+function groundless(prompt, row) {
+  return prompt.demands.some((demand, at) => demand.kind === "justify" && isOpen(row.v[at]) && at > 0
+    && prompt.demands[at - 1].pi === demand.pi && CLAIMS.includes(prompt.demands[at - 1].kind) && row.v[at - 1] === "addressed");
+}
+const TOGGLES = [
+  ["open", "[[toggle.open]]", (prompt, row) => openCells(row) > 0],
+  ["look", "[[toggle.look]]", (prompt, row) => looks(row)],
+  ["unread", "[[toggle.unread]]", (prompt, row) => !row.read],
+  ["part", "[[toggle.part]]", (prompt, row) => prompt.parts.length > 1 && missingParts(prompt, row).some(Boolean)],
+  ["ground", "[[toggle.ground]]", (prompt, row) => groundless(prompt, row)],
+  ["empty", "[[toggle.empty]]", (prompt, row) => row.t.trim() === ""],
+  ["noted", "[[toggle.noted]]", (prompt, row) => commented(row)],
+  ["own", "[[toggle.own]]", (prompt, row) => row.c.some((cell, at) => own(row, at))],
+  ["closed", "[[toggle.closed]]", (prompt, row) => (row.d || []).includes("closed")],
+  ["nearer", "[[toggle.nearer]]", (prompt, row) => (row.d || []).includes("nearer")],
+  ["lost", "[[toggle.lost]]", (prompt, row) => (row.d || []).includes("lost")],
+];
+
+function fits(prompt, row) {
+  const filter = prompt.filter;
+  if (filter.words !== "" && !row.key.includes(filter.words)) return false;
+  for (const [name, label, test] of TOGGLES) if (filter.toggles.has(name) && !test(prompt, row)) return false;
+  for (const [at, wanted] of filter.cells) {
+    if (wanted === "open" ? !isOpen(row.v[at]) : row.v[at] !== wanted) return false;
+  }
+  for (const [name, value] of filter.groups) if ((row.g || {})[name] !== value) return false;
+  return true;
+}
+
+function sortKey(prompt, row) {
+  const by = prompt.sort.by;
+  if (by === "id") return row.id;
+  if (by === "open") return openCells(row);
+  if (by === "read") return row.read ? 1 : 0;
+  return ORDER[row.v[by]];
+}
+
+function reorder(prompt) {
+  const kept = [];
+  prompt.rows.forEach((row, at) => { if (fits(prompt, row)) kept.push(at); });
+  if (prompt.sort.by !== "") {
+    const keys = new Map(kept.map((at) => [at, sortKey(prompt, prompt.rows[at])]));
+    const sign = prompt.sort.up ? 1 : -1;
+    const order = prompt.sort.by === "id" ? compare : (a, b) => a - b;
+    kept.sort((a, b) => sign * order(keys.get(a), keys.get(b)) || a - b);
+  }
+  prompt.order = kept;
+}
+
+function tally(prompt, rows) {
+  return prompt.demands.map((demand, at) => {
+    const count = { addressed: 0, partly: 0, missing: 0, unchecked: 0 };
+    rows.forEach((row) => { count[row.v[at]]++; });
+    return { ...count, open: count.partly + count.missing };
+  });
+}
+
+/* ---- changing a verdict, in steps that can be undone ---- */
+
+function step(named, changes) {
+  const real = changes.filter((one) => one.after !== one.before);
+  if (real.length === 0) return;
+  const label = typeof named === "function" ? named(real.length) : named;
+  real.forEach((one) => one.set(one.after));
+  steps.push({ label, changes: real });
+  changed(fill("[[said.done]]", { what: label }));
+}
+function undo() {
+  const last = steps.pop();
+  if (!last) return;
+  last.changes.forEach((one) => one.set(one.before));
+  changed(fill("[[said.undone]]", { what: last.label }));
+}
+function verdictChange(row, at, verdict) {
+  return { before: row.v[at], after: verdict, set: (value) => { row.v[at] = value; } };
+}
+function readChange(row, value) {
+  return { before: row.read, after: value, set: (now) => { row.read = now; } };
+}
+
+function changed(words) {
+  keep();
+  draw();
+  if (words) say(words);
+}
+let spoken = 0;
+function say(words) {
+  byId("said").textContent = words;
+  clearTimeout(spoken);
+  spoken = setTimeout(() => { byId("said").textContent = ""; }, 9000);
+}
+
+/* ---- corrections: one form for the file, a reload and the program ---- */
 
 function corrections() {
   const responses = [];
-  for (const student of document.querySelectorAll(".student")) {
-    const read = student.dataset.read === "true";
-    const demands = Array.from(student.querySelectorAll("li[data-part]"))
-      .filter((item) => read || item.dataset.program !== "")
-      .map((item) => ({
-        part: item.dataset.part, demand: Number(item.dataset.demand), kind: item.dataset.kind,
-        program: item.dataset.program || item.dataset.verdict, verdict: item.dataset.verdict,
-        overruled: item.dataset.program !== "",
-      }));
-    if (demands.length > 0) {
-      responses.push({
-        promptId: student.closest("[data-prompt]").dataset.promptId,
-        responseId: student.querySelector("summary strong").textContent, read, demands,
+  for (const prompt of data.prompts) {
+    for (const row of prompt.rows) {
+      const demands = [];
+      row.c.forEach((cell, at) => {
+        const overruled = own(row, at);
+        if (row.read || overruled || row.n[at] !== "") {
+          const demand = prompt.demands[at];
+          const one = { part: demand.part, demand: demand.number, kind: demand.kind, program: cell.p, verdict: row.v[at], overruled };
+          if (row.n[at] !== "") one.comment = row.n[at];
+          demands.push(one);
+        }
       });
+      if (demands.length > 0 || row.note !== "" || row.read) {
+        const one = { promptId: prompt.id, responseId: row.id, read: row.read, demands };
+        if (row.note !== "") one.comment = row.note;
+        responses.push(one);
+      }
     }
   }
-  return { format: "everypart-corrections", version: 1, responses };
+  return {
+    format: "everypart-corrections", version: 1,
+    prompts: data.prompts.map((prompt) => ({ id: prompt.id, wording: prompt.digest })), responses,
+  };
 }
 
-saving.querySelector("button").addEventListener("click", () => {
-  const link = document.createElement("a");
-  link.href = URL.createObjectURL(new Blob([JSON.stringify(corrections(), null, 1)], { type: "application/json" }));
-  link.download = "corrections.json";
-  link.click();
-  setTimeout(() => URL.revokeObjectURL(link.href), 10000);
-  unsaved = false;
-  saving.querySelector("[role=status]").textContent = "Saved as corrections.json; give it to screen --corrections";
+/* Takes corrections over. Returns a sentence on why not, or nothing. */
+function take(file) {
+  if (!file || file.format !== "everypart-corrections" || !Array.isArray(file.responses)) return "[[take.none]]";
+  const prompts = new Map(data.prompts.map((prompt) => [prompt.id, prompt]));
+  for (const one of file.prompts || []) {
+    if (!prompts.has(one.id) || prompts.get(one.id).digest !== one.wording) return fill("[[take.other]]", { id: one.id });
+  }
+  const found = [];
+  for (const one of file.responses) {
+    const prompt = prompts.get(one.promptId);
+    if (!prompt) return fill("[[take.other]]", { id: one.promptId });
+    for (const demand of one.demands || []) {
+      const at = prompt.demands.findIndex((mine) => mine.part === demand.part && mine.number === demand.demand);
+      if (at < 0 || (demand.kind && prompt.demands[at].kind !== demand.kind)) {
+        return fill("[[take.demand]]", { id: prompt.id, code: demand.part + demand.demand, kind: String(demand.kind) });
+      }
+    }
+    if (!prompt.byId) prompt.byId = new Map(prompt.rows.map((row) => [row.id, row]));
+    const row = prompt.byId.get(one.responseId);
+    if (row) found.push([prompt, row, one]);
+  }
+  for (const [prompt, row, one] of found) {
+    row.read = Boolean(one.read);
+    row.note = one.comment || "";
+    for (const demand of one.demands || []) {
+      const at = prompt.demands.findIndex((mine) => mine.part === demand.part && mine.number === demand.demand);
+      if (demand.overruled && demand.verdict in ORDER) row.v[at] = demand.verdict;
+      row.n[at] = demand.comment || "";
+    }
+  }
+  return "";
+}
+
+const SLOT = "everypart " + data.key;
+const KEPT_ALIVE = 60000; /* more than this a browser does not send for a page that is going */
+let waiting = 0;
+let pending = false;
+function keep(typing) {
+  dirty = true;
+  if (data.served) {
+    clearTimeout(waiting);
+    pending = true;
+    if (typing) waiting = setTimeout(() => send("state"), 300); else send("state");
+    return;
+  }
+  clearTimeout(waiting);
+  waiting = setTimeout(keepHere, 200);
+}
+function keepHere() {
+  clearTimeout(waiting);
+  if (data.served && pending) send("state");
+  if (data.served || !dirty) return;
+  try { localStorage.setItem(SLOT, JSON.stringify(corrections())); } catch (error) { say("[[said.notKept]]"); }
+}
+function send(where) {
+  clearTimeout(waiting);
+  pending = false;
+  const body = JSON.stringify(corrections());
+  const sent = fetch(data.served + where, { method: "POST", body, keepalive: where === "state" && body.length < KEPT_ALIVE });
+  if (where === "state") sent.catch(() => say("[[said.noProgram]]"));
+  return sent;
+}
+function recall() {
+  if (data.served) return;
+  try {
+    const kept = localStorage.getItem(SLOT);
+    if (kept && take(JSON.parse(kept)) === "") { dirty = true; say("[[said.recalled]]"); }
+  } catch (error) { /* the browser keeps nothing here: the page works without it */ }
+}
+addEventListener("pagehide", keepHere);
+
+async function save() {
+  download("corrections.json", JSON.stringify(corrections(), null, 1), "application/json");
+  dirty = false;
+  say("[[said.saved]]");
+  bar();
+}
+async function saveFolder() {
+  try {
+    const answer = await send("save");
+    if (!answer.ok) throw new Error(await answer.text());
+    download(data.name + ".zip", await answer.blob(), "application/zip");
+    dirty = false;
+    say("[[said.savedFolder]]");
+    bar();
+  } catch (error) { say("[[said.noProgram]]"); }
+}
+function openFile() {
+  const input = el("input", { type: "file", accept: ".json,application/json" });
+  input.addEventListener("change", async () => {
+    let file = null;
+    try { file = JSON.parse(await input.files[0].text()); } catch (error) { /* said below */ }
+    const why = take(file);
+    if (why === "") { steps.length = 0; changed("[[said.taken]]"); } else say(why);
+  });
+  input.click();
+}
+
+/* ---- the table ---- */
+
+let drawn = 0;
+let spot = [0, 0]; /* which cell of the table the arrow keys stand on */
+
+function code(demand) { return demand.code; }
+
+function headCell(name, label, more) {
+  const sort = current.sort;
+  const th = el("th", { scope: "col", "aria-sort": sort.by === name ? (sort.up ? "ascending" : "descending") : "none", class: more.class },
+    el("div", { class: "headed" },
+      el("button", { type: "button", class: "sort", "data-sort": String(name), onclick: () => sortBy(name) }, ...label),
+      more.menu || null),
+    el("p", { class: "printed", "aria-hidden": "true" }, ...label.map((one) => one instanceof Node ? one.cloneNode(true) : one)),
+    more.below || null);
+  return th;
+}
+function sortBy(name) {
+  const sort = current.sort;
+  if (sort.by === name && !sort.up) { sort.by = ""; sort.up = true; }
+  else { sort.up = sort.by === name ? false : true; sort.by = name; }
+  reorder(current);
+  drawTable();
+  const again = table.querySelector("[data-sort='" + name + "']");
+  if (again) again.focus();
+}
+
+function bars(counts, total) {
+  if (counts.unchecked === total) return el("p", { class: "share", text: "[[head.unchecked]]" });
+  const bar = el("span", { class: "bar", "aria-hidden": "true" }, el("span", { class: "gap" }), el("span", { class: "some" }));
+  bar.children[0].style.width = (100 * counts.missing / total) + "%";
+  bar.children[1].style.width = (100 * counts.partly / total) + "%";
+  return el("div", {}, bar, el("p", { class: "share", text: fill("[[head.share]]", { n: counts.open, share: Math.round(100 * counts.open / total) }) }));
+}
+
+function drawHead() {
+  const counts = tally(current, current.rows);
+  const total = Math.max(1, current.rows.length);
+  const readCount = current.rows.filter((row) => row.read).length;
+  byId("head").replaceChildren(el("tr", {},
+    headCell("id", ["[[head.student]]"], { class: "name" }),
+    headCell("open", ["[[head.open]]"], { class: "n" }),
+    current.demands.map((demand, at) => headCell(at,
+      [el("span", { class: "code", text: demand.code }), " ", el("span", { class: "words", text: demand.words })],
+      { class: "demand", below: bars(counts[at], total), menu: el("button", { type: "button", class: "more", "aria-label": fill("[[head.more]]", { code: demand.code }), "aria-haspopup": "dialog", onclick: () => columnDialog(at), text: "\u22ef" }) })),
+    headCell("read", ["[[head.read]]"], { class: "n", below: el("p", { class: "share", text: fill("[[head.readShare]]", { n: readCount, total: current.rows.length }) }) })));
+}
+
+function cell(row, at, place, column) {
+  const verdict = row.v[at];
+  const looked = row.c[at].l && !own(row, at);
+  return el("td", { class: "c" + (isOpen(verdict) ? " open" : ""), tabindex: "-1", "data-x": column },
+    verdictMark(verdict, !isOpen(verdict)),
+    looked ? el("span", { class: "look", title: "[[cell.lookTitle]]" }, el("span", { "aria-hidden": "true", text: "?" }), hidden("[[cell.look]]")) : null,
+    own(row, at) ? el("span", { class: "yours", text: "[[cell.yours]]" }) : null,
+    row.n[at] !== "" ? el("span", { class: "noted" }, el("span", { "aria-hidden": "true", text: "\u270e" }), hidden("[[cell.noted]]")) : null);
+}
+function tableRow(index) {
+  const row = current.rows[index];
+  const open = openCells(row);
+  return el("tr", { "data-row": index },
+    el("th", { scope: "row", tabindex: "-1", "data-x": 0, class: "name" }, el("span", { class: "id", text: row.id }),
+      row.t.trim() === "" ? el("span", { class: "empty", text: "[[cell.empty]]" }) : null,
+      row.note !== "" ? el("span", { class: "noted" }, el("span", { "aria-hidden": "true", text: "\u270e" }), hidden("[[cell.noted]]")) : null),
+    el("td", { class: "n" + (open === 0 ? " none" : ""), text: open === 0 ? "0" : String(open) }),
+    row.c.map((one, at) => cell(row, at, index, at + 1)),
+    el("td", { class: "n" }, row.read ? [el("span", { "aria-hidden": "true", text: "\u2713" }), hidden("[[cell.read]]")] : hidden("[[cell.unread]]")));
+}
+
+function drawRows(all) {
+  const body = byId("rows");
+  const until = all ? current.order.length : Math.min(current.order.length, drawn + CHUNK);
+  const fresh = document.createDocumentFragment();
+  for (; drawn < until; drawn++) fresh.append(tableRow(current.order[drawn]));
+  body.append(fresh);
+}
+function drawFoot() {
+  const rows = current.order.map((at) => current.rows[at]);
+  const counts = tally(current, rows);
+  byId("foot").replaceChildren(el("tr", {},
+    el("th", { scope: "row", class: "name", text: rows.length === current.rows.length ? "[[foot.all]]" : fill("[[foot.shown]]", { n: rows.length }) }),
+    el("td", { class: "n", text: String(rows.filter((row) => openCells(row) > 0).length) }),
+    counts.map((count) => el("td", { text: count.unchecked === rows.length ? "\u2013" : fill("[[foot.count]]", { n: count.open }) })),
+    el("td", { class: "n", text: String(rows.filter((row) => row.read).length) })));
+}
+function drawTable() {
+  byId("grid").firstElementChild.style.minWidth = (21 + 8.6 * current.demands.length) + "rem";
+  drawHead();
+  const body = byId("rows");
+  body.replaceChildren();
+  drawn = 0;
+  drawRows(false);
+  drawFoot();
+  place(spot[0], spot[1], false);
+  byId("nothing").hidden = current.order.length > 0;
+  byId("shown").textContent = fill("[[tools.shown]]", { n: current.order.length, total: current.rows.length });
+}
+/* Only what a change touched is drawn anew: the rows on show, heads and totals. */
+function redrawRows() {
+  drawHead();
+  for (const tr of Array.from(byId("rows").children)) tr.replaceWith(tableRow(Number(tr.dataset.row)));
+  drawFoot();
+  place(spot[0], spot[1], false);
+}
+
+byId("grid").addEventListener("scroll", (event) => {
+  const grid = event.target;
+  if (grid.scrollTop + grid.clientHeight > grid.scrollHeight - 600 && drawn < current.order.length) drawRows(false);
 });
-addEventListener("beforeunload", (event) => { if (unsaved) event.preventDefault(); });
 
-function openTarget() {
-  const target = location.hash ? document.getElementById(decodeURIComponent(location.hash.slice(1))) : null;
-  const detail = target ? target.closest("details") : null;
-  if (!detail) return;
-  detail.open = true;
-  target.scrollIntoView();
-  if (target === detail) detail.querySelector("summary").focus();
+function place(y, x, focus) {
+  const body = byId("rows");
+  const old = body.querySelector("[tabindex='0']");
+  if (old) old.tabIndex = -1;
+  if (current.order.length === 0) return;
+  y = Math.max(0, Math.min(y, current.order.length - 1));
+  x = Math.max(0, Math.min(x, current.demands.length));
+  while (y >= drawn) drawRows(false);
+  spot = [y, x];
+  const target = body.children[y].querySelector("[data-x='" + x + "']");
+  target.tabIndex = 0;
+  if (focus) { target.focus({ preventScroll: true }); target.scrollIntoView({ block: "nearest", inline: "nearest" }); }
 }
-addEventListener("hashchange", openTarget);
-for (const link of document.querySelectorAll(".matrix tbody a")) {
-  link.addEventListener("click", () => { if (link.hash === location.hash) openTarget(); });
-}
-openTarget();
-
-let opened = [];
-addEventListener("beforeprint", () => {
-  opened = Array.from(document.querySelectorAll("details.question:not([open])"));
-  for (const detail of opened) detail.open = true;
+byId("rows").addEventListener("keydown", (event) => {
+  const [y, x] = spot;
+  const moves = { ArrowDown: [1, 0], ArrowUp: [-1, 0], ArrowRight: [0, 1], ArrowLeft: [0, -1], PageDown: [15, 0], PageUp: [-15, 0] };
+  if (event.key in moves) { event.preventDefault(); place(y + moves[event.key][0], x + moves[event.key][1], true); }
+  else if (event.key === "Home") { event.preventDefault(); place(event.ctrlKey ? 0 : y, 0, true); }
+  else if (event.key === "End") { event.preventDefault(); place(event.ctrlKey ? current.order.length - 1 : y, current.demands.length, true); }
+  else if (event.key === "Enter" || event.key === " ") { event.preventDefault(); openAt(event.target); }
 });
-addEventListener("afterprint", () => { for (const detail of opened) detail.open = false; });
+byId("rows").addEventListener("click", (event) => openAt(event.target));
+function openAt(target) {
+  const spotted = target.closest("[data-x]");
+  const tr = target.closest("tr");
+  if (!tr) return;
+  const x = spotted ? Number(spotted.dataset.x) : 0;
+  spot = [current.order.indexOf(Number(tr.dataset.row)), x];
+  go(["r", data.prompts.indexOf(current), tr.dataset.row, ...(x > 0 ? [x - 1] : [])]);
+}
+
+/* ---- filters ---- */
+
+function refilter() {
+  reorder(current);
+  spot = [0, spot[1]];
+  byId("grid").scrollTop = 0;
+  drawTable();
+  drawTools();
+}
+function drawTools() {
+  const filter = current.filter;
+  const counts = TOGGLES.map(([name, label, test]) => current.rows.filter((row) => test(current, row)).length);
+  byId("toggles").replaceChildren(...TOGGLES.map(([name, label], at) => counts[at] === 0 && !filter.toggles.has(name) ? null
+    : el("button", { type: "button", class: "toggle", "data-toggle": name, "aria-pressed": String(filter.toggles.has(name)), onclick: () => {
+      if (filter.toggles.has(name)) filter.toggles.delete(name); else filter.toggles.add(name);
+      refilter();
+      const again = byId("toggles").querySelector("[data-toggle=" + name + "]");
+      if (again) again.focus();
+    } }, label + " ", el("span", { class: "count", text: String(counts[at]) }))).filter(Boolean));
+  const groups = Array.from(current.groups).filter(([name, values]) => values.size > 1 && values.size <= 20);
+  byId("groups").replaceChildren(...groups.map(([name, values]) => {
+    const select = el("select", {}, el("option", { value: "", text: fill("[[tools.any]]", { name }) }),
+      Array.from(values).sort(compare).map((value) => el("option", { value: "=" + value, text: value === "" ? "[[tools.blank]]" : name + ": " + value })));
+    select.value = filter.groups.has(name) ? "=" + filter.groups.get(name) : "";
+    select.setAttribute("aria-label", name);
+    select.addEventListener("change", () => {
+      if (select.value === "") filter.groups.delete(name); else filter.groups.set(name, select.value.slice(1));
+      refilter();
+    });
+    return select;
+  }));
+  const chips = Array.from(filter.cells).map(([at, wanted]) => el("button", { type: "button", class: "chip", onclick: () => { filter.cells.delete(at); refilter(); byId("search").focus(); } },
+    fill("[[tools.chip]]", { code: current.demands[at].code, state: wanted === "open" ? "[[state.open]]" : NAMES[wanted] }), el("span", { "aria-hidden": "true", text: " \u00d7" }), hidden(" [[tools.drop]]")));
+  const any = chips.length + filter.toggles.size + filter.groups.size + (filter.words === "" ? 0 : 1) > 0;
+  byId("chips").replaceChildren(...chips, ...(any ? [el("button", { type: "button", class: "plain", onclick: () => {
+    current.filter = { words: "", toggles: new Set(), cells: new Map(), groups: new Map() };
+    byId("search").value = "";
+    refilter();
+    byId("search").focus();
+  }, text: "[[tools.clear]]" })] : []));
+}
+byId("search").addEventListener("input", () => { current.filter.words = byId("search").value.trim().toLowerCase(); refilter(); });
+
+/* ---- a column: its filter, and its verdicts in one step ---- */
+
+function columnDialog(at) {
+  const dialog = byId("column");
+  const demand = current.demands[at];
+  const counts = tally(current, current.rows)[at];
+  const close = () => { dialog.close(); };
+  const states = [["", "[[column.any]]"], ["open", "[[state.open]]"], ["missing", NAMES.missing], ["partly", NAMES.partly], ["addressed", NAMES.addressed], ["unchecked", NAMES.unchecked]];
+  const filter = el("select", { id: "column-filter" }, states
+    .filter(([value]) => value === "" || value === "open" || counts[value] > 0)
+    .map(([value, name]) => el("option", { value, text: value === "" ? name : name + " (" + counts[value] + ")" })));
+  filter.value = current.filter.cells.get(at) || "";
+  filter.addEventListener("change", () => {
+    if (filter.value === "") current.filter.cells.delete(at); else current.filter.cells.set(at, filter.value);
+    refilter();
+  });
+  const setter = (label, rows) => {
+    const select = el("select", { "aria-label": label }, el("option", { value: "", text: "[[column.setTo]]" }),
+      Object.keys(NAMES).map((verdict) => el("option", { value: verdict, text: SHAPES[verdict] + " " + NAMES[verdict] })));
+    select.addEventListener("change", () => {
+      const verdict = select.value;
+      close();
+      step((n) => some(n, "[[step.one]]", "[[step.many]]", { code: demand.code, state: NAMES[verdict] }), rows.map((row) => verdictChange(row, at, verdict)));
+    });
+    return select;
+  };
+  const reasons = new Map();
+  for (const row of current.rows) {
+    const key = row.c[at].p + " " + row.c[at].w;
+    if (!reasons.has(key)) reasons.set(key, []);
+    reasons.get(key).push(row);
+  }
+  const grouped = Array.from(reasons.values()).sort((a, b) => ORDER[a[0].c[at].p] - ORDER[b[0].c[at].p] || b.length - a.length);
+  const filtered = current.order.length < current.rows.length;
+  dialog.replaceChildren(
+    el("h2", { id: "column-name" }, el("span", { class: "code", text: demand.code }), " " + demand.full),
+    el("p", { class: "from" }, "[[column.from]] ", el("q", { text: demand.from })),
+    el("p", {}, el("label", { for: "column-filter", text: "[[column.filter]] " }), filter),
+    el("h3", { text: "[[column.set]]" }),
+    el("p", { class: "soft", text: "[[column.setNote]]" }),
+    el("ul", { class: "sets" },
+      el("li", {}, el("span", { text: fill("[[column.all]]", { n: current.rows.length }) }), setter(fill("[[column.all]]", { n: current.rows.length }), current.rows)),
+      filtered ? el("li", {}, el("span", { text: fill("[[column.shown]]", { n: current.order.length }) }), setter(fill("[[column.shown]]", { n: current.order.length }), current.order.map((index) => current.rows[index]))) : null,
+      grouped.map((rows) => el("li", {},
+        el("span", {}, verdictMark(rows[0].c[at].p), " ", el("span", { class: "n", text: some(rows.length, "[[column.times.one]]", "[[column.times.other]]") }), el("span", { class: "reason", text: " " + current.reasons[rows[0].c[at].w] })),
+        setter(some(rows.length, "[[column.times.one]]", "[[column.times.other]]") + " " + current.reasons[rows[0].c[at].w], rows)))),
+    el("p", { class: "end" }, el("button", { type: "button", class: "primary", onclick: close, text: "[[column.close]]" })));
+  dialog.showModal();
+}
+byId("column").addEventListener("click", (event) => { if (event.target === byId("column")) byId("column").close(); });
+
+/* ---- one response at a time ---- */
+
+function drawReading() {
+  const index = reading.row;
+  const row = current.rows[index];
+  const at = reading.order.indexOf(index);
+  const total = reading.order.length;
+  const readCount = current.rows.filter((one) => one.read).length;
+  const open = openCells(row);
+  const bar = el("span", { class: "bar", "aria-hidden": "true" }, el("span", { class: "done" }));
+  bar.firstChild.style.width = (100 * readCount / current.rows.length) + "%";
+  const turn = (by) => el("button", { type: "button", class: by < 0 ? "previous" : "next", disabled: at + by < 0 || at + by >= total, onclick: () => move(by) },
+    by < 0 ? "\u2190 [[read.previous]]" : "[[read.next]] \u2192");
+  const finish = el("button", { type: "button", class: "primary done-next", onclick: () => done(row) }, row.read ? "[[read.again]]" : at + 1 < total ? "[[read.doneNext]]" : "[[read.done]]");
+  const headings = [];
+  current.parts.forEach((part, number) => {
+    const near = (row.near || {})[part.label];
+    headings.push(el("section", { class: "part" },
+      current.parts.length > 1 || part.text !== "" ? el("h2", {}, el("span", { class: "code", text: part.label }), " ", el("span", { class: "wording", text: part.text })) : null,
+      current.demands.map((demand, index) => demand.pi === number ? demandCard(row, demand, index) : null),
+      current.demands.some((demand) => demand.pi === number) ? null : el("p", { class: "soft", text: "[[read.noDemand]]" }),
+      near ? el("p", { class: "soft near" }, "[[read.nearest]] ", el("q", { text: near[0] }), " (" + near[1] + ")") : null));
+  });
+  read.replaceChildren(
+    el("div", { class: "turn" },
+      el("a", { href: "#" + ["t", data.prompts.indexOf(current)].join("/"), class: "back", text: "[[read.back]]" }),
+      el("span", { class: "where", text: at < 0 ? "" : fill("[[read.where]]", { n: at + 1, total }) }),
+      turn(-1), turn(1)),
+    el("div", { class: "who" },
+      el("h1", { id: "who", tabindex: "-1", text: row.id }),
+      el("p", { class: "student-line" }, el("strong", { text: open === 0 ? "[[read.allCovered]]" : some(open, "[[read.open.one]]", "[[read.open.other]]") }),
+        row.read ? el("span", { class: "soft", text: " [[read.isRead]]" }) : null)),
+    el("div", { class: "beside" },
+      el("div", { class: "paper" },
+        row.t.trim() === "" ? el("p", { class: "response empty", text: "[[read.empty]]" })
+          : el("div", { class: "response", id: "response" }, marked(row.t, row.c, row.m, current.demands.map(code), (cellAt) => focusDemand(cellAt))),
+        (row.r || []).map((remark) => el("p", { class: "soft", text: remark })),
+        Object.keys(row.g || {}).length > 0 ? el("p", { class: "soft", text: Object.entries(row.g).filter(([name, value]) => value !== "").map(([name, value]) => name + ": " + value).join(" \u00b7 ") }) : null),
+      el("div", { class: "demands" }, headings,
+        noteField("note", fill("[[read.noteAll]]", { id: row.id }), row.note, (value) => { row.note = value; keep(true); }),
+        el("div", { class: "finish" }, finish, el("div", { class: "progress" }, bar, el("span", { text: fill("[[read.progress]]", { n: readCount, total: current.rows.length }) }))))));
+  if (reading.cell !== null) lit(reading.cell);
+}
+
+function noteField(id, label, value, set) {
+  const area = el("textarea", { id, rows: "2", value });
+  area.value = value;
+  area.addEventListener("input", () => { set(area.value); });
+  const field = el("div", { class: "note" }, el("label", { for: id, text: label }), area);
+  if (value !== "") return field;
+  field.hidden = true;
+  const button = el("button", { type: "button", class: "plain", "aria-expanded": "false", onclick: () => { field.hidden = false; button.remove(); area.focus(); } }, label);
+  return el("div", {}, button, field);
+}
+
+function demandCard(row, demand, at) {
+  const one = row.c[at];
+  const verdict = row.v[at];
+  const missing = demand.count > 1 && one.f > 0 && one.f < demand.count ? demand.count - one.f : 0;
+  const card = el("article", { class: "card" + (isOpen(verdict) ? " open" : ""), id: "d" + at, tabindex: "-1", "aria-labelledby": "d" + at + "-name" },
+    el("h3", { id: "d" + at + "-name" }, el("span", { class: "code", text: demand.code }), " " + demand.full),
+    verdictChoice("v" + at, fill("[[read.verdictOn]]", { code: demand.code }), verdict, one.p,
+      (chosen) => {
+        step(fill("[[step.single]]", { id: row.id, code: demand.code, state: NAMES[chosen] }), [verdictChange(row, at, chosen)]);
+        const again = read.querySelector("#d" + at + " input:checked");
+        if (again) again.focus();
+      }),
+    el("p", { class: "why" }, own(row, at) ? el("span", { text: fill("[[read.programSaid]]", { state: NAMES[one.p] }) + " " }) : null, current.reasons[one.w],
+      one.s > 0 && !own(row, at) ? el("span", { class: "soft", text: " " + fill("[[read.sure]]", { n: one.s }) }) : null,
+      one.l && !own(row, at) ? [" ", el("span", { class: "look", text: "[[cell.look]]" })] : null),
+    (one.pt || []).map(([name, found]) => el("p", { class: "point" }, fill(found ? "[[read.pointFound]]" : "[[read.pointNot]]", { name }))),
+    isOpen(verdict) ? el("p", { class: "next" }, el("span", { class: "soft", text: "[[read.nextStep]] " }), (missing > 0 ? some(missing, "[[read.more.one]]", "[[read.more.other]]") + " " : "") + demand.next + (/[.?!]$/.test(demand.next) ? "" : ".")) : null,
+    noteField("n" + at, fill("[[read.noteOn]]", { code: demand.code }), row.n[at], (value) => { row.n[at] = value; keep(true); }));
+  card.addEventListener("pointerenter", () => lit(at));
+  card.addEventListener("focusin", () => { reading.cell = at; lit(at); });
+  return card;
+}
+function lit(at) {
+  for (const mark of read.querySelectorAll("mark")) mark.classList.toggle("lit", mark.dataset.cells.split(" ").includes(String(at)));
+  for (const card of read.querySelectorAll(".card")) card.classList.toggle("lit", card.id === "d" + at);
+}
+function focusDemand(at) {
+  reading.cell = at;
+  const card = byId("d" + at);
+  card.focus({ preventScroll: true });
+  card.scrollIntoView({ block: "center" });
+  lit(at);
+}
+function move(by) {
+  const at = reading.order.indexOf(reading.row) + by;
+  if (at < 0 || at >= reading.order.length) return;
+  go(["r", data.prompts.indexOf(current), reading.order[at]], true);
+}
+function done(row) {
+  step(fill(row.read ? "[[step.unread]]" : "[[step.read]]", { id: row.id }), [readChange(row, !row.read)]);
+  if (row.read) move(1);
+  const button = read.querySelector(".done-next");
+  if (button) button.focus();
+}
+
+/* ---- the question ---- */
+
+function doubts(prompt) {
+  if (prompt.rows.length < DOUBT_LEAST) return [];
+  const counts = tally(prompt, prompt.rows);
+  return prompt.demands.map((demand, at) => {
+    const checked = prompt.rows.length - counts[at].unchecked;
+    if (checked < DOUBT_LEAST) return null;
+    if (counts[at].open / checked > DOUBT_SHARE) return fill("[[doubt.most]]", { code: demand.code, words: demand.words, n: counts[at].open, total: checked });
+    if (counts[at].open === 0) return fill("[[doubt.none]]", { code: demand.code, words: demand.words, total: checked });
+    return null;
+  }).filter(Boolean);
+}
+
+function drawQuestion() {
+  question.replaceChildren(
+    el("h1", { text: current.name }),
+    current.stimulus !== "" ? el("div", { class: "stimulus", text: current.stimulus }) : null,
+    ...current.parts.map((part, number) => el("section", { class: "part" },
+      el("h2", {}, el("span", { class: "code", text: part.label }), " ", el("span", { class: "wording", text: part.text })),
+      el("ul", { class: "asks" }, current.demands.filter((demand) => demand.pi === number).map((demand) => el("li", {},
+        el("span", { class: "code", text: demand.code }), " ", el("strong", { text: demand.name }), demand.count > 1 ? fill(" [[question.count]]", { n: demand.count }) : "",
+        demand.about !== "" ? el("span", { text: ": " + demand.about }) : null,
+        el("span", { class: "soft from" }, " [[column.from]] ", el("q", { text: demand.from }))))))),
+    el("h2", { text: "[[question.wrong]]" }),
+    el("p", { text: data.served ? "[[question.mendServed]]" : "[[question.mend]]" }),
+    data.served ? el("p", {}, el("a", { class: "button", href: "../../#mend/" + location.pathname.split("/").slice(-2)[0], text: "[[question.mendOpen]]" })) : null);
+}
+
+/* ---- the whole page ---- */
+
+function headline() {
+  let open = 0;
+  let total = 0;
+  const most = [];
+  for (const prompt of data.prompts) {
+    total += prompt.rows.length;
+    open += prompt.rows.filter((row) => openCells(row) > 0).length;
+    tally(prompt, prompt.rows).forEach((count, at) => {
+      if (count.open > 0) most.push([count.open, prompt, at, prompt.rows.length]);
+    });
+  }
+  most.sort((a, b) => b[0] - a[0]);
+  byId("headline").textContent = total === 0 ? "[[headline.none]]" : open === 0 ? "[[headline.allCovered]]" : some(open, "[[headline.one]]", "[[headline.other]]", { total });
+  byId("most").replaceChildren(...(most.length === 0 ? [] : ["[[headline.most]] ", ...most.slice(0, 3).flatMap(([n, prompt, at, of], i) => [i > 0 ? "; " : "",
+    el("strong", { text: (data.prompts.length > 1 ? prompt.id + " " : "") + prompt.demands[at].code }), " " + prompt.demands[at].words + " ", el("span", { class: "soft", text: fill("[[headline.of]]", { n, total: of }) })]), "."]));
+  const said = data.prompts.flatMap((prompt) => doubts(prompt));
+  byId("class-doubts").replaceChildren(...(said.length === 0 ? [] : [
+    el("details", {}, el("summary", {}, el("strong", { text: some(said.length, "[[doubt.title.one]]", "[[doubt.title.other]]") })),
+      el("ul", {}, said.map((sentence) => el("li", { text: sentence }))),
+      el("p", {}, el("a", { href: "#" + ["q", data.prompts.indexOf(current)].join("/"), text: "[[doubt.way]]" })))]));
+}
+
+function bar() {
+  const own = data.prompts.reduce((sum, prompt) => sum + prompt.rows.reduce((all, row) => all + row.c.filter((cell, at) => row.v[at] !== cell.p).length, 0), 0);
+  byId("own").textContent = own === 0 ? "" : some(own, "[[bar.own.one]]", "[[bar.own.other]]") + (dirty ? " [[bar.unsaved]]" : "");
+  byId("undo").disabled = steps.length === 0;
+  byId("undo").title = steps.length === 0 ? "" : fill("[[bar.undoTitle]]", { what: steps[steps.length - 1].label });
+  document.body.classList.toggle("dirty", dirty);
+}
+function draw() {
+  headline();
+  bar();
+  if (!table.hidden) { redrawRows(); drawTools(); }
+  if (!read.hidden) drawReading();
+}
+
+function go(way, instead) {
+  const hash = "#" + way.join("/");
+  if (location.hash === hash) route();
+  else if (instead) { history.replaceState(null, "", hash); route(); }
+  else location.hash = hash;
+}
+function route() {
+  const way = location.hash.slice(1).split("/");
+  const number = Number(way[1] || 0);
+  const prompt = data.prompts[number] || data.prompts[0];
+  if (!prompt) return;
+  const other = prompt !== current;
+  const from = { table: !table.hidden, read: !read.hidden };
+  current = prompt;
+  const view = way[0] === "r" && current.rows[Number(way[2])] ? "r" : way[0] === "q" ? "q" : "t";
+  table.hidden = view !== "t";
+  read.hidden = view !== "r";
+  question.hidden = view !== "q";
+  document.body.dataset.view = view;
+  for (const tab of document.querySelectorAll(".tabs a")) {
+    const mine = tab.dataset.view === view;
+    if (mine) tab.setAttribute("aria-current", "page"); else tab.removeAttribute("aria-current");
+    tab.href = "#" + (tab.dataset.view === "r" ? ["r", number, reading && reading.prompt === current ? reading.row : current.order[0] || 0] : [tab.dataset.view, number]).join("/");
+  }
+  for (const tab of document.querySelectorAll(".prompts a")) {
+    if (Number(tab.dataset.at) === number) tab.setAttribute("aria-current", "true"); else tab.removeAttribute("aria-current");
+  }
+  if (view === "r") {
+    const fresh = !reading || reading.prompt !== current || from.table || !reading.order.includes(Number(way[2]));
+    const order = fresh ? (current.order.includes(Number(way[2])) ? current.order.slice() : current.rows.map((row, at) => at)) : reading.order;
+    reading = { prompt: current, order, row: Number(way[2]), cell: way[3] === undefined ? null : Number(way[3]) };
+    drawReading();
+    scrollTo(0, 0);
+    if (reading.cell !== null) focusDemand(reading.cell);
+    else byId("who").focus({ preventScroll: true });
+  } else if (view === "q") {
+    drawQuestion();
+    scrollTo(0, 0);
+  } else {
+    if (other || from.read || byId("rows").children.length === 0) {
+      byId("search").value = current.filter.words;
+      reorder(current);
+      if (reading && reading.prompt === current && from.read && current.order.includes(reading.row)) spot = [current.order.indexOf(reading.row), reading.cell === null ? 0 : reading.cell + 1];
+      drawTable();
+      drawTools();
+      if (from.read) place(spot[0], spot[1], true);
+    }
+  }
+}
+addEventListener("hashchange", route);
+addEventListener("keydown", (event) => {
+  const typing = event.target.matches && event.target.matches("textarea, input[type=search], select");
+  if ((event.ctrlKey || event.metaKey) && !event.shiftKey && event.key.toLowerCase() === "z" && !typing) { event.preventDefault(); undo(); return; }
+  if (read.hidden || typing || event.ctrlKey || event.metaKey || event.altKey || byId("column").open) return;
+  const radio = event.target.matches && event.target.matches("input[type=radio]");
+  if (event.key === "ArrowRight" && !radio) { event.preventDefault(); move(1); }
+  if (event.key === "ArrowLeft" && !radio) { event.preventDefault(); move(-1); }
+  if (event.key === "Escape") { event.preventDefault(); go(["t", data.prompts.indexOf(current)]); }
+});
+byId("undo").addEventListener("click", undo);
+byId("menu").addEventListener("click", (event) => { if (event.target.closest("button")) byId("menu").open = false; });
+byId("menu").addEventListener("keydown", (event) => { if (event.key === "Escape") { byId("menu").open = false; byId("menu").querySelector("summary").focus(); } });
+document.addEventListener("click", (event) => { if (!byId("menu").contains(event.target)) byId("menu").open = false; });
+byId("save").addEventListener("click", save);
+byId("open").addEventListener("click", openFile);
+byId("print").addEventListener("click", () => print());
+if (data.served) {
+  byId("save-folder").hidden = false;
+  byId("save-folder").addEventListener("click", saveFolder);
+  stayConnected(data.served, () => say("[[said.noProgram]]"));
+} else if (data.prompts.length > 0) {
+  const forget = byId("forget");
+  forget.hidden = false;
+  forget.addEventListener("click", () => {
+    if (!confirm("[[said.forget]]")) return;
+    try { localStorage.removeItem(SLOT); } catch (error) { /* nothing was kept */ }
+    data.prompts.forEach((prompt) => prompt.rows.forEach((row) => { row.v = row.c.map((cell) => cell.v); row.n = row.c.map((cell) => cell.n || ""); row.note = ""; row.read = false; }));
+    steps.length = 0;
+    dirty = false;
+    draw();
+    say("[[said.forgotten]]");
+  });
+}
+addEventListener("beforeprint", () => { if (!table.hidden) drawRows(true); });
+if (data.prompts.length > 1) {
+  byId("prompts").append(...data.prompts.map((prompt, at) => el("a", { href: "#t/" + at, "data-at": at, text: prompt.name })));
+}
+recall();
+headline();
+bar();
+route();
+document.body.dataset.ready = "true";

@@ -42,12 +42,12 @@ final class AgreeCommandTest {
           String.format(
               Locale.ROOT,
               """
-      {"responseId":"r%d","promptId":"p","verdict":"partly","parts":[{"label":"a","verdict":"x",\
-      "demands":[{"kind":"explain","verb":"why","count":1,"found":1,"verdict":"%s",\
-      "confidence":%s,"look":%s,"evidence":[{"start":0,"end":3,"quote":"the tide"}],\
-      "why":["a reason"],"points":[]},{"kind":"represent","verb":"draw","count":1,"found":0,\
-      "verdict":"unchecked","confidence":1,"look":true,"evidence":[],"why":[],"points":[]}]}]}
-      """,
+              {"responseId":"r%d","promptId":"p","verdict":"partly","parts":[{"label":"a","verdict":"x",\
+              "demands":[{"kind":"explain","verb":"why","count":1,"found":1,"verdict":"%s",\
+              "confidence":%s,"look":%s,"evidence":[{"start":0,"end":3,"quote":"the tide"}],\
+              "why":["a reason"],"points":[]},{"kind":"represent","verb":"draw","count":1,"found":0,\
+              "verdict":"unchecked","confidence":1,"look":true,"evidence":[],"why":[],"points":[]}]}]}
+              """,
               at,
               missing ? "missing" : "addressed",
               at < 8 ? "0.6" : "0.9",
@@ -105,11 +105,15 @@ final class AgreeCommandTest {
     List<String> lines = Files.readAllLines(sheet);
     assertEquals(13, lines.size());
     assertFalse(Files.readString(sheet).contains("represent"));
-    double weights = 0;
     StringBuilder filled = new StringBuilder(lines.get(0) + "\n");
     for (String line : lines.subList(1, lines.size())) {
-      weights += Double.parseDouble(line.substring(line.lastIndexOf(',') + 1));
-      filled.append(line.replaceFirst(",,,([0-9.]+)$", ",ada,1,$1")).append("\n");
+      filled.append(line.replaceFirst(",,,,([0-9a-f]{12})$", ",ada,1,,$1")).append("\n");
+    }
+    assertFalse(lines.get(0).contains("weight") || lines.get(0).contains("verdict"));
+    double weights = 0;
+    for (String line : Files.readAllLines(folder.resolve("sheet.design.csv"))) {
+      String last = line.substring(line.lastIndexOf(',') + 1);
+      weights += last.equals("weight") ? 0 : Double.parseDouble(last);
     }
     // Each stratum weighs its size, so all weigh the set.
     assertEquals(RESPONSES, weights, 1e-3);
@@ -120,6 +124,11 @@ final class AgreeCommandTest {
     Run read = Run.of("agree", "--codes", sheet, "--results", results);
     assertEquals(0, read.status(), read.err());
     assertTrue(read.out().contains("all demands: 12 coded"), read.out());
+    assertTrue(read.out().contains("weighted to stand for the whole set"), read.out());
+    Files.delete(folder.resolve("sheet.design.csv"));
+    Run lost = Run.of("agree", "--codes", sheet, "--results", results);
+    assertTrue(lost.err().contains("--design"), lost.err());
+    assertEquals("", lost.out(), "a sample is not read as if it were the set");
   }
 
   private static final Path DEMO = Path.of("..", "demo-data");
@@ -159,9 +168,9 @@ final class AgreeCommandTest {
     return sheet;
   }
 
-  /** Takes away the apostrophe that a table needs before what a spreadsheet would calculate. */
+  /** Takes away the apostrophes that a table needs before what a spreadsheet would calculate. */
   private static String unguarded(String cell) {
-    return cell.matches("(?s)'[=+@-].*") ? cell.substring(1) : cell;
+    return cell.replaceAll("(^|[;\t|\n\r] ?)'(?=[=+@-])", "$1");
   }
 
   /** Says 1 and 0 in turn, and leaves every fifth demand open. */
@@ -177,6 +186,8 @@ final class AgreeCommandTest {
             sheet,
             "--results",
             folder.resolve("study/results.jsonl"),
+            "--design",
+            folder.resolve("sheet.design.csv"),
             "--format",
             "json");
     assertEquals(0, run.status(), run.err());
@@ -190,8 +201,8 @@ final class AgreeCommandTest {
     Path table = sheet(responses, "sheet.csv", 400);
     Path workbook = sheet(responses, "sheet.xlsx", 400);
     byte[] first = Files.readAllBytes(workbook);
-    sheet(responses, "sheet.xlsx", 400);
-    assertArrayEquals(first, Files.readAllBytes(workbook), "the same demands, other bytes");
+    Path again = sheet(responses, "again.xlsx", 400);
+    assertArrayEquals(first, Files.readAllBytes(again), "the same demands, other bytes");
 
     List<CSVRecord> records;
     try (var parser = CSVFormat.RFC4180.parse(Files.newBufferedReader(table))) {
@@ -212,11 +223,7 @@ final class AgreeCommandTest {
         for (int column = 0; column < cells.size(); column++) {
           var cell = sheet.getRow(at).getCell(column);
           String there = cell == null ? "" : new DataFormatter(Locale.ROOT).formatCellValue(cell);
-          if (at > 0 && column == cells.size() - 1) {
-            assertEquals(Double.parseDouble(cells.get(column)), cell.getNumericCellValue(), 1e-9);
-          } else {
-            assertEquals(unguarded(cells.get(column)), there);
-          }
+          assertEquals(unguarded(cells.get(column)), there);
         }
         if (at > 0) {
           cells.set(code, code(at));
@@ -227,9 +234,6 @@ final class AgreeCommandTest {
           }
         }
         filled.append(CSVFormat.RFC4180.format(cells.toArray())).append("\r\n");
-        if (at > 0) {
-          cells.set(cells.size() - 1, cells.get(cells.size() - 1).replace('.', ','));
-        }
         semicolons
             .append(CSVFormat.RFC4180.builder().setDelimiter(';').get().format(cells.toArray()))
             .append("\r\n");
@@ -264,7 +268,7 @@ final class AgreeCommandTest {
       boolean said = number % 4 != 0;
       boolean truth = (number < 8) != said;
       filled
-          .append(line.replaceFirst(",,,([0-9.]+)$", ",ada," + (truth ? 1 : 0) + ",$1"))
+          .append(line.replaceFirst(",,,,([0-9a-f]{12})$", ",ada," + (truth ? 1 : 0) + ",,$1"))
           .append("\n");
     }
     Files.writeString(sheet, filled);
@@ -272,6 +276,11 @@ final class AgreeCommandTest {
     assertEquals(0, run.status(), run.err());
     JsonNode json = new JsonMapper().readTree(run.out());
     JsonNode all = json.path("sections").get(0);
+    // All but the tables of codes is weighted: 7 + 1 of 40 unsure ones are wrong.
+    JsonNode pair = all.path("pairs").get(0);
+    assertEquals(32 / 40.0, pair.path("agreement").path("rate").asDouble(), 1e-6);
+    assertEquals(8 / 14.0, pair.path("missing").path("recall").path("rate").asDouble(), 1e-6);
+    assertEquals(8 / 10.0, pair.path("missing").path("precision").path("rate").asDouble(), 1e-6);
     // Over the whole set: 10 said missing (2 wrong), 30 said addressed (6 wrong), so 8 of 14
     // missing ones are found and 24 of 26 addressed ones left alone.
     assertEquals(8 / 14.0, all.path("sensitivity").path("rate").asDouble(), 1e-6, all.toString());
@@ -301,5 +310,125 @@ final class AgreeCommandTest {
     assertEquals(2, Run.of("agree", "--results", results).status());
     assertEquals(
         2, Run.of("agree", "--codes", codes, "--results", results, "--level", "95").status());
+  }
+
+  /** Two prompts answered under one id; the codes say of which the answer is. */
+  @Test
+  void codesMatchByResponseAndPrompt() throws IOException {
+    StringBuilder lines = new StringBuilder();
+    for (String prompt : List.of("p", "q")) {
+      lines.append(
+          String.format(
+              Locale.ROOT,
+              """
+              {"responseId":"%s","promptId":"%s","verdict":"x","parts":[{"label":"a","demands":[\
+              {"kind":"explain","verb":"why","verdict":"%s","confidence":0.9,"look":false}]}]}
+              """,
+              prompt.equals("p") ? "r1" : "r1#2",
+              prompt,
+              prompt.equals("p") ? "missing" : "addressed"));
+    }
+    Files.writeString(results, lines);
+    Files.writeString(codes, "response_id,prompt_id,part,demand,code\nr1,q,a,1,1\nr1,p,a,1,0\n");
+    Run run = Run.of("agree", "--codes", codes, "--results", results, "--format", "json");
+    assertEquals(0, run.status(), run.err());
+    JsonNode pair =
+        new JsonMapper().readTree(run.out()).path("sections").get(0).path("pairs").get(0);
+    assertEquals("[[1,0],[0,1]]", pair.path("table").toString());
+    // Under one id in both, codes without a prompt say nothing.
+    Files.writeString(results, lines.toString().replace("#2", ""));
+    Files.writeString(codes, "response_id,part,demand,code\nr1,a,1,1\n");
+    Run unclear = Run.of("agree", "--codes", codes, "--results", results);
+    assertEquals(3, unclear.status());
+    assertTrue(unclear.err().contains("add a column prompt_id"), unclear.err());
+  }
+
+  /** Two coders' sheets are blind, share what they should, and are settled and read together. */
+  @Test
+  void twoCodersSheetsAreReadTogetherAndSettled() throws IOException {
+    Path out = folder.resolve("study");
+    Run run =
+        Run.of(
+            "study",
+            "--prompts",
+            DEMO.resolve("prompts"),
+            "--responses",
+            DEMO.resolve("study.csv"),
+            "--out",
+            out,
+            "--sample",
+            60,
+            "--coders",
+            2,
+            "--overlap",
+            0.5);
+    assertEquals(0, run.status(), run.err());
+    Path coding = out.resolve("coding");
+    assertTrue(Files.readString(coding.resolve("codebook.md")).contains("| explain |"));
+    List<String> files = new ArrayList<>();
+    int rows = 0;
+    for (int coder = 1; coder <= 2; coder++) {
+      Path sheet = coding.resolve("coder-" + coder + ".xlsx");
+      files.add(sheet.toString());
+      try (var book = new XSSFWorkbook(Files.newInputStream(sheet))) {
+        XSSFSheet page = book.getSheetAt(0);
+        rows += page.getLastRowNum();
+        for (int at = 0; at < page.getRow(0).getLastCellNum(); at++) {
+          String name = page.getRow(0).getCell(at).getStringCellValue();
+          assertFalse(List.of("weight", "verdict", "confidence", "look").contains(name), name);
+          if (name.equals("code")) {
+            for (int row = 1; row <= page.getLastRowNum(); row++) {
+              page.getRow(row).createCell(at).setCellValue(coder == 1 ? 1 : row % 2);
+            }
+          }
+        }
+        try (var bytes = Files.newOutputStream(sheet)) {
+          book.write(bytes);
+        }
+      }
+    }
+    assertEquals(60 + 30, rows, "half of 60 are on both sheets");
+    Path settle = folder.resolve("settle.csv");
+    Run agreed =
+        Run.of(
+            "agree",
+            "--codes",
+            String.join(",", files),
+            "--results",
+            out.resolve("results.jsonl"),
+            "--by",
+            "first_language",
+            "--settle",
+            settle,
+            "--format",
+            "json");
+    assertEquals(0, agreed.status(), agreed.err());
+    JsonNode json = new JsonMapper().readTree(agreed.out());
+    assertEquals("[\"coder-1\",\"coder-2\"]", json.path("coders").toString());
+    assertEquals(60, json.path("sections").get(0).path("coded").asInt());
+    assertEquals(30, json.path("sections").get(0).path("people").path("demands").asInt());
+    int unsettled = json.path("unsettled").size();
+    assertTrue(unsettled > 5, "unsettled: " + unsettled);
+    assertTrue(json.path("groups").get(0).path("errors").size() > 1);
+    String sheet = Files.readString(settle);
+    assertTrue(sheet.contains("\"coder-1 1, coder-2 0\""), sheet);
+    Files.writeString(settle, sheet.replaceAll("settled,,", "settled,0,"));
+    files.add(settle.toString());
+    Run again =
+        Run.of(
+            "agree",
+            "--codes",
+            String.join(",", files),
+            "--results",
+            out.resolve("results.jsonl"),
+            "--design",
+            coding.resolve("design.csv"),
+            "--format",
+            "json");
+    assertEquals(0, again.status(), again.err());
+    JsonNode settled = new JsonMapper().readTree(again.out());
+    assertEquals(0, settled.path("unsettled").size());
+    assertEquals(0, settled.path("sections").get(0).path("tied").asInt());
+    assertEquals("[\"coder-1\",\"coder-2\"]", settled.path("coders").toString());
   }
 }

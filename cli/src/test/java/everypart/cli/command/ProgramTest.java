@@ -102,7 +102,7 @@ class ProgramTest {
     String plain = Run.of("check", question, answer).out();
     String coloured = Run.of("check", question, answer, "--color", "always").out();
     assertEquals(plain, coloured.replaceAll("\u001b\\[[0-9;]*m", ""));
-    assertTrue(plain.contains("missing") && plain.contains("not a mark"), plain);
+    assertTrue(plain.contains("not found") && plain.contains("not a mark"), plain);
   }
 
   @Test
@@ -188,5 +188,32 @@ class ProgramTest {
     for (String command : List.of("check", "screen", "outline", "study", "agree", "trace")) {
       assertTrue(script.contains("everypart_" + command), command);
     }
+  }
+
+  @Test
+  void aSavedFileIsLookedAtAnewWhenItIsWatched() throws Exception {
+    Path file = write("watched.txt", "one");
+    Watched watched = new Watched(file);
+    Stop stop = new Stop();
+    Thread writer =
+        new Thread(
+            () -> {
+              try {
+                Thread.sleep(300);
+                Files.writeString(file, "two words");
+              } catch (IOException | InterruptedException e) {
+                throw new IllegalStateException(e);
+              }
+            });
+    writer.start();
+    assertTrue(watched.awaitChange(stop));
+    writer.join();
+    Thread stopper = new Thread(stop::ask);
+    stopper.start();
+    assertFalse(watched.awaitChange(stop));
+    stopper.join();
+    Run run = Run.of("check", write("q.txt", QUESTION), "-", "--watch");
+    assertEquals(2, run.status());
+    assertTrue(run.err().contains("--watch needs a file"), run.err());
   }
 }

@@ -3,26 +3,20 @@ package everypart.cli.command;
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
-import static org.junit.jupiter.api.Assumptions.assumeTrue;
 
 import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.json.JsonMapper;
 import com.networknt.schema.JsonSchemaFactory;
 import com.networknt.schema.SpecVersion;
-import java.io.File;
+import everypart.cli.Browser;
 import java.io.IOException;
-import java.io.InputStream;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
-import java.util.Base64;
 import java.util.List;
 import java.util.Locale;
-import java.util.Map;
 import java.util.Set;
-import java.util.logging.Level;
-import org.apache.pdfbox.Loader;
 import org.apache.pdfbox.pdmodel.PDDocument;
 import org.apache.pdfbox.text.PDFTextStripper;
 import org.junit.jupiter.api.AfterAll;
@@ -30,27 +24,16 @@ import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
-import org.openqa.selenium.By;
 import org.openqa.selenium.Keys;
-import org.openqa.selenium.OutputType;
 import org.openqa.selenium.WebElement;
-import org.openqa.selenium.chrome.ChromeDriver;
-import org.openqa.selenium.chrome.ChromeDriverService;
-import org.openqa.selenium.chrome.ChromeOptions;
-import org.openqa.selenium.logging.LogType;
-import org.openqa.selenium.logging.LoggingPreferences;
 
 /**
- * The report of a class set in a real browser, as a teacher uses it. Accessibility is checked by
- * axe-core's rules for WCAG 2.2 A and AA. Left out where chromium and chromedriver are not
- * installed; {@code .ci/run} installs both. With {@code -Deverypart.golden=write} the picture in
- * docs is taken anew.
+ * The report of a class set in a real browser, as a teacher works in it. With {@code
+ * -Deverypart.golden=write} the pictures in docs are taken anew.
  */
 class ReportPageTest {
   private static final JsonMapper JSON = new JsonMapper();
   private static final Path DEMO = Path.of("..", "demo-data");
-  private static final Path BROWSER = Path.of("/usr/bin/chromium");
-  private static final Path DRIVER = Path.of("/usr/bin/chromedriver");
   private static final int MANY = 1000;
 
   @TempDir
@@ -58,139 +41,213 @@ class ReportPageTest {
   static Path folder;
 
   @SuppressWarnings("NullAway.Init")
-  private static ChromeDriver browser;
+  private static Browser browser;
 
   @BeforeAll
   static void start() throws IOException {
-    boolean there = Files.isExecutable(BROWSER) && Files.isExecutable(DRIVER);
-    assumeTrue(there, "chromium and chromedriver are not installed: the page is not tested");
-    ChromeOptions options = new ChromeOptions();
-    options.setBinary(BROWSER.toFile());
-    options.addArguments(
-        "--headless=new",
-        "--no-sandbox",
-        "--disable-gpu",
-        "--disable-dev-shm-usage",
-        "--lang=en",
-        "--window-size=1280,1000");
-    LoggingPreferences logs = new LoggingPreferences();
-    logs.enable(LogType.BROWSER, Level.ALL);
-    options.setCapability("goog:loggingPrefs", logs);
-    File driver = DRIVER.toFile();
-    browser =
-        new ChromeDriver(
-            new ChromeDriverService.Builder().usingDriverExecutable(driver).build(), options);
-    Run run =
-        Run.of(
-            "screen",
-            DEMO.resolve("prompts/lost-star.txt"),
-            DEMO.resolve("class.csv"),
-            "--slips",
-            "html",
-            "--out",
-            folder.resolve("report"));
+    browser = Browser.start(folder);
+    Run run = screen("report", "--slips", "html");
     assertEquals(0, run.status(), run.err());
   }
 
   @AfterAll
   static void stop() {
     if (browser != null) {
-      browser.quit();
+      browser.close();
     }
-  }
-
-  private static void open(String name) {
-    browser.executeCdpCommand("Emulation.setEmulatedMedia", Map.of("media", ""));
-    browser.get(folder.resolve(name).toUri().toString());
   }
 
   @AfterEach
   void theConsoleIsQuiet() {
-    assertEquals(
-        List.of(),
-        browser.manage().logs().get(LogType.BROWSER).getAll().stream()
-            .map(Object::toString)
-            // axe-core measures contrast on a canvas, and the browser has advice for it
-            .filter(message -> !message.contains("Canvas2D"))
-            .toList());
+    assertEquals(List.of(), browser.console());
   }
 
-  private static WebElement find(String css) {
-    return browser.findElement(By.cssSelector(css));
+  private static Run screen(String out, Object... rest) throws IOException {
+    List<Object> words =
+        new ArrayList<>(
+            List.of(
+                "screen",
+                DEMO.resolve("prompts/lost-star.txt"),
+                DEMO.resolve("class.csv"),
+                "--out",
+                folder.resolve(out)));
+    words.addAll(List.of(rest));
+    return Run.of(words.toArray());
   }
 
-  private static void click(WebElement element) {
-    browser.executeScript("arguments[0].scrollIntoView({block: 'center'})", element);
-    element.click();
+  /** Opens a page as if for the first time. */
+  private static void open(String name) {
+    browser.open(folder.resolve("report/index.html").toUri().toString());
+    browser.run("dirty = false; clearTimeout(waiting); localStorage.clear()");
+    browser.open(folder.resolve(name).toUri().toString());
   }
 
-  /** Follows the link to a student; the page opens the place a moment after the address changed. */
-  private static WebElement openStudent(String id) {
-    click(browser.findElement(By.linkText(id)));
-    browser.executeAsyncScript(
-        "const done = arguments[0];"
-            + "const look = () => document.querySelector('.student[open]')"
-            + " ? done() : setTimeout(look, 20); look();");
-    return find(".student[open]");
+  private static List<String> ids() {
+    return browser.all("#rows .id").stream().map(WebElement::getText).toList();
   }
 
-  private static List<String> shown() {
-    return browser.findElements(By.cssSelector(".matrix tbody tr:not([hidden]) th a")).stream()
-        .map(WebElement::getText)
-        .toList();
+  private static long count(String of) {
+    return (Long)
+        browser.run(
+            "return current.rows.filter((row) => row.v[arguments[0]] === arguments[1]).length",
+            Integer.parseInt(of.substring(0, 1)),
+            of.substring(2));
   }
 
-  private static void choose(WebElement select, String value) {
-    click(select.findElement(By.cssSelector("option[value='" + value + "']")));
+  private static String cell(String id, int column) {
+    return String.valueOf(
+        browser.run(
+            "return Array.from(document.querySelectorAll('#rows tr')).find((tr) =>"
+                + " tr.querySelector('.id').textContent === arguments[0])"
+                + ".querySelector(\"[data-x='\" + arguments[1] + \"']\").textContent",
+            id,
+            column));
+  }
+
+  private static void read(String id, String demand) {
+    browser.run(
+        "location.hash = '#r/0/' + current.rows.findIndex((row) => row.id === arguments[0])"
+            + " + arguments[1]",
+        id,
+        demand);
+    browser.awaitText("#who", id);
   }
 
   @Test
-  void theMatrixIsSortedAndFiltered() {
+  void oneScreenSaysHowManyLeaveSomethingOpenAndWhich() throws IOException {
     open("report/index.html");
-    List<String> before = shown();
+    long open = 0;
+    for (String line : Files.readAllLines(folder.resolve("report/matrix.csv")).subList(1, 25)) {
+      open += line.split(",")[3].equals("0") ? 0 : 1;
+    }
+    assertEquals(open + " of 24 leave something open", browser.text("#headline"));
+    assertTrue(browser.text("#most").startsWith("Most often open: "), browser.text("#most"));
+    assertTrue(browser.text("#head").contains("b2 justify your prediction"), browser.text("#head"));
+    assertEquals(
+        true,
+        browser.run(
+            "return document.querySelector('#rows tr').getBoundingClientRect().top < innerHeight"));
+    browser.run("document.getElementById('grid').scrollTo(9999, 9999)");
+    assertEquals(
+        true,
+        browser.run(
+            "const grid = document.getElementById('grid').getBoundingClientRect();"
+                + "const head = document.querySelector('#head th').getBoundingClientRect();"
+                + "const name = document.querySelector('#rows tr:last-child th')"
+                + ".getBoundingClientRect();"
+                + "return Math.abs(head.top - grid.top) < 3 && Math.abs(name.left - grid.left) < 3"),
+        "heads and names stay in sight");
+    browser.run("document.getElementById('grid').scrollTo(0, 0)");
+    browser.picture("class-report.png");
+  }
+
+  @Test
+  void theTableIsSortedByAnyColumnAndFilteredBySeveralThings() {
+    open("report/index.html");
+    List<String> before = ids();
     assertEquals(24, before.size());
-    click(find(".matrix thead th:nth-child(2) button"));
-    List<Integer> open = new ArrayList<>();
-    browser
-        .findElements(By.cssSelector(".matrix tbody td.n"))
-        .forEach(cell -> open.add(Integer.parseInt(cell.getText())));
+    browser.click("[data-sort='open']");
+    List<Integer> open =
+        browser.all("#rows td.n:nth-child(2)").stream()
+            .map(td -> Integer.parseInt(td.getText()))
+            .toList();
     assertEquals(open.stream().sorted().toList(), open);
-    assertEquals("ascending", find(".matrix thead th:nth-child(2)").getDomAttribute("aria-sort"));
-    click(find(".matrix thead th:nth-child(1) button"));
-    assertEquals(before, shown());
-
-    choose(find(".tools select"), "empty");
-    assertEquals(List.of("s05"), shown());
-    for (String filter : List.of("look", "part2", "ground2")) {
-      choose(find(".tools select"), filter);
-      assertTrue(shown().size() < 24, filter);
-      assertEquals(shown().size() + " of 24 shown", find(".tools [role=status]").getText(), filter);
+    browser.click("[data-sort='open']");
+    assertEquals(
+        "descending", browser.find("th:has([data-sort='open'])").getDomAttribute("aria-sort"));
+    for (int column = 0; column < 6; column++) {
+      browser.click("[data-sort='" + column + "']");
+      assertEquals(
+          count(column + " missing") > 0 ? "\u25cbnot found" : "",
+          cell(ids().get(0), column + 1).replace("?unsure", ""));
     }
-    choose(find(".tools select"), "");
-    find(".tools input").sendKeys("s1");
-    assertEquals(10, shown().size());
+    browser.click("[data-sort='id']");
+    assertEquals(before, ids());
+
+    browser.click("[data-toggle='look']");
+    List<String> looks = ids();
+    browser.click("[data-toggle='open']");
+    List<String> both = ids();
+    assertTrue(looks.size() > both.size() && !both.isEmpty(), looks + " " + both);
+    browser.choose("#groups select", "=east");
+    List<String> east = ids();
+    assertTrue(both.containsAll(east) && both.size() > east.size(), both + " " + east);
+    browser.click("thead th:nth-child(3) .more");
+    browser.choose("#column-filter", "missing");
+    browser.click("#column .primary");
+    List<String> missing = ids();
+    assertTrue(east.containsAll(missing) && east.size() > missing.size(), east + " " + missing);
+    assertEquals(missing.size() + " of 24 shown", browser.text("#shown"));
+    assertTrue(browser.text("#foot").contains(missing.size() + " open"), browser.text("#foot"));
+    assertTrue(browser.text("#chips .chip").startsWith("a1 not found"));
+    browser.click("#chips .plain");
+    assertEquals(24, ids().size());
+    browser.find("#search").sendKeys("s1");
+    assertEquals(10, ids().size());
   }
 
   @Test
-  void aVerdictIsOverruledSavedAndAppliedByTheCommand() throws Exception {
+  void aVerdictCountsEverywhereAtOnceAndIsTakenBackInOneStep() {
     open("report/index.html");
-    browser.executeCdpCommand(
-        "Browser.setDownloadBehavior",
-        Map.of("behavior", "allow", "downloadPath", folder.toAbsolutePath().toString()));
-    WebElement student = openStudent("s05");
-    assertEquals("s05", student.findElement(By.tagName("strong")).getText());
-    String count = find("tr[data-id=s05] td.n").getText();
-    choose(student.findElement(By.cssSelector("li[data-part=b] select")), "addressed");
-    assertEquals(
-        Integer.parseInt(count) - 1, Integer.parseInt(find("tr[data-id=s05] td.n").getText()));
-    assertTrue(find("tr[data-id=s05]").getText().contains("yours"));
-    click(student.findElement(By.cssSelector(".read input")));
-    assertTrue(find(".save").getText().contains("1 verdict of your own, 1 response read"));
-    click(find(".save button"));
-    Path saved = folder.resolve("corrections.json");
-    for (int i = 0; i < 100 && !Files.exists(saved); i++) {
-      Thread.sleep(50);
-    }
+    String before = browser.text("#head") + browser.text("#headline") + browser.text("#foot");
+    read("s05", "/1");
+    assertEquals("6 things are open.", browser.text(".student-line strong"));
+    browser.click("#d1 input[value=addressed]");
+    browser.awaitText(".student-line", "5 things are open.");
+    assertTrue(browser.text("#d1").contains("The program said \u201cnot found\u201d"));
+    assertEquals("1 verdict of your own \u00b7 not saved to a file yet", browser.text("#own"));
+    browser.click(".back");
+    assertEquals("\u2713coveredyours", cell("s05", 2));
+    assertFalse(
+        before.equals(browser.text("#head") + browser.text("#headline") + browser.text("#foot")));
+    assertTrue(browser.text("#head").contains("4 open (17 %)"), browser.text("#head"));
+    browser.click("#undo");
+    assertEquals(before, browser.text("#head") + browser.text("#headline") + browser.text("#foot"));
+    assertEquals("", browser.text("#own"));
+  }
+
+  @Test
+  void aColumnAndAllCellsOfOneReasonAreSetInOneStep() {
+    open("report/index.html");
+    long missing = count("4 missing");
+    browser.click("thead th:nth-child(7) .more");
+    browser.choose("#column .sets li:nth-child(1) select", "addressed");
+    assertEquals(24, count("4 addressed"));
+    browser.awaitText("#said", "c1 set to \u201ccovered\u201d in " + missing + " answers.");
+    assertTrue(browser.text("#class-doubts summary").contains("Doubt about one thing"));
+    browser.click("#undo");
+    assertEquals(missing, count("4 missing"));
+    browser.click("thead th:nth-child(7) .more");
+    String line = browser.text("#column .sets li:nth-child(2)");
+    long times =
+        Long.parseLong(line.substring(line.indexOf("found") + 6, line.indexOf(" time")).strip());
+    assertTrue(times < missing, line);
+    browser.choose("#column .sets li:nth-child(2) select", "partly");
+    assertEquals(missing - times, count("4 missing"));
+    browser.find("body").sendKeys(Keys.chord(Keys.CONTROL, "z"));
+    assertEquals(missing, count("4 missing"));
+  }
+
+  @Test
+  void everythingSurvivesAReloadTheFileAndTheCommand() throws Exception {
+    open("report/index.html");
+    read("s05", "/1");
+    browser.click("#d1 input[value=addressed]");
+    browser.click("#d1 .plain");
+    browser.find("#n1").sendKeys("You said it aloud; write it down.");
+    browser.click(".demands > div > .plain");
+    browser.find("#note").sendKeys("See me on Friday.");
+    browser.click(".done-next");
+    browser.awaitText("#who", "s06");
+    browser.driver().navigate().refresh();
+    browser.awaitText("#said", "from last time are back");
+    read("s05", "");
+    browser.awaitText(".student-line", "5 things are open. You have read this one.");
+    assertEquals("You said it aloud; write it down.", browser.find("#n1").getDomProperty("value"));
+    assertEquals("See me on Friday.", browser.find("#note").getDomProperty("value"));
+    assertTrue(browser.text(".progress").contains("1 of 24 read"), browser.text(".progress"));
+    browser.click("#save");
+    Path saved = browser.saved(folder, "corrections.json");
     JsonNode file = JSON.readTree(Files.readString(saved));
     assertEquals(
         Set.of(),
@@ -198,92 +255,201 @@ class ReportPageTest {
             .getSchema(Files.readString(Path.of("..", "docs", "schema", "corrections.schema.json")))
             .validate(file));
     assertEquals(1, file.path("responses").size());
-    Run run =
+
+    Run run = screen("corrected", "--corrections", saved, "--slips", "html,txt,docx");
+    assertEquals(0, run.status(), run.err());
+    for (String slip : List.of("slips.html", "slips/s05.txt")) {
+      String text = Files.readString(folder.resolve("corrected").resolve(slip));
+      assertTrue(text.contains("You said it aloud; write it down."), text);
+      assertTrue(text.contains("See me on Friday."), text);
+    }
+    open("corrected/index.html");
+    assertEquals("\u2713coveredyours\u270ehas a comment", cell("s05", 2));
+    assertEquals("Undo", browser.text("#undo"));
+    read("s05", "");
+    browser.awaitText(".student-line", "You have read this one.");
+
+    Run other =
         Run.of(
             "screen",
-            DEMO.resolve("prompts/lost-star.txt"),
+            DEMO.resolve("prompts/salt-swing.yaml"),
             DEMO.resolve("class.csv"),
             "--corrections",
             saved,
             "--out",
-            folder.resolve("corrected"));
-    assertEquals(0, run.status(), run.err());
-    open("corrected/index.html");
-    assertTrue(find("tr[data-id=s05]").getText().contains("yours"));
-    assertEquals("true", find(".student[data-read=true]").getDomAttribute("data-read"));
+            folder.resolve("other"));
+    assertEquals(ExitStatus.INPUT_LOST, other.status());
+    assertTrue(
+        other.err().contains("these corrections are for another question (\"lost-star\")"),
+        other.err());
+    assertEquals(
+        "These corrections are for another question (\u201cpool\u201d), so nothing was changed.",
+        browser.run(
+            "return take({format: 'everypart-corrections', prompts: [{id: 'pool', wording: ''}],"
+                + " responses: []})"));
+    assertTrue(
+        String.valueOf(
+                browser.run(
+                    "return take({format: 'everypart-corrections', responses: [{promptId:"
+                        + " 'lost-star', responseId: 's01', demands: [{part: 'b', demand: 2, kind:"
+                        + " 'compare'}]}]})"))
+            .contains("b2 \u201ccompare\u201d"));
   }
 
   @Test
-  void theKeyboardReachesAStudent() {
+  void theKeyboardReadsTheClass() {
     open("report/index.html");
-    browser.executeScript("document.querySelector('.matrix tbody a').focus()");
-    browser.switchTo().activeElement().sendKeys(Keys.ENTER);
-    // The page moves the focus when the address has changed, a moment after the key.
-    browser.executeAsyncScript(
-        "const done = arguments[0];"
-            + "const look = () => document.activeElement.tagName === 'SUMMARY'"
-            + " ? done() : setTimeout(look, 20); look();");
-    assertEquals("summary", browser.switchTo().activeElement().getTagName());
-    assertTrue(find(".student[open]").isDisplayed());
+    browser.run("document.querySelector('#rows [tabindex=\"0\"]').focus()");
+    WebElement spot = browser.driver().switchTo().activeElement();
+    spot.sendKeys(Keys.ARROW_DOWN);
+    browser.driver().switchTo().activeElement().sendKeys(Keys.ARROW_RIGHT);
+    browser.driver().switchTo().activeElement().sendKeys(Keys.ENTER);
+    browser.awaitText("#who", "s02");
+    browser.await(
+        () -> "d0".equals(browser.run("return document.activeElement.id")), "the demand's card");
+    browser.driver().switchTo().activeElement().sendKeys(Keys.ARROW_RIGHT);
+    browser.awaitText("#who", "s03");
+    browser.driver().switchTo().activeElement().sendKeys(Keys.ARROW_LEFT);
+    browser.awaitText("#who", "s02");
+    browser.run("document.querySelector('.done-next').focus()");
+    browser.driver().switchTo().activeElement().sendKeys(Keys.ENTER);
+    browser.awaitText("#who", "s03");
+    browser.driver().switchTo().activeElement().sendKeys(Keys.ENTER);
+    browser.awaitText("#who", "s04");
+    assertTrue(browser.text(".progress").contains("2 of 24 read"), browser.text(".progress"));
+    browser.driver().switchTo().activeElement().sendKeys(Keys.ESCAPE);
+    browser.await(() -> browser.find("#table-view").isDisplayed(), "the table");
+    assertEquals("s04", browser.run("return document.activeElement.textContent"));
   }
 
   @Test
-  void thePrintedPageHoldsTheQuestionAndNoControls() throws IOException {
+  void theReadingFollowsTheTablesOrder() throws IOException {
     open("report/index.html");
-    openStudent("s01");
-    Object data = browser.executeCdpCommand("Page.printToPDF", Map.of()).get("data");
-    try (PDDocument pdf = Loader.loadPDF(Base64.getDecoder().decode(String.valueOf(data)))) {
+    browser.click("[data-sort='open']");
+    browser.click("[data-sort='open']");
+    List<String> order = ids();
+    browser.click("#rows tr:nth-child(3) th");
+    browser.awaitText("#who", order.get(2));
+    browser.click(".turn .next");
+    browser.awaitText("#who", order.get(3));
+    browser.awaitText(".where", "4 of 24");
+    read("s03", "");
+    browser.click("button.tag");
+    assertEquals(
+        true,
+        browser.run("return document.querySelectorAll('mark.lit').length > 0"),
+        "the words are lit");
+    browser.run("document.activeElement.blur(); scrollTo(0, 0)");
+    browser.run("document.getElementById('said').textContent = ''");
+    browser.picture("reading-view.png");
+  }
+
+  @Test
+  void thePrintedTableClipsNothingAndRepeatsItsHeads() throws IOException {
+    open("report/index.html");
+    try (PDDocument pdf = browser.printed()) {
+      assertTrue(pdf.getNumberOfPages() > 1);
+      PDFTextStripper stripper = new PDFTextStripper();
+      StringBuilder all = new StringBuilder();
+      for (int page = 1; page <= pdf.getNumberOfPages(); page++) {
+        stripper.setStartPage(page);
+        stripper.setEndPage(page);
+        String text = stripper.getText(pdf);
+        all.append(text);
+        if (text.contains("s01") || text.contains("s20")) {
+          assertTrue(text.contains("justify your"), "page " + page + " has no heads: " + text);
+        }
+      }
+      String text = all.toString();
+      for (int i = 1; i <= 24; i++) {
+        assertTrue(text.contains(String.format(Locale.ROOT, "s%02d", i)), text);
+      }
+      assertTrue(text.contains("c2 explain how it"), text);
+      assertFalse(text.contains("Find a name") || text.contains("Save corrections"), text);
+      for (String cut : List.of("not foun\n", "partl\n")) {
+        assertFalse(text.contains(cut), text);
+      }
+    }
+    read("s02", "");
+    try (PDDocument pdf = browser.printed()) {
       String text = new PDFTextStripper().getText(pdf);
-      assertTrue(text.contains("Share open") && text.contains("s24"), text);
-      assertTrue(text.contains("Tollops eat the young lanternweed"), text);
-      assertFalse(text.contains("Name contains") || text.contains("Your verdict on"), text);
+      assertTrue(text.contains("s02") && text.contains("Still asked:"), text);
     }
   }
 
   @Test
-  void axeFindsNoViolationInLightDarkAndPhoneWidth() throws IOException {
+  void axeFindsNothingInLightDarkAndPhoneWidth() throws IOException {
     for (String page : List.of("report/index.html", "report/slips.html")) {
-      for (String scheme : List.of("light", "dark")) {
-        for (int width : List.of(1280, 360)) {
-          browser.executeCdpCommand(
-              "Emulation.setDeviceMetricsOverride",
-              Map.of("width", width, "height", 900, "deviceScaleFactor", 1, "mobile", false));
-          open(page);
-          browser.executeCdpCommand(
-              "Emulation.setEmulatedMedia",
-              Map.of("features", List.of(Map.of("name", "prefers-color-scheme", "value", scheme))));
-          browser.executeScript(
-              "document.querySelectorAll('details.question, .student:nth-of-type(-n+4)')"
-                  + ".forEach((one) => { one.open = true; })");
-          assertEquals("[]", violations(), page + " " + scheme + " " + width);
-          Object fits =
-              browser.executeScript(
-                  "return document.documentElement.scrollWidth <= arguments[0]", width);
-          assertEquals(true, fits, page + " is wider than " + width);
+      open(page);
+      for (String hash : page.contains("index") ? List.of("#t/0", "#r/0/1", "#q/0") : List.of("")) {
+        browser.run("location.hash = arguments[0]", hash);
+        for (String scheme : List.of("light", "dark")) {
+          for (int width : List.of(1280, 360)) {
+            browser.look(width, 900, scheme);
+            browser.assertAccessible(page + hash + " " + scheme + " " + width);
+            browser.assertFits(page + hash + " " + width);
+          }
         }
       }
     }
-    browser.executeCdpCommand("Emulation.clearDeviceMetricsOverride", Map.of());
-  }
-
-  private static String violations() throws IOException {
-    try (InputStream axe =
-        ReportPageTest.class.getResourceAsStream(
-            "/META-INF/resources/webjars/axe-core/4.6.3/axe.min.js")) {
-      assertTrue(axe != null, "axe-core is not on the class path");
-      browser.executeScript(new String(axe.readAllBytes(), StandardCharsets.UTF_8));
-    }
-    return String.valueOf(
-        browser.executeAsyncScript(
-            "const done = arguments[arguments.length - 1];"
-                + "axe.run(document, {runOnly: ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa',"
-                + " 'wcag22aa', 'best-practice']}).then((found) => done(JSON.stringify("
-                + "found.violations.map((one) => one.id + ': ' + one.nodes.slice(0, 3)"
-                + ".map((node) => node.html + ' ' + node.failureSummary).join(' ')))))"));
+    open("report/index.html");
+    browser.click("thead th:nth-child(4) .more");
+    browser.assertAccessible("the window of a column");
+    browser.open(folder.resolve("report/slips.html").toUri().toString());
+    browser.picture("slips.png");
   }
 
   @Test
-  void aThousandStudentsOpenAndTheTimeIsWrittenDown() throws IOException {
+  void theStudentsPageIsAccessibleToo() throws IOException {
+    Path answer = Files.writeString(folder.resolve("one.txt"), "(a) Tollops eat it.");
+    Run run = Run.of("check", DEMO.resolve("prompts/lost-star.txt"), answer, "--format", "html");
+    Path page = Files.writeString(folder.resolve("one.html"), run.out(), StandardCharsets.UTF_8);
+    browser.open(page.toUri().toString());
+    for (int width : List.of(1280, 360)) {
+      browser.look(width, 900, "light");
+      browser.assertAccessible("check " + width);
+      browser.assertFits("check");
+    }
+  }
+
+  @Test
+  void noTextOfAResponseActsAsAScript() throws IOException {
+    String attack =
+        "</script><script>document.title = 'x'</script><img src=x onerror=\"document.title='x'\">"
+            + "<style>*{display:none}</style><!--<script>";
+    Path csv =
+        Files.writeString(
+            folder.resolve("attack.csv"),
+            "response_id,class,text\n\""
+                + attack.replace("\"", "\"\"")
+                + "\",\""
+                + attack.replace("\"", "\"\"")
+                + "\",\"(a) "
+                + attack.replace("\"", "\"\"")
+                + "\"\n");
+    Run run =
+        Run.of(
+            "screen", DEMO.resolve("prompts/lost-star.txt"), csv, "--out", folder.resolve("bad"));
+    assertEquals(0, run.status(), run.err());
+    open("bad/index.html");
+    assertEquals(attack, ids().get(0));
+    browser.click("#rows th");
+    browser.awaitText("#who", "</script>");
+    assertEquals("lost-star", browser.driver().getTitle());
+    String page = Files.readString(folder.resolve("bad/index.html"));
+    assertFalse(page.contains("unsafe-inline"));
+    browser.run(
+        "document.body.insertAdjacentHTML('beforeend', '<img src=x onerror=\"window.evil = 1\">')");
+    browser.run(
+        "const bad = document.createElement('script'); bad.textContent = 'window.evil = 1';"
+            + "document.body.append(bad)");
+    assertEquals(true, browser.run("return window.evil === undefined"));
+    assertTrue(
+        browser.console().toString().contains("Content Security Policy"), "the policy holds");
+  }
+
+  @Test
+  void aThousandStudentsAndTheTimesAreWrittenDown() throws IOException {
     List<String> texts = new ArrayList<>(MixedSet.responses().values());
     StringBuilder sheet = new StringBuilder("response_id,text\r\n");
     for (int i = 0; i < MANY; i++) {
@@ -297,49 +463,43 @@ class ReportPageTest {
         Run.of(
             "screen", DEMO.resolve("prompts/lost-star.txt"), csv, "--out", folder.resolve("many"));
     assertEquals(0, run.status(), run.err());
-    browser.executeCdpCommand("Performance.enable", Map.of());
     open("many/index.html");
-    assertEquals(MANY, browser.findElements(By.cssSelector(".matrix tbody tr")).size());
-    double script = metric("ScriptDuration");
-    double task = metric("TaskDuration");
-    click(find(".matrix thead th:nth-child(2) button"));
-    choose(find(".tools select"), "look");
-    double use = metric("ScriptDuration") - script;
+    Object opened =
+        browser.run(
+            "const one = performance.getEntriesByType('navigation')[0];"
+                + "return one.loadEventEnd - one.startTime");
+    String paint = "document.body.offsetHeight; return performance.now() - from;";
+    Object filtered =
+        browser.run(
+            "const from = performance.now();"
+                + "document.querySelector('[data-toggle=look]').click();"
+                + paint);
+    assertTrue(ids().size() < MANY);
+    browser.click("#chips .plain");
+    Object overruled =
+        browser.run(
+            "const from = performance.now();"
+                + "step('x', current.rows.map((row) => verdictChange(row, 1, 'partly')));"
+                + paint);
+    assertEquals(MANY, count("1 partly"));
+    Object undone = browser.run("const from = performance.now(); undo();" + paint);
+    browser.await(
+        () -> {
+          browser.run("document.getElementById('grid').scrollTo(0, 1e9)");
+          return ids().size() > 200;
+        },
+        "more rows");
     Files.writeString(
         Path.of("target", "class-report.tsv"),
         String.format(
             Locale.ROOT,
-            "students\t%d%nbytes\t%d%nscript seconds to open\t%.3f%nall seconds to open\t%.3f%n"
-                + "script seconds to sort and filter\t%.3f%n",
+            "students\t%d%nbytes\t%d%nms to open\t%s%nms to filter\t%s%nms to set a column\t%s%n"
+                + "ms to undo it\t%s%n",
             MANY,
             Files.size(folder.resolve("many/index.html")),
-            script,
-            task,
-            use));
-  }
-
-  private static double metric(String name) throws IOException {
-    JsonNode metrics =
-        JSON.readTree(
-            JSON.writeValueAsString(
-                browser.executeCdpCommand("Performance.getMetrics", Map.of()).get("metrics")));
-    for (JsonNode metric : metrics) {
-      if (metric.path("name").asText().equals(name)) {
-        return metric.path("value").asDouble();
-      }
-    }
-    throw new IOException("no metric " + name);
-  }
-
-  @Test
-  void thePictureInTheDocsIsOfThisPage() throws IOException {
-    open("report/index.html");
-    browser.executeScript("document.querySelector('.bars').scrollIntoView()");
-    byte[] picture = browser.getScreenshotAs(OutputType.BYTES);
-    Path file = Path.of("..", "docs", "class-report.png");
-    if ("write".equals(System.getProperty("everypart.golden"))) {
-      Files.write(file, picture);
-    }
-    assertTrue(picture.length > 20_000 && Files.size(file) > 20_000, "the picture is empty");
+            opened,
+            filtered,
+            overruled,
+            undone));
   }
 }

@@ -167,6 +167,8 @@ class SchemaTest {
                 "class,first_language",
                 "--cluster",
                 "student",
+                "--writer",
+                "student",
                 "--draft",
                 "draft",
                 "--lexicon",

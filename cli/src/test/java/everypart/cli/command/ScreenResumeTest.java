@@ -135,7 +135,10 @@ class ScreenResumeTest {
     while (process.isAlive() && lines(results).size() < JUDGED_BEFORE_THE_STOP) {
       process.waitFor(20, TimeUnit.MILLISECONDS);
     }
-    assertTrue(process.isAlive(), "the run ended before it could be stopped");
+    assertTrue(
+        process.isAlive(),
+        "the run ended before it could be stopped: "
+            + Files.readString(out.resolveSibling(out.getFileName() + ".err")));
     (atOnce ? process.destroyForcibly() : stop(process)).waitFor();
     return out;
   }

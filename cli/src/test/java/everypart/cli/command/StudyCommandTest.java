@@ -47,7 +47,8 @@ final class StudyCommandTest {
   private static Map<String, String> files(Path folder) throws IOException {
     Map<String, String> files = new TreeMap<>();
     try (var found = Files.list(folder)) {
-      for (Path file : found.toList()) {
+      for (Path file :
+          found.filter(one -> !one.getFileName().toString().startsWith(".")).toList()) {
         files.put(file.getFileName().toString(), Files.readString(file));
       }
     }
@@ -71,7 +72,9 @@ final class StudyCommandTest {
   @Test
   void anyNumberOfThreadsWritesTheSameBytes() throws IOException {
     Path responses = troubled();
-    Object[] design = {"--by", "class", "--cluster", "student", "--draft", "draft"};
+    Object[] design = {
+      "--by", "class", "--cluster", "student", "--writer", "student", "--draft", "draft"
+    };
     List<Map<String, String>> outputs = new ArrayList<>();
     for (int threads : new int[] {1, 2, 4}) {
       Path out = folder.resolve("threads-" + threads);
@@ -89,7 +92,9 @@ final class StudyCommandTest {
   @Test
   void sharesPutTogetherAreTheSameBytes() throws IOException {
     Path responses = troubled();
-    Object[] design = {"--by", "class", "--cluster", "student", "--draft", "draft"};
+    Object[] design = {
+      "--by", "class", "--cluster", "student", "--writer", "student", "--draft", "draft"
+    };
     Path whole = folder.resolve("whole");
     study(responses, whole, design);
     List<Object> merge = new ArrayList<>(List.of("merge"));
@@ -192,6 +197,8 @@ final class StudyCommandTest {
             "class,first_language",
             "--cluster",
             "student",
+            "--writer",
+            "student",
             "--draft",
             "draft",
             "--codes",
@@ -214,7 +221,7 @@ final class StudyCommandTest {
     assertEquals("all", all.path("by").asText());
     assertEquals(missing, all.path("omission").path("count").asLong());
     String methods = summary.path("methods").toString();
-    assertTrue(methods.contains("cues.yaml") && methods.contains("Rogan"), methods);
+    assertTrue(methods.contains("cues.yaml") && methods.contains("double sampling"), methods);
     String report = Files.readString(out.resolve("report.html"));
     for (String shown :
         List.of("By class", "left open together", "first to last draft", "Corrected", "as often")) {
@@ -244,6 +251,36 @@ final class StudyCommandTest {
   void draftsNeedTheirWriters() {
     Run run = study(DEMO.resolve("study.csv"), folder.resolve("out"), "--draft", "draft");
     assertEquals(ExitStatus.WRONG_CALL, run.status());
-    assertTrue(run.err().contains("--cluster"), run.err());
+    assertTrue(run.err().contains("--writer"), run.err());
+  }
+
+  @Test
+  void draftsInWordsNeedTheirOrder() throws IOException {
+    String demo = Files.readString(DEMO.resolve("study.csv"));
+    Path responses =
+        Files.writeString(
+            folder.resolve("rounds.csv"),
+            demo.replaceAll("(?m)^(s[^,]*,[^,]*,s\\d\\d,[^,]*),1,", "$1,pre,")
+                .replaceAll("(?m)^(s[^,]*,[^,]*,s\\d\\d,[^,]*),2,", "$1,post,"));
+    Run refused =
+        study(responses, folder.resolve("out"), "--writer", "student", "--draft", "draft");
+    assertEquals(ExitStatus.WRONG_CALL, refused.status());
+    assertTrue(refused.err().contains("--draft round=pre,post"), refused.err());
+    assertTrue(Files.notExists(folder.resolve("out").resolve("results.jsonl")));
+    Run run =
+        study(responses, folder.resolve("out"), "--writer", "student", "--draft", "draft=pre,post");
+    assertEquals(ExitStatus.DONE, run.status(), run.err());
+    assertTrue(run.err().contains("first to last: pre, post"), run.err());
+    JsonNode words = JSON.readTree(folder.resolve("out/summary.json").toFile()).path("drafts");
+    study(
+        DEMO.resolve("study.csv"),
+        folder.resolve("numbers"),
+        "--writer",
+        "student",
+        "--draft",
+        "draft");
+    JsonNode numbers =
+        JSON.readTree(folder.resolve("numbers/summary.json").toFile()).path("drafts");
+    assertEquals(numbers.path("changes"), words.path("changes"));
   }
 }

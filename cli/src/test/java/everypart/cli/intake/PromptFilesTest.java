@@ -6,6 +6,7 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 import everypart.analyzer.prompt.Demand;
 import everypart.analyzer.prompt.Prompt;
 import everypart.analyzer.prompt.PromptReader;
+import everypart.cli.intake.document.Limits;
 import everypart.lexicon.Lexicon;
 import java.io.ByteArrayOutputStream;
 import java.io.IOException;
@@ -39,7 +40,7 @@ final class PromptFilesTest {
 
   private String outline(String name, byte[] bytes) throws IOException, InputException {
     Path file = Files.write(folder.resolve(name), bytes);
-    Sources sources = new Sources(InputStream.nullInputStream(), problems::add);
+    Sources sources = new Sources(InputStream.nullInputStream(), Limits.USUAL, problems::add);
     PromptFiles files =
         new PromptFiles(sources, new PromptReader(Lexicon.bundled()), problems::add);
     Prompt prompt = files.read(file.toString()).first();
@@ -163,7 +164,7 @@ final class PromptFilesTest {
   @Test
   void saysWhyADocumentCannotBeRead() throws IOException {
     Path file = Files.write(folder.resolve("lamp.docx"), new byte[] {1, 2, 3});
-    Sources sources = new Sources(InputStream.nullInputStream(), problems::add);
+    Sources sources = new Sources(InputStream.nullInputStream(), Limits.USUAL, problems::add);
     PromptFiles files =
         new PromptFiles(sources, new PromptReader(Lexicon.bundled()), problems::add);
     InputException none =

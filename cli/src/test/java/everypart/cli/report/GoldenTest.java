@@ -108,6 +108,7 @@ class GoldenTest {
             List.of("class"),
             null,
             null,
+            null,
             "codes.csv",
             0.95,
             1,
@@ -129,7 +130,7 @@ class GoldenTest {
 
   private static StudySummary summary() {
     StudyTally tally =
-        new StudyTally(new StudyDesign(List.of("class"), Optional.empty(), Optional.empty()));
+        new StudyTally(new StudyDesign(List.of("class"), List.of(), Optional.empty()));
     tally.add(JudgedResponse.of(Samples.partly(), Map.of("class", "<east>")));
     tally.add(JudgedResponse.of(Samples.empty(), Map.of("class", "west")));
     return StudySummary.of(tally, Level.DEFAULT, Optional.of(coded()));
@@ -177,6 +178,7 @@ class GoldenTest {
             new AgreementText(out, Level.DEFAULT)
                 .write(
                     coded(),
+                    List.of(),
                     demand ->
                         new Disagreement(
                             "c1 1", List.of("the tide"), List.of("no ground"), Optional.empty()),
@@ -184,7 +186,8 @@ class GoldenTest {
   }
 
   private static CodedDemand coded(String id, Verdict verdict, Map<String, Boolean> codes) {
-    return new CodedDemand(id, "a", 1, DemandKind.JUSTIFY, verdict, 0.8, codes, 1);
+    return new CodedDemand(
+        id, "pool", "a", 1, DemandKind.JUSTIFY, verdict, 0.8, false, codes, 1, id, Map.of());
   }
 
   @TestFactory

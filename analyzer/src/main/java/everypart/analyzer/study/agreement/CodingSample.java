@@ -27,13 +27,6 @@ public final class CodingSample<T> {
   /** How many times over an unsure verdict is drawn. */
   public static final int OVERSAMPLING = 3;
 
-  private record Stratum(DemandKind kind, boolean missing, boolean unsure) {
-    static final Comparator<Stratum> ORDER =
-        Comparator.comparing(Stratum::kind)
-            .thenComparing(Stratum::missing)
-            .thenComparing(Stratum::unsure);
-  }
-
   private record Ticket<T>(long number, String name, T item) {
     static <T> Comparator<Ticket<T>> order() {
       return Comparator.comparingLong((Ticket<T> ticket) -> ticket.number())
@@ -53,12 +46,13 @@ public final class CodingSample<T> {
    *
    * @param item the demand
    * @param weight how many demands of the set it stands for
+   * @param stratum the stratum it was drawn from
    */
-  public record Drawn<T>(T item, double weight) {}
+  public record Drawn<T>(T item, double weight, Stratum stratum) {}
 
   private final int size;
   private final long seed;
-  private final Map<Stratum, Pool<T>> pools = new TreeMap<>(Stratum.ORDER);
+  private final Map<Stratum, Pool<T>> pools = new TreeMap<>();
 
   /**
    * Makes an empty sample.
@@ -85,8 +79,7 @@ public final class CodingSample<T> {
       return;
     }
     Pool<T> pool =
-        pools.computeIfAbsent(
-            new Stratum(kind, verdict == Verdict.MISSING, unsure), stratum -> new Pool<>());
+        pools.computeIfAbsent(Stratum.of(kind, verdict, unsure), stratum -> new Pool<>());
     pool.size++;
     pool.lowest.add(new Ticket<>(number(name), name, item));
     if (pool.lowest.size() > size) {
@@ -108,7 +101,7 @@ public final class CodingSample<T> {
   /** Returns the demands drawn, in an order that says nothing about their strata. */
   public List<Drawn<T>> draw() {
     Map<Stratum, Integer> shares = shares();
-    record Placed<T>(Ticket<T> ticket, double weight) {}
+    record Placed<T>(Ticket<T> ticket, double weight, Stratum stratum) {}
     List<Placed<T>> placed = new ArrayList<>();
     shares.forEach(
         (stratum, share) -> {
@@ -117,16 +110,27 @@ public final class CodingSample<T> {
             pool.lowest.stream()
                 .sorted(Ticket.order())
                 .limit(share)
-                .forEach(ticket -> placed.add(new Placed<>(ticket, (double) pool.size / share)));
+                .forEach(
+                    ticket ->
+                        placed.add(new Placed<>(ticket, (double) pool.size / share, stratum)));
           }
         });
     placed.sort(Comparator.comparing(one -> one.ticket(), Ticket.order()));
-    return placed.stream().map(one -> new Drawn<>(one.ticket().item(), one.weight())).toList();
+    return placed.stream()
+        .map(one -> new Drawn<>(one.ticket().item(), one.weight(), one.stratum()))
+        .toList();
+  }
+
+  /** Returns how many demands were offered in each stratum. */
+  public Map<Stratum, Long> sizes() {
+    Map<Stratum, Long> sizes = new TreeMap<>();
+    pools.forEach((stratum, pool) -> sizes.put(stratum, pool.size));
+    return sizes;
   }
 
   /** One of each stratum as far as the sample goes, then the largest unmet claim, one by one. */
   private Map<Stratum, Integer> shares() {
-    Map<Stratum, Integer> shares = new TreeMap<>(Stratum.ORDER);
+    Map<Stratum, Integer> shares = new TreeMap<>();
     for (int drawn = 0; drawn < size; drawn++) {
       Stratum best = null;
       double most = 0;

@@ -32,28 +32,6 @@ public final class ChiSquare {
     return Optional.of(of(SignificanceTest.Name.CHI_SQUARE, statistic, degrees));
   }
 
-  /**
-   * Tests whether two proportions of clustered items differ: each group's counts are divided by its
-   * design effect, then tested as if items stood alone. Nothing when all or none of both hit.
-   *
-   * <p>Rao JNK, Scott AJ (1992) A simple method for the analysis of clustered binary data.
-   * Biometrics 48:577-585.
-   *
-   * @param designEffect of the first group; one below 1 counts as 1
-   * @param otherDesignEffect of the second
-   */
-  public static Optional<SignificanceTest> clustered(
-      Proportion one, double designEffect, Proportion other, double otherDesignEffect) {
-    double size = one.total() / Math.max(1, designEffect);
-    double otherSize = other.total() / Math.max(1, otherDesignEffect);
-    double pooled = (one.rate() * size + other.rate() * otherSize) / (size + otherSize);
-    double variance = pooled * (1 - pooled) * (1 / size + 1 / otherSize);
-    double difference = one.rate() - other.rate();
-    return variance > 0
-        ? Optional.of(of(SignificanceTest.Name.RAO_SCOTT, difference * difference / variance, 1))
-        : Optional.empty();
-  }
-
   /** Returns a test whose statistic follows a chi-square distribution. */
   static SignificanceTest of(SignificanceTest.Name name, double statistic, int degrees) {
     double p = ChiSquaredDistribution.of(degrees).survivalProbability(statistic);

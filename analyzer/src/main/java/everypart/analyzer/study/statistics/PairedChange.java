@@ -32,6 +32,11 @@ public record PairedChange(long both, long before, long after, long neither) {
     return both + before + after + neither;
   }
 
+  /** Returns how many items changed. */
+  public long changed() {
+    return before + after;
+  }
+
   /**
    * Tests whether items changed one way as often as the other. Nothing when none changed.
    *
@@ -40,7 +45,7 @@ public record PairedChange(long both, long before, long after, long neither) {
    * Statistics up to {@link #EXACT_UP_TO} changes, chi-square without continuity correction beyond.
    */
   public Optional<SignificanceTest> test() {
-    long changed = before + after;
+    long changed = changed();
     if (changed == 0) {
       return Optional.empty();
     }

@@ -7,11 +7,11 @@ import java.util.Optional;
  *
  * @param name which test
  * @param statistic its statistic; exact tests have none
- * @param degreesOfFreedom of the statistic's distribution, 0 for exact tests
+ * @param degreesOfFreedom of the statistic's distribution, 0 for exact tests; need not be whole
  * @param p the two-sided probability of data at least as extreme when there is no difference
  */
 public record SignificanceTest(
-    Name name, Optional<Double> statistic, int degreesOfFreedom, double p) {
+    Name name, Optional<Double> statistic, double degreesOfFreedom, double p) {
 
   /** The tests in use. */
   public enum Name {
@@ -19,8 +19,8 @@ public record SignificanceTest(
     FISHER_EXACT("Fisher exact"),
     /** Pearson's chi-square test. */
     CHI_SQUARE("chi-square"),
-    /** Pearson's chi-square test on counts divided by their design effects. */
-    RAO_SCOTT("Rao-Scott chi-square"),
+    /** Student's t on a cluster-robust standard error. */
+    CLUSTER_ROBUST("cluster-robust t"),
     /** McNemar's test, exact by the binomial distribution. */
     MCNEMAR_EXACT("McNemar exact"),
     /** McNemar's chi-square test without continuity correction. */

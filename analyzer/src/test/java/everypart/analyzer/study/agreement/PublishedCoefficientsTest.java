@@ -149,15 +149,6 @@ final class PublishedCoefficientsTest {
   }
 
   @Test
-  void missingIsScoredBothWays() {
-    MissingScore score = new MissingScore(30, 10, 20, 140);
-    assertEquals(0.75, score.precision().orElseThrow().rate());
-    assertEquals(0.6, score.recall().orElseThrow().rate());
-    assertEquals(60 / 90.0, score.f1().orElseThrow(), 1e-12);
-    assertTrue(new MissingScore(0, 0, 0, 5).f1().isEmpty());
-  }
-
-  @Test
   void reliabilityCurveAndBrierScoreByHand() {
     ReliabilityCurve curve = new ReliabilityCurve();
     curve.add(0.9, true);

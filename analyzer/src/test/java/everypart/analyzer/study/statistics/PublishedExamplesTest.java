@@ -224,73 +224,127 @@ final class PublishedExamplesTest {
     assertEquals(22 / 48.0, difference.value(), 1e-12);
   }
 
+  private static final long[][] UNTREATED = {
+    {13, 13}, {12, 12}, {9, 9}, {9, 9}, {8, 8}, {8, 8}, {12, 13}, {11, 12}, {9, 10}, {9, 10},
+    {8, 9}, {11, 13}, {4, 5}, {5, 7}, {7, 10}, {7, 10}
+  };
+
+  private static final long[][] TREATED = {
+    {12, 12}, {11, 11}, {10, 10}, {9, 9}, {10, 11}, {9, 10}, {9, 10}, {8, 9}, {8, 9}, {4, 5},
+    {7, 9}, {4, 7}, {5, 10}, {3, 6}, {3, 10}, {0, 7}
+  };
+
   /**
-   * Pups that lived to the 21st day in 16 litters of untreated and 16 of treated rats. The data:
-   * Weil CS (1970) Selection of the valid number of sampling units ... Food and Cosmetics
-   * Toxicology 8:177-182, the set by which methods for clustered proportions, Rao and Scott's
-   * (1992) among them, are compared. The design effects and variances: R survey 4.1-1 svymean; the
-   * statistic: R prop.test(correct = FALSE) of the counts divided by them.
+   * Rats alive in 32 litters: Weil CS (1970) Selection of the valid number of sampling units and a
+   * consideration of their combination in toxicological studies. Food and Cosmetics Toxicology
+   * 8:177-182. The figures were computed in R 4.2.2 from whole matrices (src/test/r/cluster.R),
+   * where the program needs sums over clusters only.
    */
   @Test
-  void clusteredTestMatchesROnWeilsLitters() {
-    ClusteredProportion untreated =
-        litters(
-            new long[][] {
-              {13, 13}, {12, 12}, {9, 9}, {9, 9}, {8, 8}, {8, 8}, {12, 13}, {11, 12}, {9, 10},
-              {9, 10}, {8, 9}, {11, 13}, {4, 5}, {5, 7}, {7, 10}, {7, 10}
-            });
-    ClusteredProportion treated =
-        litters(
-            new long[][] {
-              {12, 12}, {11, 11}, {10, 10}, {9, 9}, {10, 11}, {9, 10}, {9, 10}, {8, 9}, {8, 9},
-              {4, 5}, {7, 9}, {4, 7}, {5, 10}, {3, 6}, {3, 10}, {0, 7}
-            });
-    double first = untreated.designEffect().orElseThrow();
-    double second = treated.designEffect().orElseThrow();
-    assertEquals(1.23249539431, first, 1e-10);
-    assertEquals(3.95286062596, second, 1e-10);
-    assertEquals(0.00479224990727, treated.variance().orElseThrow(), 1e-13);
-    SignificanceTest test =
-        ChiSquare.clustered(new Proportion(142, 158), first, new Proportion(112, 145), second)
-            .orElseThrow();
-    assertEquals(4.040610501, test.statistic().orElseThrow(), 1e-8);
-    assertEquals(0.0444177505, test.p(), 1e-9);
-    // R prop.test(correct = FALSE) at the effective size: rate (1 - rate) / variance times
-    // (qnorm(.975) / qt(.975, 15))^2.
-    Interval interval = treated.interval(LEVEL).orElseThrow();
-    assertEquals(0.600008374258, interval.low(), 1e-10);
-    assertEquals(0.884778668239, interval.high(), 1e-10);
-  }
-
-  private static ClusteredProportion litters(long[][] counts) {
-    ClusteredProportion proportion = new ClusteredProportion();
-    for (long[] litter : counts) {
-      proportion.add(litter[0], litter[1]);
+  void clusteredDifferenceMatchesROnWeilsLitters() {
+    ClusteredDifference litters = new ClusteredDifference();
+    for (long[] litter : UNTREATED) {
+      litters.add(litter[0], litter[1], 0, 0);
     }
-    return proportion;
+    for (long[] litter : TREATED) {
+      litters.add(0, 0, litter[0], litter[1]);
+    }
+    Estimate difference = litters.difference(LEVEL).orElseThrow();
+    assertEquals(0.126320384111742, difference.value(), 1e-12);
+    assertEquals(-0.02596346278491, difference.interval().low(), 1e-9);
+    assertEquals(0.27860423100840, difference.interval().high(), 1e-9);
+    SignificanceTest test = litters.test().orElseThrow();
+    assertEquals(26.770124788660265, test.degreesOfFreedom(), 1e-8);
+    assertEquals(1.7026901042198, test.statistic().orElseThrow(), 1e-10);
+    assertEquals(0.1002117560714, test.p(), 1e-9);
+    Estimate odds = litters.oddsRatio(LEVEL).orElseThrow();
+    assertEquals(2.6149553571429, odds.value(), 1e-10);
+    assertEquals(0.9391506523889, odds.interval().low(), 1e-8);
+    assertEquals(7.2810379276816, odds.interval().high(), 1e-8);
+    assertEquals(Method.Name.CLUSTERED, litters.method().name());
   }
 
-  /** R survey 4.1-1: svymean(~y, svydesign(ids = ~g, weights = ~1)); variance 0.0276. */
   @Test
-  void clusteredVarianceMatchesR() {
-    ClusteredProportion proportion = new ClusteredProportion();
-    long[][] clusters = {{3, 4}, {0, 3}, {3, 4}, {0, 2}, {2, 3}, {0, 4}};
-    for (long[] cluster : clusters) {
-      proportion.add(cluster[0], cluster[1]);
+  void clusteredRateMatchesROnWeilsLitters() {
+    ClusteredRate treated = new ClusteredRate();
+    for (long[] litter : TREATED) {
+      treated.add(litter[0], litter[1]);
     }
-    assertEquals(0.0276, proportion.variance().orElseThrow(), 1e-12);
-    assertEquals(0.0276 / (0.4 * 0.6 / 20), proportion.designEffect().orElseThrow(), 1e-12);
+    assertEquals(0.004793480922126, treated.variance().orElseThrow(), 1e-13);
+    assertEquals(3.953876021703, treated.designEffect().orElseThrow(), 1e-10);
+    assertEquals(0.320540842599666, treated.likeness().orElseThrow(), 1e-12);
+    assertEquals(13.433633882947708, treated.method().degreesOfFreedom().orElseThrow(), 1e-9);
+    Interval interval = treated.interval(LEVEL).orElseThrow();
+    assertEquals(0.5980799304856, interval.low(), 1e-9);
+    assertEquals(0.8855946451092, interval.high(), 1e-9);
+  }
+
+  /** Twelve clusters that reach over groups and steps, as in src/test/r/cluster.R. */
+  @Test
+  void groupsAndStepsWithinClustersMatchR() {
+    ClusteredDifference groups = new ClusteredDifference();
+    ClusteredTrend steps = new ClusteredTrend();
+    int item = 0;
+    for (int cluster = 1; cluster <= 12; cluster++) {
+      long[] counts = new long[4];
+      for (int own = 0; own < cluster + 2; own++) {
+        item++;
+        int step = (item - 1) % 5 + 1;
+        int hit = (cluster * 7 + step * 3 + item * 5) % 11 < 3 + (step > 3 ? 1 : 0) ? 1 : 0;
+        counts[step % 2 == 0 ? 0 : 2] += hit;
+        counts[step % 2 == 0 ? 1 : 3]++;
+        steps.add(step, hit, 1);
+      }
+      groups.add(counts[0], counts[1], counts[2], counts[3]);
+      steps.endCluster();
+    }
+    SignificanceTest groupTest = groups.test().orElseThrow();
+    assertEquals(9.28827359022839, groupTest.degreesOfFreedom(), 1e-9);
+    assertEquals(
+        0.21751299480208 / Math.sqrt(0.00523559202681), groupTest.statistic().orElseThrow(), 1e-9);
+    SignificanceTest trend = steps.test().orElseThrow();
+    assertEquals(9.185974007212533, trend.degreesOfFreedom(), 1e-9);
+    assertEquals(
+        0.0292808956509258 / Math.sqrt(0.0004267418801299), trend.statistic().orElseThrow(), 1e-9);
   }
 
   @Test
   void clustersThatAllHitOrAllMissStillGetAnInterval() {
-    ClusteredProportion proportion = new ClusteredProportion();
-    proportion.add(0, 5);
-    assertTrue(proportion.interval(LEVEL).isEmpty());
-    proportion.add(0, 5);
-    proportion.add(0, 0);
-    Interval interval = proportion.interval(LEVEL).orElseThrow();
+    ClusteredRate rate = new ClusteredRate();
+    rate.add(0, 5);
+    assertTrue(rate.interval(LEVEL).isEmpty());
+    rate.add(0, 5);
+    rate.add(0, 0);
+    Interval interval = rate.interval(LEVEL).orElseThrow();
     assertEquals(new Proportion(0, 2).wilson(LEVEL).high(), interval.high(), 1e-12);
+    assertTrue(rate.method().warning().isPresent());
+  }
+
+  @Test
+  void itemsThatStandAloneAreTakenSo() {
+    ClusteredDifference difference = new ClusteredDifference();
+    ClusteredRate rate = new ClusteredRate();
+    for (int item = 0; item < 60; item++) {
+      int hit = item % 3 == 0 ? 1 : 0;
+      rate.add(hit, 1);
+      difference.add(
+          item < 30 ? hit : 0, item < 30 ? 1 : 0, item < 30 ? 0 : hit, item < 30 ? 0 : 1);
+    }
+    assertEquals(Method.Name.ALONE, difference.method().name());
+    assertEquals(SignificanceTest.Name.FISHER_EXACT, difference.test().orElseThrow().name());
+    assertEquals(new Proportion(20, 60).wilson(LEVEL), rate.interval(LEVEL).orElseThrow());
+  }
+
+  /** A group that is all in one cluster cannot be told from that cluster. */
+  @Test
+  void aGroupOfOneClusterHasNoTest() {
+    ClusteredDifference difference = new ClusteredDifference();
+    difference.add(3, 10, 0, 0);
+    difference.add(0, 0, 4, 10);
+    difference.add(0, 0, 6, 10);
+    assertTrue(difference.test().isEmpty());
+    assertTrue(difference.difference(LEVEL).isEmpty());
+    assertTrue(difference.method().warning().isPresent());
   }
 
   /**

@@ -17,7 +17,6 @@ final class Blocks {
   private static final Pattern UNSEEN =
       Pattern.compile("[\\u00AD\\u200B\\uFEFF]|[\\p{Cntrl}&&[^\\t\\n]]");
   private static final Pattern LINE_END = Pattern.compile("\\r\\n?|[\\u000B\\u000C\\u0085\\u2028]");
-  private static final Pattern BLANKS_AT_LINE_END = Pattern.compile("[ \\t]+(?=\\n|$)");
 
   /** What a block is to its neighbours. */
   private enum Sort {
@@ -27,7 +26,7 @@ final class Blocks {
   }
 
   private final boolean markdown;
-  private final int most;
+  private final Meter meter;
   private final StringBuilder out = new StringBuilder();
   private final Deque<Table> tables = new ArrayDeque<>();
   private Sort last = Sort.PARAGRAPH;
@@ -42,19 +41,19 @@ final class Blocks {
    * Starts an empty text.
    *
    * @param markdown whether headings and bold words carry their Markdown signs
-   * @param most how many characters the text may have
+   * @param meter counts its characters
    */
-  Blocks(boolean markdown, int most) {
+  Blocks(boolean markdown, Meter meter) {
     this.markdown = markdown;
-    this.most = most;
+    this.meter = meter;
   }
 
   /** Returns an empty paragraph. */
   Wording wording() {
-    return new Wording(markdown);
+    return new Wording(markdown, meter);
   }
 
-  void paragraph(String text) throws DocumentException {
+  void paragraph(String text) {
     block(Sort.PARAGRAPH, clean(text));
   }
 
@@ -63,7 +62,7 @@ final class Blocks {
    *
    * @param level 1 for the highest
    */
-  void heading(int level, String text) throws DocumentException {
+  void heading(int level, String text) {
     String words = clean(text);
     boolean sign = markdown && !words.isEmpty();
     block(Sort.PARAGRAPH, sign ? "#".repeat(Math.min(Math.max(level, 1), 6)) + " " + words : words);
@@ -74,7 +73,7 @@ final class Blocks {
    *
    * @param label its number with what stands round it, "-" for a bullet, or "" for none
    */
-  void item(String label, String text) throws DocumentException {
+  void item(String label, String text) {
     String words = clean(text);
     String sign = clean(label);
     if (words.isEmpty() && (sign.isEmpty() || sign.equals("-"))) {
@@ -84,7 +83,7 @@ final class Blocks {
   }
 
   /** Adds text that is laid out already, as it stands. */
-  void asGiven(String text) throws DocumentException {
+  void asGiven(String text) {
     add(text);
   }
 
@@ -111,7 +110,7 @@ final class Blocks {
     }
   }
 
-  void endRow() throws DocumentException {
+  void endRow() {
     if (tables.isEmpty()) {
       return;
     }
@@ -153,7 +152,7 @@ final class Blocks {
     }
   }
 
-  private void block(Sort sort, String words) throws DocumentException {
+  private void block(Sort sort, String words) {
     if (words.isBlank()) {
       return;
     }
@@ -169,12 +168,8 @@ final class Blocks {
     last = sort;
   }
 
-  private void add(String words) throws DocumentException {
-    if (out.length() + words.length() > most) {
-      throw new DocumentException(
-          "it holds more than " + most + " characters of text",
-          "give one response a file, or put the responses into one .csv");
-    }
+  private void add(String words) {
+    meter.atMost(Limit.TEXT, out.length() + (long) words.length());
     out.append(words);
   }
 
@@ -182,7 +177,25 @@ final class Blocks {
     String words = LINE_END.matcher(text).replaceAll("\n");
     words = SPACE.matcher(words).replaceAll(" ");
     words = UNSEEN.matcher(words).replaceAll("");
-    return BLANKS_AT_LINE_END.matcher(words).replaceAll("").strip();
+    return withoutBlanksAtLineEnds(words).strip();
+  }
+
+  /** Looks at each sign once; a pattern would look at the blanks inside a line again and again. */
+  private static String withoutBlanksAtLineEnds(String text) {
+    StringBuilder out = new StringBuilder(text.length());
+    int kept = 0;
+    for (int i = 0; i < text.length(); i++) {
+      char sign = text.charAt(i);
+      if (sign == '\n') {
+        out.setLength(kept);
+      }
+      out.append(sign);
+      if (sign != ' ' && sign != '\t') {
+        kept = out.length();
+      }
+    }
+    out.setLength(kept);
+    return out.toString();
   }
 
   /** Returns the text so far. */

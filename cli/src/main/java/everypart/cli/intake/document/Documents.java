@@ -9,7 +9,9 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import java.util.concurrent.ExecutionException;
 import javax.xml.stream.XMLStreamException;
+import org.jspecify.annotations.Nullable;
 
 /**
  * Turns files into text: .txt, .md, .docx, .odt, .rtf, .pdf and .html.
@@ -23,7 +25,12 @@ public final class Documents {
 
   /** Makes a reader that gives plain text, for responses. */
   public Documents() {
-    this(false, Limits.USUAL);
+    this(Limits.USUAL);
+  }
+
+  /** Makes a reader that gives plain text, with bounds of its own. */
+  public Documents(Limits limits) {
+    this(false, limits);
   }
 
   private Documents(boolean markdown, Limits limits) {
@@ -32,13 +39,8 @@ public final class Documents {
   }
 
   /** Returns a reader that keeps headings and bold words in their Markdown signs, for prompts. */
-  public static Documents withMarkdown() {
-    return new Documents(true, Limits.USUAL);
-  }
-
-  /** Returns a reader with bounds of its own. */
-  static Documents within(Limits limits) {
-    return new Documents(false, limits);
+  public static Documents withMarkdown(Limits limits) {
+    return new Documents(true, limits);
   }
 
   /** Tells by its name whether a file is one of the formats that are read. */
@@ -71,11 +73,22 @@ public final class Documents {
 
   /** Reads a file's bytes, as long as they keep to the bound. */
   static byte[] bytes(Path file, Limits limits) throws DocumentException {
-    try (InputStream in =
-        Packed.bounded(Files.newInputStream(file), limits.fileBytes(), read -> {})) {
-      return in.readAllBytes();
+    try {
+      // A pipe or a device may never end.
+      if (Files.exists(file) && !Files.isRegularFile(file) && !Files.isDirectory(file)) {
+        throw new DocumentException(Faults.NO_FILE);
+      }
+      if (Files.size(file) > limits.bytes(Limit.FILE)) {
+        throw new DocumentException(limits.exceeded(Limit.FILE));
+      }
+      try (InputStream in =
+          Packed.bounded(Files.newInputStream(file), limits.bytes(Limit.FILE), read -> {})) {
+        return in.readAllBytes();
+      }
+    } catch (OutOfMemoryError e) {
+      throw new DocumentException(Faults.NO_MEMORY);
     } catch (Packed.TooMuch e) {
-      throw new DocumentException(tooLarge(limits));
+      throw new DocumentException(limits.exceeded(Limit.FILE));
     } catch (NoSuchFileException e) {
       throw new DocumentException("there is no such file", "check the name and the folder");
     } catch (AccessDeniedException e) {
@@ -86,12 +99,6 @@ public final class Documents {
           Files.isDirectory(file) ? "this is a folder" : "the file cannot be read",
           Files.isDirectory(file) ? "give a file in it" : "copy it to another place and try again");
     }
-  }
-
-  static Remark tooLarge(Limits limits) {
-    return new Remark(
-        "the file is larger than " + Limits.inWords(limits.fileBytes()),
-        "leave out its pictures, or save its text alone");
   }
 
   /**
@@ -128,28 +135,42 @@ public final class Documents {
     if (format == Format.TEXT && Format.isZip(bytes)) {
       throw new DocumentException(PlainTextReader.NO_TEXT_FILE);
     }
-    Blocks blocks = new Blocks(markdown, limits.characters());
-    read(format, bytes, blocks, remarks);
-    if (blocks.text().isBlank() && remarks.isEmpty()) {
+    Meter meter = new Meter(limits);
+    String text = read(format, bytes, meter, remarks);
+    if (text.isBlank() && remarks.isEmpty()) {
       remarks.add(Faults.NO_TEXT);
     }
-    return new Document(blocks.text(), remarks);
+    return new Document(text, remarks);
   }
 
-  private void read(Format format, byte[] bytes, Blocks blocks, List<Remark> remarks)
+  private String read(Format format, byte[] bytes, Meter meter, List<Remark> remarks)
       throws DocumentException {
     try {
-      format.reader().read(bytes, blocks, remarks, limits);
-    } catch (Packed.TooMuch e) {
-      throw new DocumentException(Faults.TOO_MUCH_PACKED);
-    } catch (XMLStreamException e) {
-      throw new DocumentException(
-          e.getNestedException() instanceof Packed.TooMuch
-              ? Faults.TOO_MUCH_PACKED
-              : Faults.DAMAGED);
-    } catch (IOException | RuntimeException | StackOverflowError e) {
-      // Libraries meet a broken file with whatever breaks first in them.
-      throw new DocumentException(Faults.DAMAGED);
+      return Watch.over(
+          meter,
+          () -> {
+            Blocks blocks = new Blocks(markdown, meter);
+            format.reader().read(bytes, blocks, remarks, meter);
+            return blocks.text();
+          });
+    } catch (ExecutionException e) {
+      throw fault(e.getCause(), limits);
     }
+  }
+
+  /** Returns what is said of a file that a library could not read. */
+  static DocumentException fault(@Nullable Throwable cause, Limits limits) {
+    for (Throwable at = cause; at != null; at = at.getCause()) {
+      if (at instanceof DocumentException known) {
+        return known;
+      }
+      if (at instanceof Packed.TooMuch
+          || (at instanceof XMLStreamException xml
+              && xml.getNestedException() instanceof Packed.TooMuch)) {
+        return new DocumentException(limits.exceeded(Limit.UNPACKED));
+      }
+    }
+    // Libraries meet a broken file with whatever breaks first in them.
+    return new DocumentException(Faults.DAMAGED);
   }
 }

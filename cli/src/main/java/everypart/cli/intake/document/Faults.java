@@ -12,10 +12,19 @@ final class Faults {
           "the file is protected by a password",
           "save it without one, or ask its writer for an open copy");
 
-  static final Remark TOO_MUCH_PACKED =
+  static final Remark NO_FILE =
       new Remark(
-          "the file unpacks to far more than a document holds, so it was not opened",
-          "save its text alone in a new file");
+          "this is a pipe or a device, not a file", "save what it gives as a file, and give that");
+
+  static final Remark NO_MEMORY =
+      new Remark(
+          "reading it takes more memory than there is, so it was left out",
+          "copy its text into a new file, or give the program more memory");
+
+  static final Remark TOO_DEEP =
+      new Remark(
+          "what it holds is nested too deep to be read, so it was left out",
+          "copy its text into a new file");
 
   static final Remark NO_TEXT =
       new Remark("there is no text in this file", "check that the right file was saved");

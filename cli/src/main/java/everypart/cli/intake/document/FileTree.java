@@ -31,14 +31,21 @@ import org.jspecify.annotations.Nullable;
  * those in a zip file, each folder in the order of its names.
  *
  * <p>Files that programs keep beside the ones people write are passed over: hidden ones, those of
- * an open document ({@code ~$...}), and those in which systems remember icons and thumbnails.
+ * an open document ({@code ~$...}), and those in which systems remember icons and thumbnails. So
+ * are folders that results were written into.
  *
  * <p>Nothing is unpacked to disk: an entry is read into memory when its bytes are asked for, up to
  * a bound, and its name is never used as a path.
  */
 public final class FileTree implements Iterator<FoundFile>, Closeable {
+  /** A file that marks a folder as one that results are written into; such a folder is no input. */
+  public static final String RESULTS_MARK = ".everypart";
+
   private static final Set<String> BESIDE = Set.of("__macosx", "thumbs.db", "desktop.ini");
   private static final int DEEPEST = 50;
+
+  /** The longest name of a file that systems allow. */
+  private static final int LONGEST_NAME = 255;
 
   /** What all entries read of one zip file may unpack to. */
   private static final long ALL_ENTRIES = 4L << 30;
@@ -57,12 +64,9 @@ public final class FileTree implements Iterator<FoundFile>, Closeable {
    * Starts at a file, a folder or a zip file.
    *
    * @param shown how messages name it
+   * @param limits how much a file in it may hold
    */
-  public FileTree(Path start, String shown) {
-    this(start, shown, Limits.USUAL);
-  }
-
-  FileTree(Path start, String shown, Limits limits) {
+  public FileTree(Path start, String shown, Limits limits) {
     this.limits = limits;
     waiting.add(new Step(start, shown, List.of()));
   }
@@ -106,6 +110,8 @@ public final class FileTree implements Iterator<FoundFile>, Closeable {
                 step.folders,
                 new Remark("the folder may not be read", "ask its owner for the right to read")));
       }
+    } else if (Files.exists(step.path) && !Files.isRegularFile(step.path)) {
+      packed.add(FoundFile.lost(step.shown, name, step.folders, Faults.NO_FILE));
     } else if (isZip(name)) {
       open(step, name);
     } else {
@@ -138,6 +144,19 @@ public final class FileTree implements Iterator<FoundFile>, Closeable {
               new Remark(
                   "this folder was entered before, or lies too deep",
                   "leave out links from one folder to another")));
+      return;
+    }
+    if (Files.exists(step.path.resolve(RESULTS_MARK))) {
+      if (step.folders.isEmpty()) {
+        packed.add(
+            FoundFile.lost(
+                step.shown,
+                String.valueOf(step.path.getFileName()),
+                step.folders,
+                new Remark(
+                    "this folder holds results of a run, not responses",
+                    "give the folder of the class set")));
+      }
       return;
     }
     List<Path> inside;
@@ -176,7 +195,10 @@ public final class FileTree implements Iterator<FoundFile>, Closeable {
     ZipFile opened;
     try {
       opened = ZipFile.builder().setPath(step.path).get();
-    } catch (IOException | IllegalArgumentException e) {
+    } catch (OutOfMemoryError e) {
+      packed.add(FoundFile.lost(step.shown, name, step.folders, Faults.NO_MEMORY));
+      return;
+    } catch (IOException | RuntimeException e) {
       Remark why =
           Files.exists(step.path)
               ? Faults.DAMAGED
@@ -193,8 +215,8 @@ public final class FileTree implements Iterator<FoundFile>, Closeable {
         entries.add(entry);
       }
     }
-    if (entries.size() > limits.entries()) {
-      packed.add(FoundFile.lost(step.shown, name, step.folders, Faults.TOO_MUCH_PACKED));
+    if (entries.size() > limits.of(Limit.ENTRIES)) {
+      packed.add(FoundFile.lost(step.shown, name, step.folders, limits.exceeded(Limit.ENTRIES)));
       return;
     }
     entries.sort(Comparator.comparing(ZipArchiveEntry::getName));
@@ -221,7 +243,16 @@ public final class FileTree implements Iterator<FoundFile>, Closeable {
     List<String> folders = new ArrayList<>(step.folders);
     folders.addAll(steps.subList(0, steps.size() - 1));
     String shown = step.shown + "/" + path;
-    if (steps.contains("..") || path.startsWith("/") || path.contains(":")) {
+    if (steps.stream().anyMatch(one -> one.length() > LONGEST_NAME)) {
+      packed.add(
+          FoundFile.lost(
+              step.shown + "/" + path.substring(0, LONGEST_NAME) + " ...",
+              last.substring(Math.max(0, last.length() - LONGEST_NAME)),
+              List.of(),
+              new Remark(
+                  "its name is longer than any system allows, so it was not read",
+                  "pack the files anew")));
+    } else if (steps.contains("..") || path.startsWith("/") || path.contains(":")) {
       packed.add(
           FoundFile.lost(
               shown,
@@ -258,13 +289,20 @@ public final class FileTree implements Iterator<FoundFile>, Closeable {
       throw new DocumentException(Faults.LOCKED);
     }
     if (left <= 0) {
-      throw new DocumentException(Faults.TOO_MUCH_PACKED);
+      throw new DocumentException(
+          "the zip file unpacks to far more than a class set holds, so this was not read",
+          "unpack it, and give the folder");
     }
     try (InputStream in =
-        Packed.bounded(opened.getInputStream(entry), limits.fileBytes(), read -> left -= read)) {
+        Packed.bounded(
+            opened.getInputStream(entry),
+            limits.bytes(Limit.FILE),
+            read -> left -= Math.max(read, 0))) {
       return in.readAllBytes();
+    } catch (OutOfMemoryError e) {
+      throw new DocumentException(Faults.NO_MEMORY);
     } catch (Packed.TooMuch e) {
-      throw new DocumentException(Faults.TOO_MUCH_PACKED);
+      throw new DocumentException(limits.exceeded(Limit.FILE));
     } catch (IOException | RuntimeException e) {
       throw new DocumentException(Faults.DAMAGED);
     }

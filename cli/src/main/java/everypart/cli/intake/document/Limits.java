@@ -1,25 +1,49 @@
 package everypart.cli.intake.document;
 
-/**
- * How much a file may hold. The bounds are far above what anybody writes and keep a hostile file
- * from filling the memory.
- *
- * @param fileBytes the size of a file, and of a file in a zip file once unpacked
- * @param unpackedBytes what the parts read of one document may unpack to
- * @param characters the text of one document
- * @param entries the entries of a zip file or of a document packed like one
- */
-record Limits(long fileBytes, long unpackedBytes, int characters, int entries) {
-  static final Limits USUAL = new Limits(100L << 20, 400L << 20, 20_000_000, 20_000);
+import java.util.EnumMap;
+import java.util.Map;
 
-  Limits {
-    if (fileBytes < 1 || unpackedBytes < 1 || characters < 1 || entries < 1) {
-      throw new IllegalArgumentException("every limit is at least 1");
-    }
+/** How much a file may hold. */
+public final class Limits {
+  /** The bounds where the user gives none. */
+  public static final Limits USUAL = new Limits(Map.of());
+
+  private static final long MEGABYTE = 1L << 20;
+
+  private final Map<Limit, Long> own;
+
+  private Limits(Map<Limit, Long> own) {
+    this.own = new EnumMap<>(Limit.class);
+    this.own.putAll(own);
   }
 
-  /** Returns a number of bytes in words. */
-  static String inWords(long bytes) {
-    return bytes < 1 << 20 ? bytes / 1024 + " KB" : (bytes >> 20) + " MB";
+  /**
+   * Returns these bounds with another one.
+   *
+   * @throws IllegalArgumentException when it is less than 1
+   */
+  public Limits with(Limit limit, long most) {
+    if (most < 1) {
+      throw new IllegalArgumentException(limit.word() + " is at least 1: " + most);
+    }
+    Map<Limit, Long> all = new EnumMap<>(Limit.class);
+    all.putAll(own);
+    all.put(limit, most);
+    return new Limits(all);
+  }
+
+  /** Returns a bound, in the unit that it is given in. */
+  public long of(Limit limit) {
+    return own.getOrDefault(limit, limit.usual());
+  }
+
+  /** Returns a bound that is given in MB, in bytes. */
+  long bytes(Limit limit) {
+    return Math.multiplyExact(Math.min(of(limit), Long.MAX_VALUE / MEGABYTE), MEGABYTE);
+  }
+
+  /** Returns what is said of a file that goes over a bound. */
+  public Remark exceeded(Limit limit) {
+    return limit.exceeded(of(limit));
   }
 }

@@ -25,6 +25,7 @@ final class OpenDocumentBody {
   private final Deque<ListLevel> lists = new ArrayDeque<>();
   private final Deque<Boolean> spans = new ArrayDeque<>();
   private final Map<String, Count> counts = new HashMap<>();
+  private int boldSpans;
   private int pictures;
   private int footnotes;
 
@@ -93,7 +94,11 @@ final class OpenDocumentBody {
       case "h" ->
           open.push(
               new Paragraph(blocks.wording(), Math.max(1, Xml.number(xml, "outline-level", 1))));
-      case "span" -> spans.push(styles.bold(Xml.attribute(xml, "style-name")));
+      case "span" -> {
+        boolean bold = styles.bold(Xml.attribute(xml, "style-name"));
+        spans.push(bold);
+        boldSpans += bold ? 1 : 0;
+      }
       case "s" -> words(" ".repeat(Math.min(Math.max(Xml.number(xml, "c", 1), 1), 1000)));
       case "tab" -> words("\t");
       case "line-break" -> words("\n");
@@ -215,14 +220,14 @@ final class OpenDocumentBody {
   private void words(String words) {
     Paragraph paragraph = open.peek();
     if (paragraph != null) {
-      paragraph.words.add(words, spans.contains(true));
+      paragraph.words.add(words, boldSpans > 0);
     }
   }
 
   private void end(String name) throws DocumentException {
     switch (name) {
       case "p", "h" -> endParagraph();
-      case "span" -> spans.poll();
+      case "span" -> boldSpans -= Boolean.TRUE.equals(spans.poll()) ? 1 : 0;
       case "list" -> lists.poll();
       case "table" -> blocks.endTable();
       case "table-row" -> blocks.endRow();

@@ -14,10 +14,10 @@ final class OpenDocumentReader implements FormatReader {
   private static final String STYLES = "styles.xml";
 
   @Override
-  public void read(byte[] bytes, Blocks blocks, List<Remark> remarks, Limits limits)
+  public void read(byte[] bytes, Blocks blocks, List<Remark> remarks, Meter meter)
       throws DocumentException, IOException, XMLStreamException {
-    try (Packed parts = Packed.open(bytes, limits)) {
-      if (isLocked(parts)) {
+    try (Packed parts = Packed.open(bytes, meter)) {
+      if (isLocked(parts, meter)) {
         throw new DocumentException(Faults.LOCKED);
       }
       if (!parts.has(CONTENT)) {
@@ -28,7 +28,7 @@ final class OpenDocumentReader implements FormatReader {
       OpenDocumentStyles styles = new OpenDocumentStyles();
       if (parts.has(STYLES)) {
         try (InputStream in = parts.part(STYLES)) {
-          XMLStreamReader xml = Xml.open(in);
+          XMLStreamReader xml = Xml.open(in, meter);
           while (xml.hasNext()) {
             if (xml.next() == XMLStreamConstants.START_ELEMENT) {
               styles.start(xml);
@@ -37,18 +37,18 @@ final class OpenDocumentReader implements FormatReader {
         }
       }
       try (InputStream in = parts.part(CONTENT)) {
-        new OpenDocumentBody(styles, blocks, remarks).read(Xml.open(in));
+        new OpenDocumentBody(styles, blocks, remarks).read(Xml.open(in, meter));
       }
     }
   }
 
-  private static boolean isLocked(Packed parts)
+  private static boolean isLocked(Packed parts, Meter meter)
       throws IOException, DocumentException, XMLStreamException {
     if (!parts.has(MANIFEST)) {
       return false;
     }
     try (InputStream in = parts.part(MANIFEST)) {
-      XMLStreamReader xml = Xml.open(in);
+      XMLStreamReader xml = Xml.open(in, meter);
       while (xml.hasNext()) {
         if (xml.next() == XMLStreamConstants.START_ELEMENT
             && xml.getLocalName().equals("encryption-data")) {

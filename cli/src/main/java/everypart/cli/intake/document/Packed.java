@@ -4,6 +4,8 @@ import java.io.ByteArrayInputStream;
 import java.io.Closeable;
 import java.io.IOException;
 import java.io.InputStream;
+import java.util.ArrayList;
+import java.util.List;
 import java.util.zip.ZipException;
 import org.apache.commons.compress.archivers.zip.ZipArchiveEntry;
 import org.apache.commons.compress.archivers.zip.ZipFile;
@@ -18,31 +20,26 @@ final class Packed implements Closeable {
   }
 
   private final ZipFile zip;
-  private final Limits limits;
+  private final Meter meter;
   private long left;
 
-  private Packed(ZipFile zip, Limits limits) {
+  private Packed(ZipFile zip, Meter meter) {
     this.zip = zip;
-    this.limits = limits;
-    this.left = limits.unpackedBytes();
+    this.meter = meter;
+    this.left = meter.limits().bytes(Limit.UNPACKED);
   }
 
-  static Packed open(byte[] bytes, Limits limits) throws DocumentException, IOException {
+  static Packed open(byte[] bytes, Meter meter) throws DocumentException, IOException {
     ZipFile zip;
     try {
       zip = ZipFile.builder().setSeekableByteChannel(new SeekableInMemoryByteChannel(bytes)).get();
     } catch (ZipException | IllegalArgumentException e) {
       throw new DocumentException(Faults.DAMAGED);
     }
-    int entries = 0;
     for (var all = zip.getEntries(); all.hasMoreElements(); all.nextElement()) {
-      entries++;
+      meter.add(Limit.ENTRIES, 1);
     }
-    if (entries > limits.entries()) {
-      zip.close();
-      throw new DocumentException(Faults.TOO_MUCH_PACKED);
-    }
-    return new Packed(zip, limits);
+    return new Packed(zip, meter);
   }
 
   boolean has(String name) {
@@ -59,24 +56,20 @@ final class Packed implements Closeable {
       throw new DocumentException(Faults.LOCKED);
     }
     InputStream in = zip.getInputStream(entry);
-    return bounded(in, left, read -> left -= read);
+    return bounded(
+        in,
+        left,
+        read -> {
+          left -= Math.max(read, 0);
+          meter.look();
+        });
   }
 
-  /** Checks that all parts together keep to the bound, for readers that unpack on their own. */
-  void checkAll() throws IOException, DocumentException {
-    byte[] buffer = new byte[1 << 16];
-    for (var all = zip.getEntries(); all.hasMoreElements(); ) {
-      try (InputStream in = part(all.nextElement().getName())) {
-        int read = in.read(buffer);
-        while (read >= 0) {
-          read = in.read(buffer);
-        }
-      }
-    }
-  }
-
-  Limits limits() {
-    return limits;
+  /** Returns the names of all parts, in the order of the file. */
+  List<String> names() {
+    List<String> names = new ArrayList<>();
+    zip.getEntries().asIterator().forEachRemaining(entry -> names.add(entry.getName()));
+    return names;
   }
 
   /** Tells how much was read of a stream. */

@@ -5,8 +5,11 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.regex.Pattern;
 import org.apache.pdfbox.Loader;
+import org.apache.pdfbox.contentstream.operator.Operator;
+import org.apache.pdfbox.cos.COSBase;
 import org.apache.pdfbox.io.MemoryUsageSetting;
 import org.apache.pdfbox.pdmodel.PDDocument;
+import org.apache.pdfbox.pdmodel.PDPage;
 import org.apache.pdfbox.pdmodel.encryption.InvalidPasswordException;
 import org.apache.pdfbox.text.PDFTextStripper;
 import org.apache.pdfbox.text.TextPosition;
@@ -29,7 +32,7 @@ final class PdfReader implements FormatReader {
   private static final Pattern BULLET = Pattern.compile("^[\u2022\u25e6\u25cf\u25aa]\\s*");
 
   @Override
-  public void read(byte[] bytes, Blocks blocks, List<Remark> remarks, Limits limits)
+  public void read(byte[] bytes, Blocks blocks, List<Remark> remarks, Meter meter)
       throws DocumentException, IOException {
     PdfFonts.useOwn();
     try (PDDocument pdf =
@@ -38,30 +41,17 @@ final class PdfReader implements FormatReader {
             "",
             null,
             null,
-            MemoryUsageSetting.setupMainMemoryOnly(limits.unpackedBytes()).streamCache)) {
-      int pages = pdf.getNumberOfPages();
-      List<Integer> scanned = new ArrayList<>();
-      boolean text = false;
-      for (int page = 1; page <= pages; page++) {
-        Lines lines = new Lines(limits);
-        lines.setStartPage(page);
-        lines.setEndPage(page);
-        lines.getText(pdf);
-        if (lines.isEmpty()) {
-          if (pdf.getPage(page - 1).getResources() != null
-              && pdf.getPage(page - 1).getResources().getXObjectNames().iterator().hasNext()) {
-            scanned.add(page);
-          }
-        } else {
-          text = true;
-          lines.lay(blocks);
-        }
-      }
-      if (!text && !scanned.isEmpty()) {
+            MemoryUsageSetting.setupMainMemoryOnly(meter.limits().bytes(Limit.UNPACKED))
+                .streamCache)) {
+      meter.atMost(Limit.PAGES, pdf.getNumberOfPages());
+      Pages pages = new Pages(meter);
+      pages.getText(pdf);
+      pages.pages.forEach(page -> lay(page, blocks));
+      if (pages.pages.isEmpty() && !pages.scanned.isEmpty()) {
         throw new DocumentException(SCANNED);
       }
-      if (!scanned.isEmpty()) {
-        remarks.add(new Remark(pages(scanned) + SCANNED.what(), SCANNED.mend()));
+      if (!pages.scanned.isEmpty()) {
+        remarks.add(new Remark(pages(pages.scanned) + SCANNED.what(), SCANNED.mend()));
       }
     } catch (InvalidPasswordException e) {
       throw new DocumentException(Faults.LOCKED);
@@ -90,10 +80,15 @@ final class PdfReader implements FormatReader {
    */
   private record Line(String text, float left, float right, float firstWord, boolean gap) {}
 
-  /** The lines of one page, in the order in which they stand in the file. */
-  private static final class Lines extends PDFTextStripper {
-    private final Limits limits;
-    private final List<Line> lines = new ArrayList<>();
+  /**
+   * The lines of all pages, in the order in which they stand in the file. The tree of pages is
+   * walked once, since the library would walk it again for each page that is asked for.
+   */
+  private static final class Pages extends PDFTextStripper {
+    final List<List<Line>> pages = new ArrayList<>();
+    final List<Integer> scanned = new ArrayList<>();
+    private final Meter meter;
+    private List<Line> lines = new ArrayList<>();
     private final StringBuilder text = new StringBuilder();
     private float left;
     private float right;
@@ -101,13 +96,38 @@ final class PdfReader implements FormatReader {
     private boolean gap;
     private long characters;
 
-    Lines(Limits limits) throws IOException {
-      this.limits = limits;
+    Pages(Meter meter) throws IOException {
+      this.meter = meter;
       setSuppressDuplicateOverlappingText(true);
     }
 
-    boolean isEmpty() {
-      return lines.stream().allMatch(line -> line.text.isBlank());
+    @Override
+    protected void processOperator(Operator operator, List<COSBase> operands) throws IOException {
+      meter.add(Limit.STEPS, 1);
+      super.processOperator(operator, operands);
+    }
+
+    @Override
+    protected void processTextPosition(TextPosition text) {
+      meter.atMost(Limit.PAGE, ++characters);
+      super.processTextPosition(text);
+    }
+
+    @Override
+    protected void startPage(PDPage page) {
+      meter.add(Limit.PAGES, 1);
+      characters = 0;
+    }
+
+    @Override
+    protected void endPage(PDPage page) {
+      if (!lines.isEmpty()) {
+        pages.add(lines);
+        lines = new ArrayList<>();
+      } else if (page.getResources() != null
+          && page.getResources().getXObjectNames().iterator().hasNext()) {
+        scanned.add(getCurrentPageNo());
+      }
     }
 
     @Override
@@ -115,10 +135,7 @@ final class PdfReader implements FormatReader {
       if (places.isEmpty()) {
         return;
       }
-      characters += words.length();
-      if (characters > limits.characters()) {
-        throw new Packed.TooMuch();
-      }
+      meter.add(Limit.TEXT, words.length());
       TextPosition first = places.get(0);
       TextPosition last = places.get(places.size() - 1);
       if (text.isEmpty()) {
@@ -176,42 +193,42 @@ final class PdfReader implements FormatReader {
       }
       text.setLength(0);
     }
+  }
 
-    /** Joins the lines of a paragraph and lays the paragraphs out. */
-    void lay(Blocks blocks) throws DocumentException {
-      float margin = 0;
-      for (Line line : lines) {
-        margin = Math.max(margin, line.right);
-      }
-      StringBuilder paragraph = new StringBuilder();
-      for (int i = 0; i < lines.size(); i++) {
-        Line line = lines.get(i);
-        Line before = i == 0 ? null : lines.get(i - 1);
-        if (before != null && !goesOn(before, line, margin)) {
-          put(paragraph, blocks);
-        }
-        if (!paragraph.isEmpty()) {
-          paragraph.append(' ');
-        }
-        paragraph.append(line.text);
-      }
-      put(paragraph, blocks);
+  /** Joins the lines of a paragraph and lays the paragraphs out. */
+  private static void lay(List<Line> lines, Blocks blocks) {
+    float margin = 0;
+    for (Line line : lines) {
+      margin = Math.max(margin, line.right);
     }
-
-    private static boolean goesOn(Line line, Line next, float margin) {
-      return !ITEM.matcher(next.text).find() && line.right + next.firstWord > margin;
-    }
-
-    private static void put(StringBuilder paragraph, Blocks blocks) throws DocumentException {
-      String text = paragraph.toString();
-      paragraph.setLength(0);
-      if (BULLET.matcher(text).find()) {
-        blocks.item("-", BULLET.matcher(text).replaceFirst(""));
-      } else if (ITEM.matcher(text).find()) {
-        blocks.item("", text);
-      } else {
-        blocks.paragraph(text);
+    StringBuilder paragraph = new StringBuilder();
+    for (int i = 0; i < lines.size(); i++) {
+      Line line = lines.get(i);
+      Line before = i == 0 ? null : lines.get(i - 1);
+      if (before != null && !goesOn(before, line, margin)) {
+        put(paragraph, blocks);
       }
+      if (!paragraph.isEmpty()) {
+        paragraph.append(' ');
+      }
+      paragraph.append(line.text);
+    }
+    put(paragraph, blocks);
+  }
+
+  private static boolean goesOn(Line line, Line next, float margin) {
+    return !ITEM.matcher(next.text).find() && line.right + next.firstWord > margin;
+  }
+
+  private static void put(StringBuilder paragraph, Blocks blocks) {
+    String text = paragraph.toString();
+    paragraph.setLength(0);
+    if (BULLET.matcher(text).find()) {
+      blocks.item("-", BULLET.matcher(text).replaceFirst(""));
+    } else if (ITEM.matcher(text).find()) {
+      blocks.item("", text);
+    } else {
+      blocks.paragraph(text);
     }
   }
 }

@@ -13,7 +13,7 @@ final class PlainTextReader implements FormatReader {
       new Remark("this is not a text file", "save it as plain text in UTF-8");
 
   @Override
-  public void read(byte[] bytes, Blocks blocks, List<Remark> remarks, Limits limits)
+  public void read(byte[] bytes, Blocks blocks, List<Remark> remarks, Meter meter)
       throws DocumentException {
     Encodings.Decoded decoded =
         Encodings.decode(bytes).orElseThrow(() -> new DocumentException(NO_TEXT_FILE));

@@ -37,14 +37,11 @@ final class RichTextReader implements FormatReader {
           Command.upr);
 
   @Override
-  public void read(byte[] bytes, Blocks blocks, List<Remark> remarks, Limits limits)
+  public void read(byte[] bytes, Blocks blocks, List<Remark> remarks, Meter meter)
       throws DocumentException, IOException {
-    Listener listener = new Listener(blocks, limits);
-    try {
-      new StandardRtfParser().parse(new RtfStreamSource(new ByteArrayInputStream(bytes)), listener);
-    } catch (Stop e) {
-      throw e.reason;
-    }
+    Listener listener = new Listener(blocks, meter);
+    checkBinaryLengths(bytes);
+    new StandardRtfParser().parse(new RtfStreamSource(new ByteArrayInputStream(bytes)), listener);
     if (listener.depth > 0) {
       remarks.add(
           new Remark(
@@ -60,14 +57,40 @@ final class RichTextReader implements FormatReader {
     }
   }
 
-  /** Carries a reason out of the parser. */
-  private static final class Stop extends RuntimeException {
-    private static final long serialVersionUID = 1L;
-    final transient DocumentException reason;
-
-    Stop(DocumentException reason) {
-      super(reason);
-      this.reason = reason;
+  /**
+   * Checks the lengths of binary data ({@code \bin}) before the parser does, which makes room for
+   * whatever length is said.
+   *
+   * @throws DocumentException when data is said to be longer than the rest of the file
+   */
+  private static void checkBinaryLengths(byte[] bytes) throws DocumentException {
+    int i = 0;
+    while (i + 1 < bytes.length) {
+      if (bytes[i] != '\\') {
+        i++;
+        continue;
+      }
+      int at = i + 4;
+      boolean binary =
+          at < bytes.length && bytes[i + 1] == 'b' && bytes[i + 2] == 'i' && bytes[i + 3] == 'n';
+      i += 2; // the sign after the backslash is part of the command, another backslash too
+      if (!binary) {
+        continue;
+      }
+      long length = 0;
+      int digits = at;
+      while (at < bytes.length && bytes[at] >= '0' && bytes[at] <= '9') {
+        length = Math.min(length * 10 + bytes[at] - '0', Integer.MAX_VALUE);
+        at++;
+      }
+      if (length > bytes.length - at) {
+        throw new DocumentException(Faults.DAMAGED);
+      }
+      if (at > digits) {
+        // What is in the data is no markup; the blank that ends the command is not part of it.
+        boolean blank = at < bytes.length && bytes[at] == ' ';
+        i = (int) Math.min(bytes.length, at + (blank ? 1 : 0) + length);
+      }
     }
   }
 
@@ -75,15 +98,12 @@ final class RichTextReader implements FormatReader {
   private record State(boolean unseen, boolean bold, boolean hidden, boolean label) {}
 
   private static final class Listener extends RtfListenerAdaptor {
-    private static final int DEEPEST = 5000;
-
     private final Blocks blocks;
-    private final Limits limits;
+    private final Meter meter;
     private final Deque<State> outer = new ArrayDeque<>();
     private State state = new State(false, false, false, false);
     private Wording words;
     private StringBuilder label = new StringBuilder();
-    private long characters;
     private boolean inTable;
     private boolean tableOpen;
     private boolean rowOpen;
@@ -92,17 +112,15 @@ final class RichTextReader implements FormatReader {
     int footnotes;
     int pictures;
 
-    Listener(Blocks blocks, Limits limits) {
+    Listener(Blocks blocks, Meter meter) {
       this.blocks = blocks;
-      this.limits = limits;
+      this.meter = meter;
       this.words = blocks.wording();
     }
 
     @Override
     public void processGroupStart() {
-      if (++depth > DEEPEST) {
-        throw new Stop(new DocumentException(Faults.DAMAGED));
-      }
+      meter.atMost(Limit.NESTING, ++depth);
       outer.push(state);
     }
 
@@ -119,14 +137,8 @@ final class RichTextReader implements FormatReader {
       if (state.unseen || state.hidden) {
         return;
       }
-      characters += text.length();
-      if (characters > limits.characters()) {
-        throw new Stop(
-            new DocumentException(
-                "it holds more than " + limits.characters() + " characters of text",
-                "give one response a file, or put the responses into one .csv"));
-      }
       if (state.label) {
+        meter.add(Limit.TEXT, text.length());
         label.append(text);
       } else {
         words.add(text, state.bold);
@@ -135,6 +147,7 @@ final class RichTextReader implements FormatReader {
 
     @Override
     public void processCommand(Command command, int value, boolean hasValue, boolean optional) {
+      meter.step();
       // A group that the parser has no name for comes as a bare "optional" sign.
       boolean beside = optional || command.getCommandType() == CommandType.Destination;
       if (command == Command.optionalcommand || (beside && !SEEN.contains(command))) {
@@ -180,14 +193,10 @@ final class RichTextReader implements FormatReader {
       String text = words.toString();
       label = new StringBuilder();
       words = blocks.wording();
-      try {
-        if (sign.isEmpty()) {
-          blocks.paragraph(text);
-        } else {
-          blocks.item(sign.codePoints().anyMatch(Character::isLetterOrDigit) ? sign : "-", text);
-        }
-      } catch (DocumentException e) {
-        throw new Stop(e);
+      if (sign.isEmpty()) {
+        blocks.paragraph(text);
+      } else {
+        blocks.item(sign.codePoints().anyMatch(Character::isLetterOrDigit) ? sign : "-", text);
       }
     }
 
@@ -215,11 +224,7 @@ final class RichTextReader implements FormatReader {
 
     private void endRow() {
       if (rowOpen) {
-        try {
-          blocks.endRow();
-        } catch (DocumentException e) {
-          throw new Stop(e);
-        }
+        blocks.endRow();
         rowOpen = false;
         cellOpen = false;
       }

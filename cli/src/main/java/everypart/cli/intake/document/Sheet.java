@@ -14,9 +14,11 @@ import java.util.NoSuchElementException;
 import java.util.Optional;
 import java.util.OptionalLong;
 import java.util.Set;
+import java.util.concurrent.ExecutionException;
 import java.util.function.LongSupplier;
 import java.util.regex.Pattern;
 import java.util.stream.Stream;
+import javax.xml.stream.XMLStreamException;
 import org.apache.commons.csv.CSVFormat;
 import org.apache.commons.csv.CSVParser;
 import org.apache.commons.csv.CSVRecord;
@@ -39,25 +41,28 @@ import org.jspecify.annotations.Nullable;
 public final class Sheet implements Iterator<SheetRow>, Closeable {
   private static final Set<String> TEXT = Set.of(".csv", ".tsv", ".tab");
   private static final String WORKBOOK = ".xlsx";
-  private static final Pattern QUOTED = Pattern.compile("\"[^\"]*\"|\\[[^\\]]*\\]|\\\\.");
   private static final Pattern DATE = Pattern.compile("[ymdhs]", Pattern.CASE_INSENSITIVE);
 
+  private final Limits limits;
   private final Iterator<SheetRow> rows;
   private final Closeable source;
   private final List<Remark> remarks;
   private final boolean pad;
   private final LongSupplier line;
   private int width;
+  private long count;
   private @Nullable SheetRow next;
   private @Nullable DocumentException fault;
   private long faultLine;
 
   private Sheet(
+      Limits limits,
       Iterator<SheetRow> rows,
       Closeable source,
       List<Remark> remarks,
       boolean pad,
       LongSupplier line) {
+    this.limits = limits;
     this.rows = rows;
     this.line = line;
     this.pad = pad;
@@ -78,8 +83,8 @@ public final class Sheet implements Iterator<SheetRow>, Closeable {
    *
    * @throws DocumentException when it cannot be read
    */
-  public static Sheet open(Path file) throws DocumentException {
-    return open(String.valueOf(file.getFileName()), Documents.bytes(file, Limits.USUAL));
+  public static Sheet open(Path file, Limits limits) throws DocumentException {
+    return open(String.valueOf(file.getFileName()), Documents.bytes(file, limits), limits);
   }
 
   /**
@@ -88,7 +93,7 @@ public final class Sheet implements Iterator<SheetRow>, Closeable {
    * @param name what it is called; its ending says its format
    * @throws DocumentException when it cannot be read
    */
-  public static Sheet open(String name, byte[] bytes) throws DocumentException {
+  public static Sheet open(String name, byte[] bytes, Limits limits) throws DocumentException {
     if (bytes.length == 0) {
       throw new DocumentException(
           "the file is empty (0 bytes)", "check that the right file was saved and sent whole");
@@ -98,11 +103,16 @@ public final class Sheet implements Iterator<SheetRow>, Closeable {
     }
     Sheet sheet;
     try {
-      sheet = Format.ending(name).equals(WORKBOOK) ? workbook(bytes) : text(name, bytes);
-    } catch (Packed.TooMuch e) {
-      throw new DocumentException(Faults.TOO_MUCH_PACKED);
-    } catch (IOException | RuntimeException e) {
-      throw new DocumentException(Faults.DAMAGED);
+      Meter meter = new Meter(limits);
+      sheet =
+          Watch.over(
+              meter,
+              () ->
+                  Format.ending(name).equals(WORKBOOK)
+                      ? workbook(bytes, meter)
+                      : text(name, bytes, limits));
+    } catch (ExecutionException e) {
+      throw Documents.fault(e.getCause(), limits);
     }
     if (sheet.next == null) {
       throw new DocumentException(
@@ -113,14 +123,15 @@ public final class Sheet implements Iterator<SheetRow>, Closeable {
     return sheet;
   }
 
-  private static Sheet text(String name, byte[] bytes) throws DocumentException, IOException {
+  private static Sheet text(String name, byte[] bytes, Limits limits)
+      throws DocumentException, IOException {
     Encodings.Decoded decoded =
         Encodings.decode(bytes)
             .orElseThrow(() -> new DocumentException(PlainTextReader.NO_TEXT_FILE));
     char between = Format.ending(name).equals(".csv") ? between(decoded.text()) : '\t';
     CSVParser parser =
         CSVParser.builder()
-            .setReader(new StringReader(decoded.text()))
+            .setReader(new BoundedCells(new StringReader(decoded.text()), between, limits))
             .setFormat(
                 CSVFormat.RFC4180.builder().setDelimiter(between).setIgnoreEmptyLines(true).get())
             .get();
@@ -141,6 +152,7 @@ public final class Sheet implements Iterator<SheetRow>, Closeable {
           }
         };
     return new Sheet(
+        limits,
         rows,
         parser,
         decoded.guessed() ? List.of(PlainTextReader.GUESSED) : List.of(),
@@ -151,7 +163,7 @@ public final class Sheet implements Iterator<SheetRow>, Closeable {
   /** Tells what stands between cells: what the header has most of, outside quotes. */
   private static char between(String text) {
     int end = text.indexOf('\n');
-    String header = QUOTED.matcher(end < 0 ? text : text.substring(0, end)).replaceAll("");
+    String header = withoutQuoted(end < 0 ? text : text.substring(0, end));
     char best = ',';
     for (char sign : new char[] {',', ';', '\t'}) {
       if (count(header, sign) > count(header, best)) {
@@ -161,18 +173,46 @@ public final class Sheet implements Iterator<SheetRow>, Closeable {
     return best;
   }
 
+  /**
+   * Returns a text without what stands in quotes or in square brackets, and without signs after a
+   * backslash. A bracket or quote that is never closed is looked for once only.
+   */
+  private static String withoutQuoted(String text) {
+    StringBuilder out = new StringBuilder();
+    boolean bracketsEnd = true;
+    boolean quotesEnd = true;
+    for (int i = 0; i < text.length(); i++) {
+      char sign = text.charAt(i);
+      int close = -1;
+      if (sign == '"' && quotesEnd) {
+        close = text.indexOf('"', i + 1);
+        quotesEnd = close >= 0;
+      } else if (sign == '[' && bracketsEnd) {
+        close = text.indexOf(']', i + 1);
+        bracketsEnd = close >= 0;
+      } else if (sign == '\\' && i + 1 < text.length()) {
+        close = i + 1;
+      }
+      if (close < 0) {
+        out.append(sign);
+      } else {
+        i = close;
+      }
+    }
+    return out.toString();
+  }
+
   private static long count(String text, char sign) {
     return text.chars().filter(c -> c == sign).count();
   }
 
-  private static Sheet workbook(byte[] bytes) throws DocumentException, IOException {
+  private static Sheet workbook(byte[] bytes, Meter meter)
+      throws DocumentException, IOException, XMLStreamException {
     if (Bytes.latin(bytes, Format.COMPOUND.length()).equals(Format.COMPOUND)) {
       throw new DocumentException(
           Bytes.holds(bytes, "EncryptedPackage") ? Faults.LOCKED : Format.unread("old.xls"));
     }
-    try (Packed parts = Packed.open(bytes, Limits.USUAL)) {
-      parts.checkAll();
-    }
+    new WorkbookCheck(meter).check(bytes);
     ReadableWorkbook book =
         new ReadableWorkbook(new ByteArrayInputStream(bytes), new ReadingOptions(true, false));
     List<org.dhatim.fastexcel.reader.Sheet> sheets =
@@ -193,6 +233,7 @@ public final class Sheet implements Iterator<SheetRow>, Closeable {
                   "save further sheets as files of their own if they hold responses"));
         }
         return new Sheet(
+            meter.limits(),
             rows,
             () -> {
               stream.close();
@@ -204,7 +245,7 @@ public final class Sheet implements Iterator<SheetRow>, Closeable {
       }
       stream.close();
     }
-    return new Sheet(List.<SheetRow>of().iterator(), book, remarks, true, () -> 0);
+    return new Sheet(meter.limits(), List.<SheetRow>of().iterator(), book, remarks, true, () -> 0);
   }
 
   private static List<String> cells(Row row) {
@@ -224,18 +265,30 @@ public final class Sheet implements Iterator<SheetRow>, Closeable {
     }
     if (cell.getType() == CellType.NUMBER) {
       BigDecimal number = cell.asNumber();
-      return isDate(cell.getDataFormatString())
-          ? cell.asDate().toString().replaceFirst("T00:00$", "")
-          : number.signum() == 0 ? "0" : number.stripTrailingZeros().toPlainString();
+      return isDate(cell.getDataFormatString()) ? date(cell, number) : written(number);
     }
     String text = cell.getText();
     return text == null ? "" : text.replace("_x000D_", "").replace("\r\n", "\n");
   }
 
+  private static String written(BigDecimal number) {
+    return number.signum() == 0 ? "0" : number.stripTrailingZeros().toPlainString();
+  }
+
+  /** A number that is no day of any calendar is shown as it stands. */
+  private static String date(Cell cell, BigDecimal number) {
+    try {
+      String date = cell.asDate().toString();
+      return date.endsWith("T00:00") ? date.substring(0, date.length() - 6) : date;
+    } catch (RuntimeException e) {
+      return written(number);
+    }
+  }
+
   private static boolean isDate(@Nullable String format) {
     return format != null
         && !format.equals("General")
-        && DATE.matcher(QUOTED.matcher(format).replaceAll("")).find();
+        && DATE.matcher(withoutQuoted(format)).find();
   }
 
   /** Returns what a person should know of how the sheet was read. */
@@ -254,6 +307,16 @@ public final class Sheet implements Iterator<SheetRow>, Closeable {
   /** Returns the line of the fault, counted from 1; empty when there is none to name. */
   public OptionalLong faultLine() {
     return faultLine < 1 ? OptionalLong.empty() : OptionalLong.of(faultLine);
+  }
+
+  /** Returns why a row cannot be used: what it holds is more than a row may; empty when it can. */
+  public Optional<Remark> fault(SheetRow row) {
+    if (row.cells().size() > limits.of(Limit.COLUMNS)) {
+      return Optional.of(limits.exceeded(Limit.COLUMNS));
+    }
+    return row.cells().stream().anyMatch(cell -> cell.length() > limits.of(Limit.TEXT))
+        ? Optional.of(limits.exceeded(Limit.TEXT))
+        : Optional.empty();
   }
 
   @Override
@@ -277,6 +340,9 @@ public final class Sheet implements Iterator<SheetRow>, Closeable {
         return null;
       }
       SheetRow row = rows.next();
+      if (++count > limits.of(Limit.ROWS)) {
+        throw new Meter.Over(limits.exceeded(Limit.ROWS));
+      }
       if (!pad || row.cells().size() >= width) {
         return row;
       }
@@ -285,6 +351,10 @@ public final class Sheet implements Iterator<SheetRow>, Closeable {
         cells.add("");
       }
       return new SheetRow(row.number(), cells);
+    } catch (Meter.Over e) {
+      fault = new DocumentException(e.remark());
+    } catch (OutOfMemoryError e) {
+      fault = new DocumentException(Faults.NO_MEMORY);
     } catch (UncheckedIOException | IllegalStateException e) {
       faultLine = line.getAsLong();
       fault =

@@ -2,6 +2,7 @@ package everypart.cli.intake.document;
 
 import java.io.ByteArrayInputStream;
 import java.io.IOException;
+import java.io.StringReader;
 import java.util.ArrayDeque;
 import java.util.Deque;
 import java.util.List;
@@ -11,6 +12,7 @@ import org.jsoup.Jsoup;
 import org.jsoup.nodes.Element;
 import org.jsoup.nodes.Node;
 import org.jsoup.nodes.TextNode;
+import org.jsoup.parser.Parser;
 import org.jsoup.select.NodeFilter;
 
 /**
@@ -51,25 +53,31 @@ final class WebPageReader implements FormatReader {
   private static final int DEEPEST = 2000;
 
   @Override
-  public void read(byte[] bytes, Blocks blocks, List<Remark> remarks, Limits limits)
+  public void read(byte[] bytes, Blocks blocks, List<Remark> remarks, Meter meter)
       throws DocumentException, IOException {
+    for (byte sign : bytes) {
+      if (sign == '<') {
+        meter.add(Limit.ELEMENTS, 1);
+      }
+    }
     Encodings.Decoded decoded = Encodings.decode(bytes).orElse(null);
     // Without a mark, a page may name an encoding of its own, which the parser then follows.
     Element body =
         (decoded != null && !decoded.guessed()
-                ? Jsoup.parse(decoded.text())
+                ? parse(decoded.text(), meter)
                 : Jsoup.parse(new ByteArrayInputStream(bytes), null, ""))
             .body();
-    Walk walk = new Walk(blocks);
+    Walk walk = new Walk(blocks, meter);
     body.filter(walk);
     walk.endBlock();
-    if (walk.fault != null) {
-      throw walk.fault;
-    }
     int pictures = body.select("img").size();
     if (pictures > 0) {
       remarks.add(blocks.text().isEmpty() ? Faults.ONLY_PICTURES : Faults.pictures(pictures));
     }
+  }
+
+  private static org.jsoup.nodes.Document parse(String text, Meter meter) {
+    return Parser.htmlParser().parseInput(meter.watched(new StringReader(text)), "");
   }
 
   /** A list that is being read. */
@@ -87,6 +95,7 @@ final class WebPageReader implements FormatReader {
 
   private static final class Walk implements NodeFilter {
     private final Blocks blocks;
+    private final Meter meter;
     private final Deque<Items> lists = new ArrayDeque<>();
     private Wording words;
     private String label = "";
@@ -94,17 +103,18 @@ final class WebPageReader implements FormatReader {
     private int heading;
     private int bold;
     private int preformatted;
-    @org.jspecify.annotations.Nullable DocumentException fault;
 
-    Walk(Blocks blocks) {
+    Walk(Blocks blocks, Meter meter) {
+      this.meter = meter;
       this.blocks = blocks;
       this.words = blocks.wording();
     }
 
     @Override
     public FilterResult head(Node node, int depth) {
-      if (fault != null || depth > DEEPEST) {
-        return fault != null ? FilterResult.STOP : FilterResult.SKIP_ENTIRELY;
+      meter.step();
+      if (depth > DEEPEST) {
+        return FilterResult.SKIP_ENTIRELY;
       }
       if (node instanceof TextNode text) {
         add(text.getWholeText());
@@ -159,7 +169,7 @@ final class WebPageReader implements FormatReader {
 
     @Override
     public FilterResult tail(Node node, int depth) {
-      if (fault == null && node instanceof Element element) {
+      if (node instanceof Element element) {
         String name = element.normalName();
         if (isBlock(element)) {
           endBlock();
@@ -174,7 +184,7 @@ final class WebPageReader implements FormatReader {
           }
           case "li" -> inItem = false;
           case "table" -> blocks.endTable();
-          case "tr" -> endRow();
+          case "tr" -> blocks.endRow();
           case "td", "th" -> blocks.endCell();
           default -> {}
         }
@@ -214,31 +224,19 @@ final class WebPageReader implements FormatReader {
       words.add(out.toString(), bold > 0);
     }
 
-    private void endRow() {
-      try {
-        blocks.endRow();
-      } catch (DocumentException e) {
-        fault = e;
-      }
-    }
-
     void endBlock() {
       String text = words.toString();
       if (text.isBlank()) {
         words = blocks.wording();
         return;
       }
-      try {
-        if (heading > 0) {
-          blocks.heading(heading, text);
-        } else if (inItem) {
-          blocks.item(label, text);
-          label = "";
-        } else {
-          blocks.paragraph(text);
-        }
-      } catch (DocumentException e) {
-        fault = e;
+      if (heading > 0) {
+        blocks.heading(heading, text);
+      } else if (inItem) {
+        blocks.item(label, text);
+        label = "";
+      } else {
+        blocks.paragraph(text);
       }
       words = blocks.wording();
     }

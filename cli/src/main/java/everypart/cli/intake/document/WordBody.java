@@ -30,6 +30,7 @@ final class WordBody {
   private final WordNumbering numbering;
   private final Blocks blocks;
   private final List<Remark> remarks;
+  private final Meter meter;
 
   private final Deque<Paragraph> open = new ArrayDeque<>();
   private @Nullable Wording carried;
@@ -54,11 +55,17 @@ final class WordBody {
     }
   }
 
-  WordBody(WordStyles styles, WordNumbering numbering, Blocks blocks, List<Remark> remarks) {
+  WordBody(
+      WordStyles styles,
+      WordNumbering numbering,
+      Blocks blocks,
+      List<Remark> remarks,
+      Meter meter) {
     this.styles = styles;
     this.numbering = numbering;
     this.blocks = blocks;
     this.remarks = remarks;
+    this.meter = meter;
   }
 
   void read(XMLStreamReader xml) throws XMLStreamException, DocumentException {
@@ -113,7 +120,7 @@ final class WordBody {
         hidden = false;
       }
       case "rPr" -> runProperties(xml);
-      case "t" -> words(Xml.text(xml));
+      case "t" -> words(Xml.text(xml, meter));
       case "tab", "ptab" -> words("\t");
       case "br", "cr" -> words("\n");
       case "noBreakHyphen" -> words("-");
@@ -167,7 +174,7 @@ final class WordBody {
   private void startMath(XMLStreamReader xml) throws XMLStreamException {
     String name = xml.getLocalName();
     switch (name) {
-      case "t" -> words(Xml.text(xml));
+      case "t" -> words(Xml.text(xml, meter));
       case "deg" -> Xml.skip(xml);
       case "r" -> {
         bold = false;

@@ -41,7 +41,6 @@ final class WordNumbering {
     final int[] numbers = new int[LEVELS];
     final boolean[] begun = new boolean[LEVELS];
     String styleLink = "";
-    String styleOf = "";
   }
 
   /** A list: a definition, with what the list does otherwise. */
@@ -52,6 +51,7 @@ final class WordNumbering {
   }
 
   private final Map<String, Definition> definitions = new HashMap<>();
+  private final Map<String, Definition> ofStyle = new HashMap<>();
   private final Map<String, Chain> lists = new HashMap<>();
   private final Set<String> startedAnew = new HashSet<>();
 
@@ -85,7 +85,7 @@ final class WordNumbering {
             }
           }
           case "numStyleLink" -> definition.styleLink = Xml.attribute(xml, "val");
-          case "styleLink" -> definition.styleOf = Xml.attribute(xml, "val");
+          case "styleLink" -> ofStyle.putIfAbsent(Xml.attribute(xml, "val"), definition);
           default -> {}
         }
       }
@@ -160,12 +160,7 @@ final class WordNumbering {
     if (own == null || own.styleLink.isEmpty()) {
       return own;
     }
-    for (Definition other : definitions.values()) {
-      if (other.styleOf.equals(own.styleLink)) {
-        return other;
-      }
-    }
-    return own;
+    return ofStyle.getOrDefault(own.styleLink, own);
   }
 
   /**

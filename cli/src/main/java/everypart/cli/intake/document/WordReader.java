@@ -18,31 +18,31 @@ import javax.xml.stream.XMLStreamReader;
  */
 final class WordReader implements FormatReader {
   @Override
-  public void read(byte[] bytes, Blocks blocks, List<Remark> remarks, Limits limits)
+  public void read(byte[] bytes, Blocks blocks, List<Remark> remarks, Meter meter)
       throws DocumentException, IOException, XMLStreamException {
-    try (Packed parts = Packed.open(bytes, limits)) {
-      String body = related(parts, "", "/officeDocument").orElse("word/document.xml");
+    try (Packed parts = Packed.open(bytes, meter)) {
+      String body = related(parts, meter, "", "/officeDocument").orElse("word/document.xml");
       if (!parts.has(body)) {
         throw new DocumentException(
             "there is no word-processor document in this file",
             "save it as .docx in a word processor");
       }
       WordStyles styles = new WordStyles();
-      Optional<String> styleSheet = related(parts, body, "/styles");
+      Optional<String> styleSheet = related(parts, meter, body, "/styles");
       if (styleSheet.isPresent()) {
         try (InputStream in = parts.part(styleSheet.get())) {
-          styles.read(Xml.open(in));
+          styles.read(Xml.open(in, meter));
         }
       }
       WordNumbering numbering = new WordNumbering();
-      Optional<String> lists = related(parts, body, "/numbering");
+      Optional<String> lists = related(parts, meter, body, "/numbering");
       if (lists.isPresent()) {
         try (InputStream in = parts.part(lists.get())) {
-          numbering.read(Xml.open(in));
+          numbering.read(Xml.open(in, meter));
         }
       }
       try (InputStream in = parts.part(body)) {
-        new WordBody(styles, numbering, blocks, remarks).read(Xml.open(in));
+        new WordBody(styles, numbering, blocks, remarks, meter).read(Xml.open(in, meter));
       }
     }
   }
@@ -53,7 +53,7 @@ final class WordReader implements FormatReader {
    * @param from the other part, or "" for the file as a whole
    * @param sort the end of the relation's type
    */
-  private static Optional<String> related(Packed parts, String from, String sort)
+  private static Optional<String> related(Packed parts, Meter meter, String from, String sort)
       throws IOException, DocumentException, XMLStreamException {
     String folder = from.substring(0, from.lastIndexOf('/') + 1);
     String list = folder + "_rels/" + from.substring(folder.length()) + ".rels";
@@ -61,7 +61,7 @@ final class WordReader implements FormatReader {
       return Optional.empty();
     }
     try (InputStream in = parts.part(list)) {
-      XMLStreamReader xml = Xml.open(in);
+      XMLStreamReader xml = Xml.open(in, meter);
       while (xml.hasNext()) {
         if (xml.next() == XMLStreamConstants.START_ELEMENT
             && xml.getLocalName().equals("Relationship")

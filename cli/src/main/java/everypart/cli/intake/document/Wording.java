@@ -4,21 +4,25 @@ package everypart.cli.intake.document;
 final class Wording {
   private final StringBuilder text = new StringBuilder();
   private final boolean markBold;
+  private final Meter meter;
   private int boldFrom = -1;
 
   /**
    * Starts a paragraph.
    *
    * @param markBold whether bold words are put between {@code **}
+   * @param meter counts its characters
    */
-  Wording(boolean markBold) {
+  Wording(boolean markBold, Meter meter) {
     this.markBold = markBold;
+    this.meter = meter;
   }
 
   void add(String words, boolean bold) {
     if (words.isEmpty()) {
       return;
     }
+    meter.add(Limit.TEXT, words.length());
     if (markBold && bold != boldFrom >= 0 && !words.isBlank()) {
       if (bold) {
         boldFrom = text.length();
@@ -27,10 +31,6 @@ final class Wording {
       }
     }
     text.append(words);
-  }
-
-  boolean isBlank() {
-    return text.toString().isBlank();
   }
 
   boolean endsWithSpace() {
@@ -49,7 +49,13 @@ final class Wording {
       to--;
     }
     if (to > from) {
-      text.insert(to, "**").insert(from, "**");
+      // Only what is bold is moved, so that many bold words take no more time than few.
+      String words = text.substring(from);
+      text.setLength(from);
+      text.append("**")
+          .append(words, 0, to - from)
+          .append("**")
+          .append(words, to - from, words.length());
     }
   }
 

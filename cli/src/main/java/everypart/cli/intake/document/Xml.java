@@ -1,10 +1,13 @@
 package everypart.cli.intake.document;
 
+import java.io.FilterInputStream;
+import java.io.IOException;
 import java.io.InputStream;
 import javax.xml.stream.XMLInputFactory;
 import javax.xml.stream.XMLStreamConstants;
 import javax.xml.stream.XMLStreamException;
 import javax.xml.stream.XMLStreamReader;
+import javax.xml.stream.util.StreamReaderDelegate;
 
 /** Opens XML from files that are not trusted: no document types, no outside entities. */
 final class Xml {
@@ -16,7 +19,8 @@ final class Xml {
     XMLInputFactory factory = XMLInputFactory.newDefaultFactory();
     factory.setProperty(XMLInputFactory.SUPPORT_DTD, false);
     factory.setProperty(XMLInputFactory.IS_SUPPORTING_EXTERNAL_ENTITIES, false);
-    factory.setProperty(XMLInputFactory.IS_COALESCING, true);
+    // Text then comes in pieces, so that a text of any length need not be held whole.
+    factory.setProperty(XMLInputFactory.IS_COALESCING, false);
     factory.setXMLResolver(
         (publicId, systemId, base, namespace) -> {
           throw new XMLStreamException("an entity from outside the file is asked for");
@@ -24,9 +28,63 @@ final class Xml {
     return factory;
   }
 
-  static XMLStreamReader open(InputStream in) throws XMLStreamException {
+  static XMLStreamReader open(InputStream in, Meter meter) throws XMLStreamException {
     synchronized (FACTORY) {
-      return FACTORY.createXMLStreamReader(in);
+      return new Metered(FACTORY.createXMLStreamReader(new Pieces(in, meter)), meter);
+    }
+  }
+
+  /** Counts how deep elements stand in each other. */
+  private static final class Metered extends StreamReaderDelegate {
+    private final Meter meter;
+    private int depth;
+
+    Metered(XMLStreamReader xml, Meter meter) {
+      super(xml);
+      this.meter = meter;
+    }
+
+    @Override
+    public int next() throws XMLStreamException {
+      int event = super.next();
+      meter.step();
+      if (event == XMLStreamConstants.START_ELEMENT) {
+        meter.atMost(Limit.NESTING, ++depth);
+      } else if (event == XMLStreamConstants.END_ELEMENT) {
+        depth--;
+      }
+      return event;
+    }
+  }
+
+  /**
+   * Counts the bytes from one tag to the next. The parser holds an attribute whole, however long it
+   * is, so it must not come to that.
+   */
+  private static final class Pieces extends FilterInputStream {
+    private final Meter meter;
+    private long piece;
+
+    Pieces(InputStream in, Meter meter) {
+      super(in);
+      this.meter = meter;
+    }
+
+    @Override
+    public int read() throws IOException {
+      byte[] one = new byte[1];
+      return read(one, 0, 1) < 0 ? -1 : one[0] & 0xFF;
+    }
+
+    @Override
+    public int read(byte[] bytes, int from, int length) throws IOException {
+      int read = super.read(bytes, from, length);
+      for (int i = from; i < from + read; i++) {
+        piece = bytes[i] == '<' ? 0 : piece + 1;
+      }
+      meter.atMost(Limit.PIECE, piece);
+      meter.look();
+      return read;
     }
   }
 
@@ -43,15 +101,17 @@ final class Xml {
   }
 
   /** Returns the text in the element that was just entered, and leaves it. */
-  static String text(XMLStreamReader xml) throws XMLStreamException {
+  static String text(XMLStreamReader xml, Meter meter) throws XMLStreamException {
     StringBuilder text = new StringBuilder();
     int depth = 1;
     while (depth > 0 && xml.hasNext()) {
       switch (xml.next()) {
         case XMLStreamConstants.START_ELEMENT -> depth++;
         case XMLStreamConstants.END_ELEMENT -> depth--;
-        case XMLStreamConstants.CHARACTERS, XMLStreamConstants.CDATA, XMLStreamConstants.SPACE ->
-            text.append(xml.getText());
+        case XMLStreamConstants.CHARACTERS, XMLStreamConstants.CDATA, XMLStreamConstants.SPACE -> {
+          text.append(xml.getTextCharacters(), xml.getTextStart(), xml.getTextLength());
+          meter.atMost(Limit.TEXT, text.length());
+        }
         default -> {}
       }
     }

@@ -180,7 +180,7 @@ class DocumentsTest {
     }
     assertEquals("They predict\n\ndepth\t2 m", read("a.docx", out.toByteArray()));
     assertTrue(
-        Documents.withMarkdown()
+        Documents.withMarkdown(Limits.USUAL)
             .read("a.docx", out.toByteArray())
             .text()
             .startsWith("They **predict**"));
@@ -274,10 +274,10 @@ class DocumentsTest {
   @Test
   void aDocumentThatUnpacksToTooMuchIsNotRead() throws Exception {
     byte[] bomb = word("<w:p>" + run("a".repeat(3 << 20)) + "</w:p>", "");
-    Documents bounded = Documents.within(new Limits(10 << 20, 1 << 20, 10 << 20, 100));
+    Documents bounded = new Documents(Limits.USUAL.with(Limit.UNPACKED, 1));
     DocumentException refused =
         assertThrows(DocumentException.class, () -> bounded.read("a.docx", bomb));
-    assertTrue(String.valueOf(refused.getMessage()).contains("unpacks to far more"));
+    assertTrue(String.valueOf(refused.getMessage()).contains("more than 1 MB once unpacked"));
   }
 
   @Test
@@ -300,7 +300,7 @@ class DocumentsTest {
       row.createCell(1).setCellValue("It dies.");
       book.write(out);
     }
-    try (Sheet sheet = Sheet.open("a.xlsx", out.toByteArray())) {
+    try (Sheet sheet = Sheet.open("a.xlsx", out.toByteArray(), Limits.USUAL)) {
       assertEquals(new SheetRow(1, java.util.List.of("response_id", "text")), sheet.next());
       assertEquals(new SheetRow(3, java.util.List.of("7", "It dies.")), sheet.next());
       assertTrue(!sheet.hasNext() && sheet.fault().isEmpty());
@@ -309,7 +309,7 @@ class DocumentsTest {
 
   @Test
   void aSheetApartBySemicolonsIsKnownByItsHeader() throws Exception {
-    try (Sheet sheet = Sheet.open("a.csv", utf8("id;text\nr1;\"a;b\"\n"))) {
+    try (Sheet sheet = Sheet.open("a.csv", utf8("id;text\nr1;\"a;b\"\n"), Limits.USUAL)) {
       sheet.next();
       assertEquals(new SheetRow(2, java.util.List.of("r1", "a;b")), sheet.next());
     }
@@ -331,7 +331,7 @@ class DocumentsTest {
                 "x",
                 "~$s1.docx",
                 "x")));
-    try (FileTree tree = new FileTree(set, "set.zip")) {
+    try (FileTree tree = new FileTree(set, "set.zip", Limits.USUAL)) {
       FoundFile evil = tree.next();
       assertTrue(evil.lost().isPresent());
       FoundFile good = tree.next();

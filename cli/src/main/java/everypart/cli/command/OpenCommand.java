@@ -1,0 +1,63 @@
+package everypart.cli.command;
+
+import everypart.cli.open.LocalServer;
+import everypart.cli.open.Openings;
+import java.io.IOException;
+import java.util.concurrent.Callable;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
+import picocli.CommandLine.Option;
+
+/** Opens the local page in the browser. */
+@Command(
+    name = "open",
+    mixinStandardHelpOptions = true,
+    header = "Opens everypart in your browser, for an answer or a class.",
+    description = {
+      "",
+      "A student pastes a question and writes an answer beside what it asks for; a teacher drops a"
+          + " class. The page is served by this program to this machine only. Nothing is kept"
+          + " unless you save it. It stops when its last page is closed, or with Ctrl-C."
+    },
+    footer = {
+      "",
+      "Examples:",
+      "  everypart open",
+      "  everypart open --no-browser",
+      "",
+      "Exit status: 0 done; 2 the call was wrong."
+    })
+final class OpenCommand implements Callable<Integer> {
+  private final Console console;
+
+  @Mixin private final MeaningOption meaning = new MeaningOption();
+  @Mixin private final LexiconOption lexicon = new LexiconOption();
+
+  @Option(names = "--no-browser", description = "Only say the address; start no browser.")
+  private boolean noBrowser;
+
+  OpenCommand(Console console) {
+    this.console = console;
+  }
+
+  @Override
+  public Integer call() throws MissingMeaningException, IOException, InterruptedException {
+    Workshop workshop = new Workshop(console, lexicon.folders(), meaning.open());
+    try (LocalServer server =
+        new LocalServer(workshop.analyzer(), fault -> fault.printStackTrace(console.err()))) {
+      console.stop().whenAsked(server::end);
+      console.out().println(Openings.ready(server.address()));
+      console.out().flush();
+      if (!noBrowser) {
+        console.message(
+            Openings.browser(server.address())
+                ? Openings.inBrowser()
+                : Openings.none(server.address()));
+      }
+      if (server.awaitLastPage()) {
+        console.message(Openings.stopped());
+      }
+    }
+    return ExitStatus.DONE;
+  }
+}

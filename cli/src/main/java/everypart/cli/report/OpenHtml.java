@@ -1,0 +1,31 @@
+package everypart.cli.report;
+
+import com.fasterxml.jackson.databind.node.JsonNodeFactory;
+import com.fasterxml.jackson.databind.node.ObjectNode;
+import everypart.lexicon.DemandKind;
+import java.util.List;
+
+/** The local page, in which a student checks an answer and a teacher drops a class. */
+public final class OpenHtml {
+  private OpenHtml() {}
+
+  /** What the page says before its script runs. */
+  record Page(String caution) {}
+
+  /** Returns the page. */
+  public static String page() {
+    ObjectNode data = JsonNodeFactory.instance.objectNode();
+    ObjectNode kinds = data.putObject("kinds");
+    for (DemandKind kind : DemandKind.values()) {
+      kinds.put(kind.word(), Wording.of("kind." + kind.word()));
+    }
+    return Templates.page(
+        "open.html",
+        Wording.of("app.title"),
+        List.of("style.css", "open.css"),
+        new Page(Cautions.WRITER),
+        PageData.inPage(data.toString()),
+        List.of("page-tools.js", "open.js"),
+        "'self'");
+  }
+}

@@ -1,0 +1,94 @@
+package everypart.cli.command;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import everypart.cli.Main;
+import everypart.cli.intake.document.HostileFiles;
+import java.io.IOException;
+import java.io.OutputStream;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Map;
+import java.util.concurrent.TimeUnit;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+
+/** A class of thirty is reported in 512 MB, whatever else lies in its folder. */
+class HostileClassTest {
+  private static final int GOOD = 30;
+
+  /** Far above what it takes, so that a busy machine does not fail the test. */
+  private static final int MINUTES = 8;
+
+  @TempDir
+  @SuppressWarnings("NullAway.Init")
+  Path folder;
+
+  private record Ended(int status, String err) {}
+
+  private Ended run(String memory, Object... arguments) throws IOException, InterruptedException {
+    List<String> words = new ArrayList<>();
+    words.addAll(
+        List.of(
+            Path.of(System.getProperty("java.home"), "bin", "java").toString(),
+            "-Xmx" + memory,
+            "-cp",
+            System.getProperty("java.class.path"),
+            Main.class.getName()));
+    for (Object argument : arguments) {
+      words.add(argument.toString());
+    }
+    Path err = folder.resolve("err.txt");
+    Process process =
+        new ProcessBuilder(words)
+            .redirectError(err.toFile())
+            .redirectOutput(ProcessBuilder.Redirect.DISCARD)
+            .start();
+    assertTrue(process.waitFor(MINUTES, TimeUnit.MINUTES), "it did not end in time");
+    return new Ended(process.exitValue(), Files.readString(err));
+  }
+
+  @Test
+  void thirtyGoodFilesAreReportedWithEachHostileFileAmongThem() throws Exception {
+    Path question =
+        Files.writeString(folder.resolve("q.txt"), "(a) Explain why the pipkins hide.\n");
+    Path set = Files.createDirectories(folder.resolve("set"));
+    for (int i = 0; i < GOOD; i++) {
+      Files.writeString(
+          set.resolve("m" + i + ".txt"), "They hide because birds hunt them, " + i + " at a time.");
+    }
+    for (Map.Entry<String, HostileFiles.Hostile> file : HostileFiles.all().entrySet()) {
+      try (OutputStream out = Files.newOutputStream(set.resolve(file.getKey()))) {
+        file.getValue().content().to(out);
+      }
+    }
+    boolean pipe =
+        new ProcessBuilder("mkfifo", set.resolve("pipe.txt").toString()).start().waitFor() == 0;
+    Files.createSymbolicLink(set.resolve("zero.txt"), Path.of("/dev/zero"));
+    Ended ended = run("512m", "screen", question, set, "--out", folder.resolve("out"));
+    assertEquals(ExitStatus.INPUT_LOST, ended.status(), ended.err());
+    assertFalse(ended.err().contains("\tat "), ended.err());
+    List<String> results = Files.readAllLines(folder.resolve("out/results.jsonl"));
+    assertEquals(
+        GOOD, results.stream().filter(line -> line.startsWith("{\"responseId\":\"m")).count());
+    assertTrue(Files.exists(folder.resolve("out/index.html")));
+    for (Map.Entry<String, HostileFiles.Hostile> file : HostileFiles.all().entrySet()) {
+      boolean named =
+          ended
+              .err()
+              .lines()
+              .anyMatch(
+                  line ->
+                      line.contains("/" + file.getKey())
+                          && line.contains(file.getValue().told())
+                          && line.endsWith("."));
+      assertTrue(named || file.getValue().told().isEmpty(), file.getKey() + ": " + ended.err());
+    }
+    assertTrue(!pipe || ended.err().contains("pipe.txt: this is a pipe"), ended.err());
+    assertTrue(ended.err().contains("zero.txt: this is a pipe or a device"), ended.err());
+  }
+}

@@ -1,0 +1,348 @@
+package everypart.cli.open;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import com.sun.net.httpserver.HttpServer;
+import everypart.analyzer.coverage.CoverageAnalyzer;
+import everypart.cli.Browser;
+import everypart.lexicon.Lexicon;
+import java.io.IOException;
+import java.net.InetAddress;
+import java.net.InetSocketAddress;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.Base64;
+import java.util.List;
+import java.util.Locale;
+import java.util.zip.ZipEntry;
+import java.util.zip.ZipOutputStream;
+import org.apache.pdfbox.pdmodel.PDDocument;
+import org.apache.pdfbox.text.PDFTextStripper;
+import org.junit.jupiter.api.AfterAll;
+import org.junit.jupiter.api.BeforeAll;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+import org.openqa.selenium.Keys;
+
+/** The local page in a real browser: a student's visit and a teacher's. */
+class OpenPageTest {
+  private static final Path DEMO = Path.of("..", "demo-data");
+  private static final String ANSWER =
+      """
+      a) Lanternweed is somewhere for dabbets to live and pipkins lay eggs on it.
+      b) I predict that there will be many more tollops after two years.
+      c) A risk is that they bring too many stars.""";
+
+  @TempDir
+  @SuppressWarnings("NullAway.Init")
+  static Path folder;
+
+  @SuppressWarnings("NullAway.Init")
+  private static Browser browser;
+
+  @SuppressWarnings("NullAway.Init")
+  private static LocalServer server;
+
+  private static final List<Throwable> FAULTS = new ArrayList<>();
+
+  @BeforeAll
+  static void start() throws IOException {
+    browser = Browser.start(folder);
+    server = new LocalServer(new CoverageAnalyzer(Lexicon.bundled()), FAULTS::add);
+  }
+
+  @AfterAll
+  static void stop() {
+    if (browser != null) {
+      browser.close();
+      server.close();
+      assertEquals(List.of(), FAULTS);
+    }
+  }
+
+  private static String question() throws IOException {
+    return Files.readString(DEMO.resolve("prompts/lost-star.txt"));
+  }
+
+  /** Opens the page and reads a question as pasted. */
+  private static void ask(String hash) throws IOException {
+    browser.open(server.address() + hash);
+    browser.run(
+        "document.getElementById('question').value = arguments[0];"
+            + "document.getElementById('read').click()",
+        question());
+    browser.await(() -> browser.all(".card").size() == 6, "six demands");
+  }
+
+  private static void write(String text) {
+    browser.run(
+        "const answer = document.getElementById('answer'); answer.value = arguments[0];"
+            + "answer.dispatchEvent(new Event('input', {bubbles: true}))",
+        text);
+    browser.await(
+        () ->
+            String.valueOf(text.length())
+                .equals(browser.run("return document.body.dataset.judged")),
+        "the marks");
+  }
+
+  private static String card(String code) {
+    return String.valueOf(
+        browser.run(
+            "return document.querySelector('.card[data-code=\"' + arguments[0] + '\"]').innerText",
+            code));
+  }
+
+  @Test
+  void aStudentsVisitFromPastedQuestionToPrint() throws IOException {
+    browser.requests();
+    ask("");
+    assertTrue(browser.text("#note").contains("The program read 6 things"));
+    browser.find("#answer").sendKeys("b) I predict there will be many more tollops");
+    browser.await(() -> card("b1").contains("covered"), "b1 to be covered while typing");
+    assertTrue(card("b2").contains("not found"), card("b2"));
+    assertTrue(card("b2").contains("Still asked: Justify your prediction."), card("b2"));
+    assertTrue(browser.all("#marks mark").size() > 0);
+    browser.awaitText("#sum", "Still open: a1, b2");
+
+    browser.click(".card[data-code='b3'] button");
+    browser.choose("#edit-kind", "explain");
+    browser.find("#edit-count").clear();
+    browser.find("#edit-count").sendKeys("2");
+    browser.click(".edit .primary");
+    browser.await(() -> card("b3").contains("(2 asked for)"), "the corrected demand");
+    browser.click(".card[data-code='a1'] button");
+    browser.click(".edit .row button:nth-child(2)");
+    browser.await(() -> browser.all(".card").size() == 5, "one demand less");
+    browser.click("#said button");
+    browser.await(() -> browser.all(".card").size() == 6, "it is back");
+    browser.click(".part:nth-of-type(3) .adding");
+    browser.choose("#edit-kind", "evaluate");
+    browser.click(".edit .primary");
+    browser.await(() -> browser.all(".card[data-code='c3']").size() == 1, "the added demand");
+    browser.click("#save-question");
+    String yaml = Files.readString(browser.saved(folder, "question.yaml"));
+    assertTrue(yaml.contains("kind: evaluate") && yaml.contains("count: 2"), yaml);
+
+    write(ANSWER);
+    browser.click("#keep");
+    write(ANSWER + " I think so because hardly any stars are left to eat them.");
+    browser.awaitText("#drafts", "closed");
+    assertTrue(browser.text("#drafts").contains("Draft 1"), browser.text("#drafts"));
+    browser.click("#drafts thead button");
+    browser.awaitText("#old", "This is draft 1.");
+    assertEquals(ANSWER, browser.find("#answer").getDomProperty("value"));
+    browser.click("#old-back");
+    assertTrue(
+        String.valueOf(browser.find("#answer").getDomProperty("value")).endsWith("eat them."));
+    try (PDDocument pdf = browser.printed()) {
+      String text = new PDFTextStripper().getText(pdf);
+      assertTrue(text.contains("hardly any stars") && text.contains("Still asked:"), text);
+      assertFalse(text.contains("Keep this draft") || text.contains("Read the question"), text);
+    }
+    for (String address : browser.requests()) {
+      assertTrue(
+          address.startsWith(server.address())
+              || address.startsWith("about:")
+              || address.startsWith("blob:" + server.address().replaceAll("/[0-9a-f]+/$", "")),
+          address);
+    }
+    assertEquals(List.of(), browser.console());
+  }
+
+  @Test
+  void theMarksAreThereSoonAfterTheLastKey() throws IOException {
+    ask("");
+    StringBuilder long300 = new StringBuilder();
+    while (long300.toString().split("\\s+", -1).length < 300) {
+      long300.append(ANSWER).append(' ');
+    }
+    write(long300.toString());
+    List<Double> times = new ArrayList<>();
+    for (int i = 0; i < 15; i++) {
+      Object time =
+          browser.runUntilDone(
+              "const done = arguments[0]; const answer = document.getElementById('answer');"
+                  + "answer.value += ' x'; delete document.body.dataset.judged;"
+                  + "const from = performance.now();"
+                  + "answer.dispatchEvent(new Event('input', {bubbles: true}));"
+                  + "const look = () => document.body.dataset.judged"
+                  + " ? done(performance.now() - from) : setTimeout(look, 4); look();");
+      times.add(((Number) time).doubleValue());
+    }
+    times.sort(null);
+    Files.writeString(
+        Path.of("target", "typing.tsv"),
+        String.format(
+            Locale.ROOT,
+            "words\t300%nms from key to marks, median\t%.0f%nms from key to marks, slowest of 15\t%.0f%n",
+            times.get(times.size() / 2),
+            times.get(times.size() - 1)));
+  }
+
+  private static byte[] zipped() throws IOException {
+    var bytes = new java.io.ByteArrayOutputStream();
+    try (ZipOutputStream zip = new ZipOutputStream(bytes)) {
+      for (int i = 1; i <= 9; i++) {
+        zip.putNextEntry(new ZipEntry("class/ada" + i + ".txt"));
+        zip.write(ANSWER.getBytes(StandardCharsets.UTF_8));
+        zip.closeEntry();
+      }
+      zip.putNextEntry(new ZipEntry("class/odd.docx"));
+      zip.write(new byte[] {1, 2, 3});
+      zip.closeEntry();
+    }
+    return bytes.toByteArray();
+  }
+
+  /** Drops a file on the place for a class, as a hand would. */
+  private static void drop(String name, byte[] bytes) {
+    browser.run(
+        "const bytes = Uint8Array.from(atob(arguments[1]), (one) => one.charCodeAt(0));"
+            + "const data = new DataTransfer();"
+            + "data.items.add(new File([bytes], arguments[0]));"
+            + "document.getElementById('class').dispatchEvent("
+            + "new DragEvent('drop', {dataTransfer: data, bubbles: true, cancelable: true}))",
+        name,
+        Base64.getEncoder().encodeToString(bytes));
+  }
+
+  @Test
+  void aTeachersVisitFromDroppedZipToAFolderOpenedAgain() throws IOException {
+    ask("#teacher");
+    drop("class.zip", zipped());
+    browser.awaitText("#class-end", "9 answers were looked at.");
+    assertTrue(browser.text("#class-end").contains("odd.docx"), browser.text("#class-end"));
+    browser.click("#open-class");
+    browser.awaitText("#headline", "9 of 9 leave something open");
+    browser.awaitText("#class-doubts", "Doubt about");
+    browser.click("thead th:nth-child(3) .more");
+    browser.choose("#column .sets li:nth-child(1) select", "missing");
+    browser.awaitText("#said", "a1 set to");
+    browser.driver().navigate().refresh();
+    browser.awaitText("#own", "of your own");
+    browser.await(() -> browser.text("#head").contains("9 open (100"), "the column");
+    browser.click("#save-folder");
+    Path saved = browser.saved(folder, "question.zip");
+    browser.open(server.address() + "#teacher");
+    browser.await(
+        () -> "true".equals(browser.run("return document.body.dataset.ready")), "the page");
+    drop("question.zip", Files.readAllBytes(saved));
+    browser.awaitText("#headline", "9 of 9 leave something open");
+    browser.awaitText("#own", "of your own");
+    browser.run("location.hash = '#q/0'");
+    browser.click("#question-view .button");
+    browser.awaitText("#mending", "You are correcting the question");
+    browser.await(() -> browser.all(".card").size() == 6, "the question");
+    browser.click(".card[data-code='c2'] button");
+    browser.choose("#edit-kind", "describe");
+    browser.click(".edit .primary");
+    browser.click("#again");
+    browser.awaitText("#own", "of your own");
+    assertEquals("describe", browser.run("return current.demands[5].kind"));
+    assertEquals(List.of(), browser.console());
+  }
+
+  @Test
+  void theKeyboardIsEnough() throws IOException {
+    browser.open(server.address());
+    browser.run("document.getElementById('question').focus()");
+    browser.driver().switchTo().activeElement().sendKeys("Explain why the crabs hide.");
+    browser.driver().switchTo().activeElement().sendKeys(Keys.chord(Keys.CONTROL, Keys.ENTER));
+    browser.await(
+        () -> "answer".equals(browser.run("return document.activeElement.id")), "the answer");
+    browser.driver().switchTo().activeElement().sendKeys("Because the gulls hunt them.");
+    browser.await(() -> card("1").contains("covered"), "the verdict");
+    for (int i = 0;
+        i < 12
+            && !String.valueOf(browser.run("return document.activeElement.innerText"))
+                .equals("Correct");
+        i++) {
+      browser.driver().switchTo().activeElement().sendKeys(Keys.TAB);
+    }
+    browser.driver().switchTo().activeElement().sendKeys(Keys.ENTER);
+    browser.await(
+        () -> "edit-kind".equals(browser.run("return document.activeElement.id")), "the form");
+    browser.driver().switchTo().activeElement().sendKeys(Keys.ESCAPE);
+    browser.await(
+        () -> "Correct".equals(browser.run("return document.activeElement.innerText")),
+        "the button");
+  }
+
+  @Test
+  void axeFindsNothingInLightDarkAndPhoneWidth() throws IOException {
+    browser.open(server.address());
+    browser.assertAccessible("the empty page");
+    for (String hash : List.of("", "#teacher")) {
+      ask(hash);
+      if (hash.isEmpty()) {
+        write(ANSWER);
+        browser.click("#keep");
+        write(ANSWER + " It is so because of the gulls.");
+      }
+      browser.click(".card[data-code='b2'] button");
+      for (String scheme : List.of("light", "dark")) {
+        for (int width : List.of(1280, 360)) {
+          browser.look(width, 900, scheme);
+          browser.assertAccessible(hash + " " + scheme + " " + width);
+          browser.assertFits(hash + " " + width);
+        }
+      }
+    }
+  }
+
+  @Test
+  void aPictureForTheDocs() throws IOException {
+    ask("");
+    write(ANSWER);
+    browser.run("document.getElementById('said').textContent = ''");
+    browser.picture("student-page.png");
+  }
+
+  /** A page of another origin knows the address by treason; it can still neither read nor post. */
+  @Test
+  void anotherOriginNeitherReadsNorPosts() throws IOException {
+    HttpServer evil =
+        HttpServer.create(
+            new InetSocketAddress(InetAddress.getByAddress(new byte[] {127, 0, 0, 1}), 0), 0);
+    evil.createContext(
+        "/",
+        exchange -> {
+          byte[] page = "<!doctype html><title>evil</title>".getBytes(StandardCharsets.UTF_8);
+          exchange.getResponseHeaders().set("Content-Type", "text/html");
+          exchange.sendResponseHeaders(200, page.length);
+          exchange.getResponseBody().write(page);
+          exchange.close();
+        });
+    evil.start();
+    try {
+      browser.driver().get("http://127.0.0.1:" + evil.getAddress().getPort() + "/");
+      String tried =
+          "const done = arguments[1]; const said = [];"
+              + "const attempt = (name, options) => fetch(arguments[0] + 'prompt', options)"
+              + ".then((answer) => answer.type === 'opaque' ? 'opaque' : answer.text())"
+              + ".then((text) => said.push(name + ' ' + text), () => said.push(name + ' failed'));"
+              + "Promise.all([attempt('read', {}), attempt('post', {method: 'POST', body: '{}'}),"
+              + "attempt('blind', {method: 'POST', mode: 'no-cors', body: '{}'})])"
+              + ".then(() => done(said.sort()))";
+      Object said = browser.runUntilDone(tried, server.address());
+      assertTrue(String.valueOf(said).contains("post failed"), String.valueOf(said));
+      assertTrue(String.valueOf(said).contains("read failed"), String.valueOf(said));
+      Object framed =
+          browser.runUntilDone(
+              "const done = arguments[1]; const frame = document.createElement('iframe');"
+                  + "frame.src = arguments[0]; frame.onload = () => {"
+                  + "try { done(frame.contentDocument ? 'seen' : 'shut'); }"
+                  + "catch (error) { done('shut'); } }; document.body.append(frame)",
+              server.address());
+      assertEquals("shut", framed);
+      assertFalse(browser.console().isEmpty(), "the browser tells of the refusals");
+    } finally {
+      evil.stop(0);
+    }
+  }
+}

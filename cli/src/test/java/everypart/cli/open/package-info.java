@@ -1,0 +1,5 @@
+/** Tests. */
+@NullMarked
+package everypart.cli.open;
+
+import org.jspecify.annotations.NullMarked;
