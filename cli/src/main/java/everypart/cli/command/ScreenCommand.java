@@ -1,6 +1,7 @@
 package everypart.cli.command;
 
 import everypart.analyzer.coverage.Coverage;
+import everypart.analyzer.prompt.Prompt;
 import everypart.cli.intake.Arrival;
 import everypart.cli.intake.Arrivals;
 import everypart.cli.intake.ByPseudonym;
@@ -13,6 +14,8 @@ import everypart.cli.intake.Place;
 import everypart.cli.intake.PromptSet;
 import everypart.cli.intake.Pseudonyms;
 import everypart.cli.intake.Redaction;
+import everypart.cli.intake.Register;
+import everypart.cli.intake.Registered;
 import everypart.cli.intake.Response;
 import everypart.cli.intake.ResponseFiles;
 import everypart.cli.intake.Sources;
@@ -28,6 +31,7 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.EnumSet;
 import java.util.HashMap;
+import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -35,6 +39,7 @@ import java.util.Optional;
 import java.util.OptionalLong;
 import java.util.Set;
 import java.util.concurrent.Callable;
+import java.util.function.BiFunction;
 import java.util.function.Function;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
@@ -66,6 +71,7 @@ import picocli.CommandLine.Spec;
       "  everypart screen question.md answers/ --out report",
       "  everypart screen question.md class.xlsx --columns id=Name,text=Answer --out report",
       "  everypart screen question.md handed-in.zip --id-from '{id}_*' --newest --out report",
+      "  everypart screen question.md answers/ --register class-list.csv --out report",
       "  everypart screen questions/ class.csv --out report",
       "",
       "Exit status: 0 done; 1 --fail-on found something; 2 the call was wrong;",
@@ -108,6 +114,17 @@ final class ScreenCommand implements Callable<Integer> {
             + " {prompt} is a prompt's id. Without it, the id is the name without its ending."
       })
   private @Nullable String idFrom;
+
+  @Option(
+      names = "--register",
+      paramLabel = "NAMES.csv",
+      description = {
+        "The list of the class, a header and one person a row (.csv, .tsv, .xlsx), ids first:"
+            + " everyone on it has a row, in its order, also who handed in nothing or something"
+            + " unreadable, and several files of one person become one answer. A column name may"
+            + " hold the names that files bear."
+      })
+  private @Nullable String registerFile;
 
   @Option(
       names = "--newest",
@@ -274,18 +291,26 @@ final class ScreenCommand implements Callable<Integer> {
             : Optional.of(Pseudonyms.withKey(keyFile, workshop.problems()::add));
     Redaction redaction =
         names == null ? Redaction.NONE : Redaction.read(workshop.sources(), names);
+    Optional<Register> register =
+        registerFile == null
+            ? Optional.empty()
+            : Optional.of(
+                Register.read(workshop.sources(), registerFile, workshop.problems()::add));
     Choices choices = new Choices(columns, namePattern(), newest);
     List<String> inputs = new ArrayList<>(responses);
     inputs.add(prompt);
     if (earlier != null) {
       inputs.add(earlier);
     }
+    if (registerFile != null) {
+      inputs.add(registerFile);
+    }
     try (OutputFolder folder =
         OutputFolder.open(
             out,
             inputs,
             new ClassOutputs(out, prompts.all(), Writer.nullWriter(), slips, bom, false).names())) {
-      return screen(workshop, prompts, own, pseudonyms, redaction, choices, folder);
+      return screen(workshop, prompts, own, pseudonyms, redaction, register, choices, folder);
     }
   }
 
@@ -295,25 +320,37 @@ final class ScreenCommand implements Callable<Integer> {
       Corrections own,
       Optional<Pseudonyms> pseudonyms,
       Redaction redaction,
+      Optional<Register> register,
       Choices choices,
       OutputFolder taken)
       throws OutputException, IOException {
     Path folder = taken.path();
-    Function<ResponseFiles, Arrivals> veiled =
+    Set<String> kept = new HashSet<>(keep);
+    kept.add(Registered.HANDED_IN);
+    Function<Arrivals, Arrivals> veiled =
         files ->
-            new Veiled(new UniqueIds(files, workshop.problems()::add), pseudonyms, redaction, keep);
+            new Veiled(new UniqueIds(files, workshop.problems()::add), pseudonyms, redaction, kept);
+    List<String> ids = prompts.all().stream().map(Prompt::id).toList();
+    BiFunction<Arrivals, Boolean, Arrivals> known =
+        (files, everyone) ->
+            register
+                .<Arrivals>map(
+                    list -> new Registered(files, list, ids, everyone, workshop.problems()::add))
+                .orElse(files);
     Function<List<String>, ResponseFiles> intake =
         inputs ->
             new ResponseFiles(
                 workshop.sources(), prompts.all(), choices, inputs, workshop.problems()::add);
     Map<List<String>, String> drafts =
-        earlier == null ? Map.of() : drafts(intake.andThen(veiled), workshop);
+        earlier == null
+            ? Map.of()
+            : drafts(intake.andThen(files -> veiled.apply(known.apply(files, false))), workshop);
     Map<String, String> basis =
         Unfinished.basis(spec.commandLine().getParseResult(), prompts, workshop);
     boolean[] found = {false};
     try (ResponseFiles files = intake.apply(responses);
-        Arrivals arrivals =
-            pseudonyms.isPresent() ? new ByPseudonym(veiled.apply(files)) : veiled.apply(files);
+        Arrivals inOrder = veiled.apply(known.apply(files, true));
+        Arrivals arrivals = pseudonyms.isPresent() ? new ByPseudonym(inOrder) : inOrder;
         Unfinished unfinished =
             Unfinished.open(folder, resume, basis, workshop.analyzer()::analyze, console);
         OutputFile results = unfinished.file(folder.resolve("results.jsonl"))) {
@@ -323,7 +360,9 @@ final class ScreenCommand implements Callable<Integer> {
           new Progress(
               console.status(),
               System::nanoTime,
-              console.status().watched() ? files.left() : OptionalLong.empty());
+              console.status().watched() && register.isEmpty()
+                  ? files.left()
+                  : OptionalLong.empty());
       OrderedPipeline.run(
           Runtime.getRuntime().availableProcessors(),
           arrivals,

@@ -31,7 +31,7 @@ final class Unfinished implements Closeable {
       Set.of("--out", "--resume", "--earlier", "--lexicon", "--limit");
 
   /** Options that name a file: what is in it counts, not what it is called. */
-  private static final Set<String> FILES = Set.of("--corrections", "--redact");
+  private static final Set<String> FILES = Set.of("--corrections", "--redact", "--register");
 
   /** The key is never written down, in no form. */
   private static final String KEY = "--pseudonyms";
