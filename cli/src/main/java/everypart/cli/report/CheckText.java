@@ -30,17 +30,17 @@ public final class CheckText {
     out.println(view.summary() + ".");
     revision.ifPresent(one -> Lines.wrap(out, "", "  ", one.sentence() + "."));
     for (String doubt : Doubts.of(coverage.prompt())) {
-      Lines.wrap(out, "Look at the question: ", "  ", doubt);
+      Lines.wrap(out, Wording.of("page.lookFirst") + ": ", "  ", doubt);
     }
     if (view.empty()) {
-      out.println("The response is empty.");
+      out.println(Wording.of("read.empty"));
     }
     for (ResponseView.PartView part : view.parts()) {
       out.println();
       Lines.wrap(
           out, "Part " + part.label() + "  ", "        ", Words.shortened(part.wording(), 160));
       if (part.demands().isEmpty()) {
-        out.println("  no demand was found in this part");
+        out.println("  " + Wording.of("read.noDemand"));
       }
       for (ResponseView.DemandView demand : part.demands()) {
         write(demand, out);
