@@ -9,11 +9,15 @@ import static org.junit.jupiter.api.Assumptions.assumeTrue;
 import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.json.JsonMapper;
 import java.io.IOException;
+import java.io.InputStream;
+import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Locale;
 import java.util.jar.JarFile;
+import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
@@ -21,6 +25,7 @@ import org.junit.jupiter.api.io.TempDir;
 
 /** Both jars as a user runs them, in a folder of their own. */
 class BothJarsIT {
+  private static final Pattern LIBRARY = Pattern.compile("^\\s+[\\w.-]+:([\\w.-]+):jar:");
   private static final Path BUILT = Path.of("..", "target");
   private static final Path DEMO = Path.of("..", "..", "demo-data").toAbsolutePath().normalize();
   private static final String PROMPT = DEMO.resolve("prompts/lost-star.txt").toString();
@@ -189,6 +194,43 @@ class BothJarsIT {
               "ThirdPartyNotices.txt")) {
         assertNotNull(second.getEntry(name), name);
       }
+    }
+  }
+
+  /** Each library in the jar has its licence there, or is named beside the licence it is under. */
+  @Test
+  void theJarHoldsTheLicenceOfEachLibraryInIt() throws IOException {
+    try (JarFile jar = new JarFile(folder.resolve("everypart.jar").toFile())) {
+      String own = text(jar, "README.txt");
+      int libraries = 0;
+      for (String line : text(jar, "LIBRARIES.txt").lines().toList()) {
+        Matcher library = LIBRARY.matcher(line);
+        if (!library.find()) {
+          continue;
+        }
+        libraries++;
+        String name = library.group(1);
+        boolean brought =
+            jar.stream()
+                .anyMatch(
+                    file ->
+                        file.getName().startsWith("META-INF/licenses/" + name + "-jar/")
+                            && file.getName().toUpperCase(Locale.ROOT).contains("LICENSE")
+                            && file.getSize() > 1_000);
+        Matcher named = Pattern.compile("(?m)^" + name + " .*\\((\\S+\\.txt)\\)$").matcher(own);
+        assertTrue(
+            brought || (named.find() && text(jar, named.group(1)).length() > 1_000),
+            name + " has no licence in the jar");
+      }
+      assertTrue(libraries > 25, "only " + libraries + " libraries are listed");
+    }
+  }
+
+  private static String text(JarFile jar, String name) throws IOException {
+    var entry = jar.getJarEntry("META-INF/licenses/" + name);
+    assertNotNull(entry, name);
+    try (InputStream in = jar.getInputStream(entry)) {
+      return new String(in.readAllBytes(), StandardCharsets.UTF_8);
     }
   }
 }
