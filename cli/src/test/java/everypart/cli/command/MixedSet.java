@@ -135,7 +135,7 @@ final class MixedSet {
     return out.toByteArray();
   }
 
-  private static byte[] odt(String text) throws IOException {
+  static byte[] odt(String text) throws IOException {
     String names = "urn:oasis:names:tc:opendocument:xmlns:";
     StringBuilder body = new StringBuilder();
     for (String paragraph : text.split("\n\n")) {
@@ -184,7 +184,7 @@ final class MixedSet {
         ("<?xml version=\"1.0\" encoding=\"UTF-8\"?>" + xml).getBytes(StandardCharsets.UTF_8));
   }
 
-  private static byte[] rtf(String text) {
+  static byte[] rtf(String text) {
     StringBuilder out =
         new StringBuilder("{\\rtf1\\ansi\\ansicpg1252\\uc1{\\fonttbl{\\f0 Serif;}}");
     for (char c : text.replace("\n\n", "\r").toCharArray()) {

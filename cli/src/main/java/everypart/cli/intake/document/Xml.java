@@ -1,8 +1,18 @@
 package everypart.cli.intake.document;
 
+import java.io.BufferedInputStream;
 import java.io.FilterInputStream;
 import java.io.IOException;
 import java.io.InputStream;
+import java.io.InputStreamReader;
+import java.io.Reader;
+import java.nio.charset.Charset;
+import java.nio.charset.IllegalCharsetNameException;
+import java.nio.charset.StandardCharsets;
+import java.nio.charset.UnsupportedCharsetException;
+import java.util.Locale;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
 import javax.xml.stream.XMLInputFactory;
 import javax.xml.stream.XMLStreamConstants;
 import javax.xml.stream.XMLStreamException;
@@ -12,6 +22,12 @@ import javax.xml.stream.util.StreamReaderDelegate;
 /** Opens XML from files that are not trusted: no document types, no outside entities. */
 final class Xml {
   private static final XMLInputFactory FACTORY = factory();
+
+  /** An XML declaration ends before. */
+  private static final int START = 200;
+
+  private static final Pattern ENCODING =
+      Pattern.compile("^<\\?xml [^>]*encoding\\s*=\\s*[\"']([A-Za-z0-9._-]+)[\"']");
 
   private Xml() {}
 
@@ -29,8 +45,44 @@ final class Xml {
   }
 
   static XMLStreamReader open(InputStream in, Meter meter) throws XMLStreamException {
-    synchronized (FACTORY) {
-      return new Metered(FACTORY.createXMLStreamReader(new Pieces(in, meter)), meter);
+    try {
+      Reader signs = decoded(new BufferedInputStream(new Pieces(in, meter)));
+      synchronized (FACTORY) {
+        return new Metered(FACTORY.createXMLStreamReader(signs), meter);
+      }
+    } catch (IOException e) {
+      throw new XMLStreamException(e);
+    }
+  }
+
+  /** Decodes by the rules of XML 1.0, appendix F: left to itself, the parser prints bad bytes. */
+  private static Reader decoded(BufferedInputStream in) throws IOException {
+    in.mark(START);
+    byte[] start = in.readNBytes(START);
+    in.reset();
+    int first = start.length < 2 ? 0 : ((start[0] & 0xFF) << Byte.SIZE) | (start[1] & 0xFF);
+    if (first == 0xEFBB && start.length > 2 && (start[2] & 0xFF) == 0xBF) {
+      in.skipNBytes(3);
+    }
+    Charset charset =
+        switch (first) {
+          case 0xFEFF, 0xFFFE -> StandardCharsets.UTF_16;
+          case '<' -> StandardCharsets.UTF_16BE;
+          case '<' << Byte.SIZE -> StandardCharsets.UTF_16LE;
+          default -> declared(new String(start, StandardCharsets.ISO_8859_1));
+        };
+    return new InputStreamReader(in, charset.newDecoder());
+  }
+
+  private static Charset declared(String start) throws IOException {
+    Matcher said = ENCODING.matcher(start);
+    if (!said.find() || said.group(1).toUpperCase(Locale.ROOT).startsWith("UTF-16")) {
+      return StandardCharsets.UTF_8;
+    }
+    try {
+      return Charset.forName(said.group(1));
+    } catch (IllegalCharsetNameException | UnsupportedCharsetException e) {
+      throw new IOException("no such encoding: " + said.group(1), e);
     }
   }
 
