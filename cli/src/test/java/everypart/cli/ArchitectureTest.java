@@ -32,7 +32,7 @@ class ArchitectureTest {
           Map.entry("everypart.analyzer.text..", 8),
           Map.entry("everypart.analyzer.prompt..", 5),
           Map.entry("everypart.analyzer.assign..", 2),
-          Map.entry("everypart.analyzer.detect..", 4),
+          Map.entry("everypart.analyzer.judge..", 4),
           Map.entry("everypart.analyzer.coverage..", 5),
           Map.entry("everypart.cli.intake..", 8),
           Map.entry("everypart.cli.journal..", 3),

@@ -191,6 +191,15 @@ public final class Lexicon {
     return spelling.isTarget(form);
   }
 
+  /** Returns the names of the families of cues of a type, in the order of the files. */
+  public List<String> cueFamilies(CueType type) {
+    return patterns.stream()
+        .filter(pattern -> pattern.type() == type)
+        .map(CuePattern::family)
+        .distinct()
+        .toList();
+  }
+
   /** Returns the cues in a run of tokens, by where they begin. */
   public List<CueMatch> cues(WordSequence words) {
     return cues.match(mended(words));

@@ -160,7 +160,8 @@ public final class PartAssigner {
           new Stretch(
               run.words(pieces),
               run.part() == parts.size() ? Optional.empty() : Optional.of(parts.get(run.part())),
-              asked[run.first()]));
+              asked[run.first()],
+              labelled.get(run.piece()).size() == 1));
       labels.add(labelled.get(run.piece()));
       likeness.add(run.sum(matches));
     }

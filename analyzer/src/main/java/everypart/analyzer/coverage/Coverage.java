@@ -15,6 +15,7 @@ import java.util.Optional;
  * @param verdict the verdict over all parts
  * @param parts the verdicts on the parts, in the prompt's order
  * @param assignment which words answer which part
+ * @param judge by what it was judged: {@link CoverageAnalyzer#judge()}
  */
 public record Coverage(
     String responseId,
@@ -22,7 +23,8 @@ public record Coverage(
     String text,
     Verdict verdict,
     List<PartCoverage> parts,
-    Assignment assignment) {
+    Assignment assignment,
+    String judge) {
   /** Copies the parts. */
   public Coverage {
     parts = List.copyOf(parts);

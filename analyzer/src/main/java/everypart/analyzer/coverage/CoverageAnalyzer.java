@@ -1,11 +1,11 @@
 package everypart.analyzer.coverage;
 
 import everypart.analyzer.assign.Assignment;
+import everypart.analyzer.assign.DemandFit;
 import everypart.analyzer.assign.PartAssigner;
-import everypart.analyzer.assign.Stretch;
-import everypart.analyzer.detect.Detectors;
-import everypart.analyzer.detect.Finding;
-import everypart.analyzer.detect.Reading;
+import everypart.analyzer.judge.Finding;
+import everypart.analyzer.judge.LearnedJudge;
+import everypart.analyzer.judge.Reader;
 import everypart.analyzer.meaning.SentenceMeaning;
 import everypart.analyzer.prompt.Demand;
 import everypart.analyzer.prompt.Part;
@@ -25,28 +25,36 @@ import java.util.Optional;
  * <p>It touches no file, console or network.
  */
 public final class CoverageAnalyzer {
+  /** The name of the judge that goes by features alone. */
+  public static final String WITHOUT_READER = "features";
+
   private final TextReader texts;
   private final PartAssigner assigner;
-  private final Detectors detectors;
+  private final LearnedJudge judge;
   private final PromptReader prompts;
-  private final Confidence confidence;
 
-  /** Makes an analyzer with a lexicon. */
+  /** Makes an analyzer with a lexicon, which judges by features alone. */
   public CoverageAnalyzer(Lexicon lexicon) {
-    this(lexicon, Optional.empty());
+    this(lexicon, Optional.empty(), Optional.empty());
   }
 
   /**
    * Makes an analyzer with a lexicon.
    *
    * @param meaning is asked about the sentences whose words leave open which part they answer
+   * @param reader is asked about every demand
    */
-  public CoverageAnalyzer(Lexicon lexicon, Optional<SentenceMeaning> meaning) {
+  public CoverageAnalyzer(
+      Lexicon lexicon, Optional<SentenceMeaning> meaning, Optional<Reader> reader) {
     this.texts = new TextReader(lexicon.forms()::stem);
-    this.detectors = new Detectors(lexicon);
-    this.assigner = new PartAssigner(lexicon, texts, meaning, detectors::fit);
+    this.judge = new LearnedJudge(lexicon, texts, reader);
+    this.assigner = new PartAssigner(lexicon, texts, meaning, DemandFit.none());
     this.prompts = new PromptReader(lexicon);
-    this.confidence = Confidence.bundled();
+  }
+
+  /** Returns by what it judges: {@link #WITHOUT_READER}, or "features and reader". */
+  public String judge() {
+    return judge.name();
   }
 
   /** Returns the reader of prompts that goes with this analyzer. */
@@ -67,12 +75,18 @@ public final class CoverageAnalyzer {
   public Coverage analyze(Prompt prompt, String responseId, String response) {
     Text text = texts.read(response);
     Assignment assignment = assigner.assign(prompt, text);
-    Reading reading = detectors.read(prompt, text, assignment);
+    List<List<Finding>> findings = judge.judge(prompt, text, assignment);
     List<PartCoverage> parts = new ArrayList<>();
-    for (Part part : prompt.parts()) {
+    for (int p = 0; p < prompt.parts().size(); p++) {
+      Part part = prompt.parts().get(p);
       List<DemandCoverage> judged = new ArrayList<>();
       for (int place = 0; place < part.demands().size(); place++) {
-        judged.add(judge(reading, prompt, assignment, part, place));
+        Demand demand = part.demands().get(place);
+        judged.add(
+            covered(
+                demand,
+                findings.get(p).get(place),
+                points(prompt, text, assignment, part, demand)));
       }
       List<DemandCoverage> demands = Standings.applied(judged);
       parts.add(
@@ -80,70 +94,33 @@ public final class CoverageAnalyzer {
               part, Verdict.over(demands.stream().map(DemandCoverage::verdict).toList()), demands));
     }
     Verdict verdict = Verdict.over(parts.stream().map(PartCoverage::verdict).toList());
-    return new Coverage(responseId, prompt, response, verdict, parts, assignment);
+    return new Coverage(responseId, prompt, response, verdict, parts, assignment, judge.name());
   }
 
-  private DemandCoverage judge(
-      Reading reading, Prompt prompt, Assignment assignment, Part part, int place) {
-    Demand demand = part.demands().get(place);
+  private List<PointFound> points(
+      Prompt prompt, Text text, Assignment assignment, Part part, Demand demand) {
+    return judge.points(prompt, text, assignment, part, demand).entrySet().stream()
+        .map(entry -> new PointFound(entry.getKey(), entry.getValue()))
+        .toList();
+  }
+
+  private static DemandCoverage covered(Demand demand, Finding finding, List<PointFound> points) {
     if (demand.kind() == DemandKind.REPRESENT) {
       return new DemandCoverage(
-          demand,
-          0,
-          Verdict.UNCHECKED,
-          1,
-          true,
-          List.of(),
-          List.of("a drawing, graph or template cannot be read from text"),
-          List.of());
+          demand, 0, Verdict.UNCHECKED, 1, true, List.of(), finding.why(), List.of());
     }
-    List<PointFound> points =
-        reading.points(part, demand).entrySet().stream()
-            .map(entry -> new PointFound(entry.getKey(), entry.getValue()))
-            .toList();
-    Finding finding = reading.judge(part, place);
     Verdict verdict =
-        finding.found() == 0
+        !finding.addressed()
             ? Verdict.MISSING
             : finding.found() < demand.count() ? Verdict.PARTLY : Verdict.ADDRESSED;
-    double sure = confidence.of(signs(finding, prompt, assignment, part, demand));
     return new DemandCoverage(
         demand,
         finding.found(),
         verdict,
-        sure,
-        confidence.asksForLook(sure),
+        finding.confidence(),
+        finding.look(),
         finding.evidence(),
         finding.why(),
         points);
-  }
-
-  /** Returns what tells how sure each verdict on a response is, by parts and demands. */
-  List<Confidence.Signs> signs(Prompt prompt, String response) {
-    Text text = texts.read(response);
-    Assignment assignment = assigner.assign(prompt, text);
-    Reading reading = detectors.read(prompt, text, assignment);
-    List<Confidence.Signs> signs = new ArrayList<>();
-    for (Part part : prompt.parts()) {
-      for (int place = 0; place < part.demands().size(); place++) {
-        Demand demand = part.demands().get(place);
-        if (demand.kind() != DemandKind.REPRESENT) {
-          signs.add(signs(reading.judge(part, place), prompt, assignment, part, demand));
-        }
-      }
-    }
-    return signs;
-  }
-
-  private static Confidence.Signs signs(
-      Finding finding, Prompt prompt, Assignment assignment, Part part, Demand demand) {
-    int words = 0;
-    for (Stretch stretch : assignment.stretches()) {
-      if (stretch.part().filter(part.label()::equals).isPresent()) {
-        words += stretch.sentence().size();
-      }
-    }
-    return new Confidence.Signs(
-        finding.found() > 0, finding.strength(), words, prompt.parts().size() > 1, demand.kind());
   }
 }

@@ -1,6 +1,5 @@
 package everypart.analyzer.assign;
 
-import everypart.analyzer.detect.Detectors;
 import everypart.analyzer.meaning.SentenceMeaning;
 import everypart.analyzer.prompt.Prompt;
 import everypart.analyzer.prompt.PromptReader;
@@ -91,8 +90,6 @@ public final class AlignmentBench {
 
   private final Lexicon lexicon = Lexicon.bundled();
   private final TextReader texts = new TextReader(lexicon.forms()::stem);
-
-  private final Detectors detectors = new Detectors(lexicon);
 
   private boolean show;
 
@@ -279,7 +276,7 @@ public final class AlignmentBench {
   }
 
   private Map<String, Score> score(List<Case> cases, AlignmentSettings settings) {
-    PartAssigner assigner = new PartAssigner(lexicon, texts, settings, meaning, detectors::fit);
+    PartAssigner assigner = new PartAssigner(lexicon, texts, settings, meaning, DemandFit.none());
     Map<String, Score> scores = new TreeMap<>();
     for (Case c : cases) {
       Assignment assignment = assigner.assign(c.prompt(), c.text());

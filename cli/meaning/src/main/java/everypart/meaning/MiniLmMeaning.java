@@ -49,6 +49,11 @@ public final class MiniLmMeaning implements SentenceMeaning {
     }
   }
 
+  /** Opens the vocabulary, which is also the reader's. */
+  static InputStream tokenizer() throws IOException {
+    return resource(TOKENIZER);
+  }
+
   private static InputStream resource(String name) throws IOException {
     InputStream in = MiniLmMeaning.class.getResourceAsStream(name);
     if (in == null) {

@@ -66,6 +66,23 @@ final class WordPieces {
     return new WordPieces(pieces, most);
   }
 
+  /** Returns the numbers of a text's pieces, without those that mark its beginning and end. */
+  List<Integer> bare(String text) {
+    List<Integer> numbers = new ArrayList<>();
+    for (String word : words(text)) {
+      cut(word, numbers);
+    }
+    return numbers;
+  }
+
+  int start() {
+    return start;
+  }
+
+  int end() {
+    return end;
+  }
+
   /** Returns the numbers of a sentence's pieces; what is beyond the greatest length is left out. */
   long[] of(String sentence) {
     List<Integer> numbers = new ArrayList<>();

@@ -138,10 +138,10 @@ class BothJarsIT {
   }
 
   @Test
-  void withoutTheFlagTheSecondJarChangesNothing() throws Exception {
+  void quickLeavesTheSecondJarOutAndResultsSayWhichJudged() throws Exception {
     assertEquals(0, screen("alone").status());
     installTheModel();
-    assertEquals(0, screen("beside").status());
+    assertEquals(0, screen("beside", "--quick").status());
     for (String name : List.of("results.jsonl", "index.html", "matrix.csv", "demands.csv")) {
       assertEquals(
           Files.readString(folder.resolve("alone").resolve(name)),
@@ -149,6 +149,9 @@ class BothJarsIT {
           name);
     }
     assertFalse(results("alone").contains("\"meaning\""));
+    assertTrue(results("alone").contains("\"judge\":\"features\""));
+    assertEquals(0, screen("read").status());
+    assertTrue(results("read").contains("\"judge\":\"features and reader\""));
   }
 
   @Test

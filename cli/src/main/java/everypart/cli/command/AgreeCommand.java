@@ -187,7 +187,8 @@ final class AgreeCommand implements Callable<Integer> {
 
   @Override
   public Integer call() throws InputException, OutputException, IOException {
-    Workshop workshop = new Workshop(console, lexicon.folders(), Optional.empty());
+    Workshop workshop =
+        new Workshop(console, lexicon.folders(), Optional.empty(), Optional.empty());
     Codes reader = new Codes(workshop.sources(), workshop.problems()::add);
     if (task.codes != null) {
       compare(workshop, reader, task.codes);

@@ -62,6 +62,7 @@ final class CheckCommand implements Callable<Integer> {
   @Mixin private final ColourOption colour = new ColourOption();
   @Mixin private final FailOnOption failOn = new FailOnOption();
   @Mixin private final MeaningOption meaning = new MeaningOption();
+  @Mixin private final QuickOption quick = new QuickOption();
 
   @Option(
       names = "--format",
@@ -112,7 +113,9 @@ final class CheckCommand implements Callable<Integer> {
       throw new ParameterException(
           spec.commandLine(), "only one of PROMPT and RESPONSE can come from standard input");
     }
-    Workshop workshop = new Workshop(console, limit.limits(), lexicon.folders(), meaning.open());
+    Workshop workshop =
+        new Workshop(
+            console, limit.limits(), lexicon.folders(), meaning.open(), quick.open(console));
     PromptSet prompts = workshop.prompts(prompt);
     if (prompts.all().size() > 1) {
       throw new ParameterException(

@@ -1,5 +1,6 @@
 package everypart.cli.command;
 
+import everypart.analyzer.judge.Reader;
 import everypart.analyzer.meaning.SentenceMeaning;
 import java.io.File;
 import java.lang.module.Configuration;
@@ -36,12 +37,30 @@ final class MeaningJar {
     return new MeaningJar(folder == null ? Path.of("") : folder);
   }
 
+  /** Tells whether the jar is there. */
+  boolean isThere() {
+    return Files.isRegularFile(file);
+  }
+
   /**
-   * Opens the model, which takes a moment.
+   * Opens the model of sentence meaning, which takes a moment.
    *
    * @throws MissingMeaningException when the jar is not there, or does not run here
    */
   SentenceMeaning open() throws MissingMeaningException {
+    return open(SentenceMeaning.class);
+  }
+
+  /**
+   * Opens the reader, which takes a moment.
+   *
+   * @throws MissingMeaningException when the jar is not there, or does not run here
+   */
+  Reader reader() throws MissingMeaningException {
+    return open(Reader.class);
+  }
+
+  private <T> T open(Class<T> service) throws MissingMeaningException {
     if (!Files.isRegularFile(file)) {
       throw new MissingMeaningException(
           "--meaning needs a second jar, and "
@@ -57,7 +76,7 @@ final class MeaningJar {
       ModuleLayer layer =
           ModuleLayer.boot()
               .defineModulesWithOneLoader(configuration, MeaningJar.class.getClassLoader());
-      return ServiceLoader.load(layer, SentenceMeaning.class)
+      return ServiceLoader.load(layer, service)
           .findFirst()
           .orElseThrow(() -> new MissingMeaningException(broken("it holds no model")));
     } catch (FindException | ResolutionException e) {

@@ -31,6 +31,7 @@ final class OpenCommand implements Callable<Integer> {
   private final Console console;
 
   @Mixin private final MeaningOption meaning = new MeaningOption();
+  @Mixin private final QuickOption quick = new QuickOption();
   @Mixin private final LexiconOption lexicon = new LexiconOption();
 
   @Option(names = "--no-browser", description = "Only say the address; start no browser.")
@@ -42,7 +43,8 @@ final class OpenCommand implements Callable<Integer> {
 
   @Override
   public Integer call() throws MissingMeaningException, IOException, InterruptedException {
-    Workshop workshop = new Workshop(console, lexicon.folders(), meaning.open());
+    Workshop workshop =
+        new Workshop(console, lexicon.folders(), meaning.open(), quick.open(console));
     try (LocalServer server =
         new LocalServer(workshop.analyzer(), fault -> fault.printStackTrace(console.err()))) {
       console.stop().whenAsked(server::end);

@@ -86,7 +86,9 @@ final class OutlineCommand implements Callable<Integer> {
 
   @Override
   public Integer call() throws InputException, OutputException {
-    Workshop workshop = new Workshop(console, limit.limits(), lexicon.folders(), Optional.empty());
+    Workshop workshop =
+        new Workshop(
+            console, limit.limits(), lexicon.folders(), Optional.empty(), Optional.empty());
     if (prompt.equals(Sources.STANDARD_INPUT) && modelAnswer.equals(Sources.STANDARD_INPUT)) {
       throw wrong("only one of PROMPT and --model-answer can come from standard input");
     }

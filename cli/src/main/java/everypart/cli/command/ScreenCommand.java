@@ -87,6 +87,7 @@ final class ScreenCommand implements Callable<Integer> {
 
   @Mixin private final FailOnOption failOn = new FailOnOption();
   @Mixin private final MeaningOption meaning = new MeaningOption();
+  @Mixin private final QuickOption quick = new QuickOption();
 
   @Option(
       names = "--out",
@@ -275,7 +276,9 @@ final class ScreenCommand implements Callable<Integer> {
   @Override
   public Integer call()
       throws InputException, OutputException, MissingMeaningException, IOException {
-    Workshop workshop = new Workshop(console, limit.limits(), lexicon.folders(), meaning.open());
+    Workshop workshop =
+        new Workshop(
+            console, limit.limits(), lexicon.folders(), meaning.open(), quick.open(console));
     PromptSet prompts = workshop.prompts(prompt);
     if (prompts.all().stream()
         .allMatch(one -> one.parts().stream().allMatch(part -> part.demands().isEmpty()))) {

@@ -78,6 +78,7 @@ final class StudyCommand implements Callable<Integer> {
   private Path out = Path.of("");
 
   @Mixin private final MeaningOption meaning = new MeaningOption();
+  @Mixin private final QuickOption quick = new QuickOption();
 
   @Option(
       names = "--by",
@@ -233,9 +234,13 @@ final class StudyCommand implements Callable<Integer> {
             seed,
             lexicon.folders().stream().map(Path::toString).toList(),
             meaning.asked(),
-            gzip);
+            gzip,
+            "");
     StudyRun.design(settings);
-    Workshop workshop = new Workshop(console, limit.limits(), lexicon.folders(), meaning.open());
+    Workshop workshop =
+        new Workshop(
+            console, limit.limits(), lexicon.folders(), meaning.open(), quick.open(console));
+    settings = settings.judgedBy(workshop.analyzer().judge());
     if (sample == null) {
       return new StudyRun(workshop, settings, share(), threads, resume).run(out);
     }

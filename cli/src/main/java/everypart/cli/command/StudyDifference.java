@@ -42,6 +42,10 @@ final class StudyDifference {
     JsonNode others = MAPPER.valueToTree(now.settings());
     for (Map.Entry<String, JsonNode> setting : own.properties()) {
       JsonNode other = others.path(setting.getKey());
+      if (setting.getKey().equals("judge") && !setting.getValue().equals(other)) {
+        return Optional.of(
+            "it was judged by " + word(setting.getValue()) + ", and this by " + word(other));
+      }
       if (!setting.getValue().equals(other)) {
         return Optional.of(
             "it was run with --"

@@ -1,5 +1,6 @@
 package everypart.cli.command;
 
+import everypart.analyzer.coverage.CoverageAnalyzer;
 import everypart.analyzer.meaning.SentenceMeaning;
 import everypart.cli.intake.InputException;
 import everypart.cli.intake.InputProblem;
@@ -63,13 +64,19 @@ final class StudyRepeat {
     StudyLog.Settings settings = log.settings();
     Optional<SentenceMeaning> meaning = MeaningOption.open(settings.meaning());
     List<Path> lexicons = settings.lexicon().stream().map(Path::of).toList();
+    boolean quick = settings.judge().equals(CoverageAnalyzer.WITHOUT_READER);
+    Workshop workshop = new Workshop(console, lexicons, meaning, QuickOption.open(quick, console));
+    if (!workshop.analyzer().judge().equals(settings.judge())) {
+      throw wrong(
+          file,
+          "this study was judged by "
+              + settings.judge()
+              + ", and here there is only "
+              + workshop.analyzer().judge(),
+          "put everypart-meaning.jar beside everypart.jar");
+    }
     int status =
-        new StudyRun(
-                new Workshop(console, lexicons, meaning),
-                settings,
-                Optional.ofNullable(log.shard()),
-                threads,
-                resume)
+        new StudyRun(workshop, settings, Optional.ofNullable(log.shard()), threads, resume)
             .run(out, this::check);
     Optional<StudyLog> again = StudyLog.read(Files.readString(out.resolve(StudyReports.LOG)));
     if (again.equals(Optional.of(log))) {

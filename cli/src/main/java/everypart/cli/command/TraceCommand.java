@@ -55,7 +55,8 @@ final class TraceCommand implements Callable<Integer> {
 
   @Override
   public Integer call() throws InputException, IOException {
-    Workshop workshop = new Workshop(console, lexicon.folders(), Optional.empty());
+    Workshop workshop =
+        new Workshop(console, lexicon.folders(), Optional.empty(), Optional.empty());
     try (NamedTexts texts = NamedTexts.open(workshop.sources(), file, workshop.problems()::add)) {
       PrintWriter out = format == Format.text ? console.text() : console.out();
       OrderedPipeline.run(texts, text -> trace(workshop, text), out::print);

@@ -1,6 +1,7 @@
 package everypart.cli.command;
 
 import everypart.analyzer.coverage.CoverageAnalyzer;
+import everypart.analyzer.judge.Reader;
 import everypart.analyzer.meaning.SentenceMeaning;
 import everypart.cli.intake.InputException;
 import everypart.cli.intake.PromptFiles;
@@ -23,12 +24,16 @@ final class Workshop {
   private final CoverageAnalyzer analyzer;
 
   Workshop(Console console) {
-    this(console, List.of(), Optional.empty());
+    this(console, List.of(), Optional.empty(), Optional.empty());
   }
 
   /** Makes the workshop of a run with the usual bounds on inputs. */
-  Workshop(Console console, List<Path> lexicons, Optional<SentenceMeaning> meaning) {
-    this(console, Limits.USUAL, lexicons, meaning);
+  Workshop(
+      Console console,
+      List<Path> lexicons,
+      Optional<SentenceMeaning> meaning,
+      Optional<Reader> reader) {
+    this(console, Limits.USUAL, lexicons, meaning, reader);
   }
 
   /**
@@ -37,9 +42,14 @@ final class Workshop {
    * @param limits how much an input may hold
    * @param lexicons folders of lexicon files to add to those of the program
    */
-  Workshop(Console console, Limits limits, List<Path> lexicons, Optional<SentenceMeaning> meaning) {
+  Workshop(
+      Console console,
+      Limits limits,
+      List<Path> lexicons,
+      Optional<SentenceMeaning> meaning,
+      Optional<Reader> reader) {
     this.lexicon = Lexicon.load(lexicons);
-    this.analyzer = new CoverageAnalyzer(lexicon, meaning);
+    this.analyzer = new CoverageAnalyzer(lexicon, meaning, reader);
     this.console = console;
     this.problems = new Problems(console);
     this.sources = new Sources(console.in(), limits, problems::add);

@@ -276,7 +276,8 @@ public final class Corrections {
                 .map(DemandCoverage::verdict)
                 .toList()),
         parts,
-        coverage.assignment());
+        coverage.assignment(),
+        coverage.judge());
   }
 
   private static Reply reply(Coverage coverage) {

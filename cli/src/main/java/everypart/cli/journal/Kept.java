@@ -28,6 +28,7 @@ import org.jspecify.annotations.Nullable;
  * @param stretches which words answer which part
  * @param remarks what was odd about the writer's labels
  * @param nearest the sentences that came closest to parts without text
+ * @param judge by what it was judged
  */
 record Kept(
     String key,
@@ -35,7 +36,8 @@ record Kept(
     List<OfPart> parts,
     List<At> stretches,
     List<String> remarks,
-    List<Close> nearest) {
+    List<Close> nearest,
+    String judge) {
   /** The verdict on a part. */
   record OfPart(Verdict verdict, List<OfDemand> demands) {}
 
@@ -46,8 +48,25 @@ record Kept(
       double confidence,
       boolean look,
       List<Span> evidence,
-      List<String> why,
+      List<Said> why,
       List<Mention> points) {}
+
+  /** A reason; where it ends in words of the response, only their place is kept. */
+  record Said(String words, @Nullable Span quoted) {
+    static Said of(String why, String text) {
+      int from = why.indexOf('"');
+      String quote =
+          from >= 0 && why.endsWith("\"") ? why.substring(from + 1, why.length() - 1) : "";
+      int start = quote.isEmpty() ? -1 : text.indexOf(quote);
+      return start < 0
+          ? new Said(why, null)
+          : new Said(why.substring(0, from), new Span(start, start + quote.length()));
+    }
+
+    String in(String text) {
+      return quoted == null ? words : words + '"' + quoted.of(text) + '"';
+    }
+  }
 
   /** A point, by its place in the demand's list, and where it is mentioned. */
   record Mention(int point, @Nullable Span at) {}
@@ -71,7 +90,11 @@ record Kept(
         coverage.parts().stream()
             .map(
                 part ->
-                    new OfPart(part.verdict(), part.demands().stream().map(Kept::demand).toList()))
+                    new OfPart(
+                        part.verdict(),
+                        part.demands().stream()
+                            .map(demand -> demand(demand, coverage.text()))
+                            .toList()))
             .toList(),
         coverage.assignment().stretches().stream()
             .map(
@@ -89,17 +112,18 @@ record Kept(
             .map(
                 one ->
                     new Close(one.part(), one.sentence().start(), one.sentence().end(), one.why()))
-            .toList());
+            .toList(),
+        coverage.judge());
   }
 
-  private static OfDemand demand(DemandCoverage demand) {
+  private static OfDemand demand(DemandCoverage demand, String text) {
     return new OfDemand(
         demand.found(),
         demand.verdict(),
         demand.confidence(),
         demand.look(),
         demand.evidence(),
-        demand.why(),
+        demand.why().stream().map(why -> Said.of(why, text)).toList(),
         demand.points().stream()
             .map(
                 point ->
@@ -115,7 +139,7 @@ record Kept(
       Part part = prompt.parts().get(p);
       List<DemandCoverage> demands = new ArrayList<>();
       for (OfDemand demand : parts.get(p).demands()) {
-        demands.add(restored(part.demands().get(demands.size()), demand));
+        demands.add(restored(part.demands().get(demands.size()), demand, text));
       }
       judged.add(new PartCoverage(part, parts.get(p).verdict(), demands));
     }
@@ -133,7 +157,8 @@ record Kept(
                             new Sentence(
                                 at.start(), at.end(), List.of(), at.line(), at.paragraph()),
                             Optional.ofNullable(at.part()),
-                            at.meaning()))
+                            at.meaning(),
+                            false))
                 .toList(),
             remarks,
             nearest.stream()
@@ -143,10 +168,11 @@ record Kept(
                             one.part(),
                             new Sentence(one.start(), one.end(), List.of(), false, false),
                             one.why()))
-                .toList()));
+                .toList()),
+        judge);
   }
 
-  private static DemandCoverage restored(Demand demand, OfDemand kept) {
+  private static DemandCoverage restored(Demand demand, OfDemand kept, String text) {
     return new DemandCoverage(
         demand,
         kept.found(),
@@ -154,7 +180,7 @@ record Kept(
         kept.confidence(),
         kept.look(),
         kept.evidence(),
-        kept.why(),
+        kept.why().stream().map(why -> why.in(text)).toList(),
         kept.points().stream()
             .map(
                 one ->

@@ -72,6 +72,7 @@ public final class ResultJson {
     json.writeStringField("promptId", coverage.prompt().id());
     json.writeStringField("verdict", coverage.verdict().word());
     json.writeNumberField("words", JudgedResponse.words(coverage.text()));
+    json.writeStringField("judge", coverage.judge());
     json.writeArrayFieldStart("parts");
     for (int p = 0; p < coverage.parts().size(); p++) {
       PartCoverage part = coverage.parts().get(p);

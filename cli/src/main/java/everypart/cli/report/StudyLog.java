@@ -51,6 +51,7 @@ public record StudyLog(
    * @param lexicon folders of lexicon files
    * @param meaning whether sentences were also compared by meaning
    * @param gzip whether the tables are compressed
+   * @param judge by what responses are judged: "features", or "features and reader"
    */
   public record Settings(
       String prompts,
@@ -64,11 +65,19 @@ public record StudyLog(
       long seed,
       List<String> lexicon,
       boolean meaning,
-      boolean gzip) {
+      boolean gzip,
+      String judge) {
     /** Copies the lists. */
     public Settings {
       by = List.copyOf(by);
       lexicon = List.copyOf(lexicon);
+    }
+
+    /** Returns these settings with the name of the judge. */
+    public Settings judgedBy(String name) {
+      return new Settings(
+          prompts, responses, by, cluster, draft, writer, codes, level, seed, lexicon, meaning,
+          gzip, name);
     }
   }
 

@@ -44,7 +44,7 @@ class TeacherTest {
                     "class.csv",
                     """
                     response_id,class,text
-                    oda,east,(a) The pool is deep and cold. Ferrin Holt saw it.
+                    oda,east,(a) Ferrin Holt saw a pool that is deep and cold.
                     =fenn,west,
                     """),
                 "--out",
@@ -224,7 +224,7 @@ class TeacherTest {
     Path draft =
         write(
             "draft.txt",
-            "(a) I do not know.\n(b) The pipkins hide because birds hunt them by day.");
+            "(a) I do not know.\n(b) They crawl under stones because gulls would eat them in the sunlight.");
     Run run = Run.of("check", question, now, "--earlier", draft);
     assertEquals(0, run.status(), run.err());
     assertTrue(
@@ -237,7 +237,7 @@ class TeacherTest {
     Path drafts =
         write(
             "drafts.csv",
-            "response_id,text\noda,(b) The pipkins hide because birds hunt them by day.\n");
+            "response_id,text\noda,(b) They crawl under stones because gulls would eat them in the sunlight.\n");
     assertEquals(0, screen("--earlier", drafts).status());
     List<String> lines = out("results.jsonl").lines().toList();
     JsonNode revision = JSON.readTree(lines.get(0)).path("revision");

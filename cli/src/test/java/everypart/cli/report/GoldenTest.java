@@ -114,7 +114,8 @@ class GoldenTest {
             1,
             List.of(),
             false,
-            false),
+            false,
+            "features"),
         new StudyLog.Inputs(
             new StudyLog.Checked("answers.csv", "0123456789abcdef"),
             List.of("class"),

@@ -133,7 +133,13 @@ final class Samples {
             part(prompt.parts().get(0), demands.subList(0, 2)),
             part(prompt.parts().get(1), demands.subList(2, 4)));
     return new Coverage(
-        id, prompt, text, verdict, parts, new Assignment(stretches, remarks, List.of()));
+        id,
+        prompt,
+        text,
+        verdict,
+        parts,
+        new Assignment(stretches, remarks, List.of()),
+        "features");
   }
 
   private static PartCoverage part(Part part, List<DemandCoverage> demands) {

@@ -1,0 +1,251 @@
+package everypart.analyzer.judge;
+
+import everypart.analyzer.assign.Assignment;
+import everypart.analyzer.prompt.Demand;
+import everypart.analyzer.prompt.Part;
+import everypart.analyzer.prompt.Point;
+import everypart.analyzer.prompt.Prompt;
+import everypart.analyzer.text.Span;
+import everypart.analyzer.text.Text;
+import everypart.analyzer.text.TextReader;
+import everypart.lexicon.DemandKind;
+import everypart.lexicon.Lexicon;
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.EnumMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+
+/**
+ * Judges by gates, then by learned weights of named features and, where one is at hand, of a
+ * reader's opinion.
+ */
+public final class LearnedJudge implements Judge {
+  private static final String FEATURES = "weights-features.tsv";
+  private static final String WITH_READER = "weights-reader.tsv";
+  private static final String LACKS = "weights-lacks.tsv";
+
+  /** The probability that stands for a gate that closed; docs/judge.md has what was measured. */
+  private static final double GATED = 0.03;
+
+  /** The probability from which a point found in the part's text is taken as an answer. */
+  private static final double POINT = 0.9;
+
+  private static final int MOST_EVIDENCE = 3;
+  private static final int MOST_REMOVED = 16;
+  private static final String OPINION = "reader";
+
+  private final Answers answers;
+  private final Reasons reasons = Reasons.bundled();
+  private final Optional<Reader> reader;
+  private final Weights weights;
+  private final Weights lacks = Weights.read(LACKS);
+  private final double cut;
+  private final double lookBelow;
+
+  /**
+   * Makes the judge.
+   *
+   * @param reader is asked about every demand where there is one
+   */
+  public LearnedJudge(Lexicon lexicon, TextReader texts, Optional<Reader> reader) {
+    this.answers = new Answers(lexicon, texts);
+    this.reader = reader;
+    this.weights = Weights.read(reader.isPresent() ? WITH_READER : FEATURES);
+    this.cut = weights.setting("cut");
+    this.lookBelow = weights.setting("look-below");
+  }
+
+  @Override
+  public String name() {
+    return reader.isPresent() ? "features and reader" : "features";
+  }
+
+  @Override
+  public List<List<Finding>> judge(Prompt prompt, Text text, Assignment assignment) {
+    ResponseView view = answers.read(prompt, text, assignment);
+    List<List<Finding>> findings = new ArrayList<>();
+    for (Part part : prompt.parts()) {
+      List<Finding> each = new ArrayList<>();
+      for (int place = 0; place < part.demands().size(); place++) {
+        each.add(new One(prompt, part, place, view).judge());
+      }
+      findings.add(each);
+    }
+    return findings;
+  }
+
+  /** Looks for the points that the author listed for a demand, in the whole response. */
+  public Map<Point, Optional<Span>> points(
+      Prompt prompt, Text text, Assignment assignment, Part part, Demand demand) {
+    return answers.points(prompt, text, assignment, part, demand);
+  }
+
+  /** One demand and the response. */
+  private final class One {
+    private final Prompt prompt;
+    private final Part part;
+    private final int place;
+    private final ResponseView view;
+    private final DemandKind kind;
+    private final PartWords words;
+    private final Answer own;
+    private final Answer rest;
+
+    One(Prompt prompt, Part part, int place, ResponseView view) {
+      this.prompt = prompt;
+      this.part = part;
+      this.place = place;
+      this.view = view;
+      this.kind = part.demands().get(place).kind();
+      this.words = view.words(part);
+      this.own = view.answer(part, true);
+      this.rest = view.answer(part, false);
+    }
+
+    Finding judge() {
+      if (kind == DemandKind.REPRESENT) {
+        return new Finding(0.5, false, 0, List.of(), List.of(reasons.addressed(kind)), true);
+      }
+      Optional<Gates.Closed> closed = Gates.closed(words, kind, own, view.whole());
+      if (closed.isPresent()) {
+        return new Finding(GATED, false, 0, List.of(), List.of(closed.get().in(reasons)), false);
+      }
+      Optional<Reader.Opinion> opinion =
+          reader.map(
+              model ->
+                  model.read(
+                      DemandText.of(prompt, part, place),
+                      view.pieceTexts(part, true),
+                      view.pieceTexts(part, false)));
+      double probability = probability(own, rest, opinion);
+      boolean point = answers.hasPoint(part.demands().get(place), own);
+      probability = point ? Math.max(POINT, probability) : probability;
+      boolean addressed = probability >= cut;
+      return addressed ? addressed(probability, opinion, point) : missing(probability, opinion);
+    }
+
+    private Values features(Answer text, Answer others) {
+      return answers.features().of(words, place, text, others, prompt.parts().size() > 1);
+    }
+
+    private double probability(Answer text, Answer others, Optional<Reader.Opinion> opinion) {
+      Values values = features(text, others);
+      opinion.ifPresent(o -> values.set(OPINION, o.logOdds()));
+      return weights.probability(values, kind);
+    }
+
+    private Finding addressed(double probability, Optional<Reader.Opinion> opinion, boolean point) {
+      List<Clause> bearing = opinion.map(this::bearing).orElseGet(() -> moving(probability));
+      List<Clause> ordered = new ArrayList<>(bearing);
+      ordered.sort(Comparator.comparingInt(clause -> clause.span().start()));
+      int wanted = part.demands().get(place).count();
+      List<Clause> quoted = List.of(bearing.get(0));
+      int found = 1;
+      List<String> why = new ArrayList<>();
+      why.add(point ? reasons.other("point") : reasons.addressed(kind));
+      if (wanted > 1) {
+        Counting.Count count = Counting.count(ordered, wanted, words.asked.get(place));
+        found = Math.max(1, Math.min(wanted, count.different().size()));
+        quoted = count.different().isEmpty() ? quoted : count.different();
+        why.add(found + " of " + wanted + " found");
+      }
+      if (kind == DemandKind.PROPOSE && Design.isAskedFor(part)) {
+        why.addAll(Design.report(own.clauses()));
+      }
+      if (quoted.stream().noneMatch(own.clauses()::contains)) {
+        why.add(reasons.other("elsewhere"));
+      }
+      List<Span> spans =
+          quoted.stream().map(Clause::span).limit(Math.max(MOST_EVIDENCE, found)).toList();
+      return new Finding(probability, true, found, spans, why, probability < lookBelow);
+    }
+
+    /** Returns the clauses that the reader takes for evidence, the surest first, at least one. */
+    private List<Clause> bearing(Reader.Opinion opinion) {
+      List<Clause> all = new ArrayList<>(own.clauses());
+      all.addAll(rest.clauses());
+      List<Integer> order = new ArrayList<>();
+      for (int i = 0; i < all.size(); i++) {
+        order.add(i);
+      }
+      order.sort(Comparator.comparingDouble((Integer i) -> -opinion.evidence().get(i)));
+      List<Clause> bearing = new ArrayList<>();
+      for (int i : order) {
+        if (bearing.isEmpty() || opinion.evidence().get(i) > 0) {
+          bearing.add(all.get(i));
+        }
+      }
+      return bearing;
+    }
+
+    /** Returns the clauses without which the demand is less likely addressed, at least one. */
+    private List<Clause> moving(double probability) {
+      Answer text = own.isEmpty() ? rest : own;
+      List<Moving> moving = new ArrayList<>();
+      for (int i = 0; i < Math.min(MOST_REMOVED, text.clauses().size()); i++) {
+        Answer without = text.without(i);
+        double left =
+            own.isEmpty()
+                ? probability(own, without, Optional.empty())
+                : probability(without, rest, Optional.empty());
+        moving.add(new Moving(text.clauses().get(i), left));
+      }
+      moving.sort(Comparator.comparingDouble(Moving::left));
+      List<Clause> kept = new ArrayList<>();
+      for (Moving each : moving) {
+        if (kept.isEmpty() || each.left() < probability) {
+          kept.add(each.clause());
+        }
+      }
+      return kept;
+    }
+
+    /** A clause, and the probability that is left without it. */
+    private record Moving(Clause clause, double left) {}
+
+    private Finding missing(double probability, Optional<Reader.Opinion> opinion) {
+      Lack lack = lack(opinion);
+      List<String> why = new ArrayList<>(List.of(reasons.missing(lack)));
+      if (lack != Lack.NOTHING) {
+        nearest(opinion)
+            .ifPresent(
+                clause -> why.add(reasons.other("nearest") + " \"" + view.text(clause) + "\""));
+      }
+      return new Finding(probability, false, 0, List.of(), why, 1 - probability < lookBelow);
+    }
+
+    private Optional<Clause> nearest(Optional<Reader.Opinion> opinion) {
+      if (opinion.isPresent()) {
+        return bearing(opinion.get()).stream()
+            .filter(clause -> !view.isBareLabel(clause))
+            .findFirst();
+      }
+      return own.clauses().stream()
+          .filter(clause -> !view.isBareLabel(clause))
+          .max(
+              Comparator.comparingLong(
+                  clause -> clause.content().stream().filter(words.asked.get(place)::has).count()));
+    }
+
+    private Lack lack(Optional<Reader.Opinion> opinion) {
+      if (own.isEmpty() && prompt.parts().size() > 1) {
+        return Lack.NOTHING;
+      }
+      Map<Lack, Double> scores = new EnumMap<>(Lack.class);
+      double[] sums = opinion.isPresent() ? new double[0] : lacks.sums(features(own, rest));
+      for (Lack lack : Lack.values()) {
+        if (reasons.fits(lack, kind)) {
+          double score =
+              opinion.isPresent()
+                  ? opinion.get().lacks().get(Reader.LACKS.indexOf(lack.word()))
+                  : sums[lacks.column(lack.word())]
+                      + lacks.weight("base " + kind.word(), lack.word());
+          scores.put(lack, score);
+        }
+      }
+      return scores.entrySet().stream().max(Map.Entry.comparingByValue()).orElseThrow().getKey();
+    }
+  }
+}

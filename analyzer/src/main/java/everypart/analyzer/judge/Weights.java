@@ -1,0 +1,127 @@
+package everypart.analyzer.judge;
+
+import everypart.lexicon.DemandKind;
+import java.io.BufferedReader;
+import java.io.IOException;
+import java.io.InputStream;
+import java.io.InputStreamReader;
+import java.io.UncheckedIOException;
+import java.nio.charset.StandardCharsets;
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.HashMap;
+import java.util.List;
+import java.util.Map;
+
+/**
+ * Weights of named features, in columns, read from a file that {@code analyzer/training} wrote.
+ *
+ * <p>The file has a header of lines that begin with {@code #}, of which those of the form {@code #
+ * NAME: NUMBER} are settings; then a line with the names of the columns; then a line a feature. The
+ * first feature, {@code base}, is always 1.
+ */
+final class Weights {
+  private static final String BASE = "base";
+
+  private final Map<String, Double> settings;
+  private final List<String> columns;
+  private final Map<String, double[]> rows;
+
+  private Weights(Map<String, Double> settings, List<String> columns, Map<String, double[]> rows) {
+    this.settings = Map.copyOf(settings);
+    this.columns = List.copyOf(columns);
+    this.rows = Map.copyOf(rows);
+  }
+
+  /**
+   * Reads a file beside this class.
+   *
+   * @throws IllegalStateException naming the file and the line when it is not as it should be
+   */
+  static Weights read(String file) {
+    Map<String, Double> settings = new HashMap<>();
+    List<String> columns = new ArrayList<>();
+    Map<String, double[]> rows = new HashMap<>();
+    try (InputStream in = Weights.class.getResourceAsStream(file)) {
+      if (in == null) {
+        throw new IllegalStateException(file + " is not on the class path");
+      }
+      BufferedReader lines = new BufferedReader(new InputStreamReader(in, StandardCharsets.UTF_8));
+      int number = 0;
+      for (String line = lines.readLine(); line != null; line = lines.readLine()) {
+        number++;
+        String[] cells = line.split("\t", -1);
+        if (line.startsWith("#")) {
+          String[] setting = line.substring(1).strip().split(": ", 2);
+          if (setting.length == 2 && setting[1].matches("-?[0-9.]+")) {
+            settings.put(setting[0], Double.parseDouble(setting[1]));
+          }
+        } else if (columns.isEmpty()) {
+          columns.addAll(Arrays.asList(cells).subList(1, cells.length));
+        } else if (cells.length != columns.size() + 1) {
+          throw new IllegalStateException(
+              file
+                  + ", line "
+                  + number
+                  + ": "
+                  + cells.length
+                  + " cells, not "
+                  + (columns.size() + 1));
+        } else {
+          rows.put(
+              cells[0],
+              Arrays.stream(cells, 1, cells.length).mapToDouble(Double::parseDouble).toArray());
+        }
+      }
+    } catch (IOException e) {
+      throw new UncheckedIOException(e);
+    }
+    return new Weights(settings, columns, rows);
+  }
+
+  /** Returns a setting of the header. */
+  double setting(String name) {
+    Double value = settings.get(name);
+    if (value == null) {
+      throw new IllegalStateException("the header of the weights lacks \"" + name + "\"");
+    }
+    return value;
+  }
+
+  /** Returns the weight of a feature in a column; 0 where the file does not have it. */
+  double weight(String feature, String column) {
+    double[] row = rows.get(feature);
+    int place = columns.indexOf(column);
+    return row == null || place < 0 ? 0 : row[place];
+  }
+
+  /** Returns the place of a column among the sums. */
+  int column(String name) {
+    int place = columns.indexOf(name);
+    if (place < 0) {
+      throw new IllegalStateException("the weights lack the column \"" + name + "\"");
+    }
+    return place;
+  }
+
+  /** Returns the sums of all columns. */
+  double[] sums(Values values) {
+    double[] sums = rows.getOrDefault(BASE, new double[columns.size()]).clone();
+    for (int i = 0; i < values.size(); i++) {
+      double value = values.number(i);
+      double[] row = value == 0 ? null : rows.get(values.name(i));
+      for (int c = 0; row != null && c < sums.length; c++) {
+        sums[c] += value * row[c];
+      }
+    }
+    return sums;
+  }
+
+  /** Returns the probability by the shared column and that of a kind. */
+  double probability(Values values, DemandKind kind) {
+    double[] sums = sums(values);
+    double sum = sums[columns.indexOf("shared")];
+    int own = columns.indexOf(kind.word());
+    return 1 / (1 + Math.exp(-(sum + (own < 0 ? 0 : sums[own]))));
+  }
+}

@@ -1,4 +1,0 @@
-@NullMarked
-package everypart.analyzer.detect;
-
-import org.jspecify.annotations.NullMarked;

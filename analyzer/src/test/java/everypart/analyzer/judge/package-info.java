@@ -1,0 +1,4 @@
+@NullMarked
+package everypart.analyzer.judge;
+
+import org.jspecify.annotations.NullMarked;
