@@ -43,7 +43,7 @@ public record TaskRule(
     SET_ASIDE
   }
 
-  /** What the words before a question, or in it, have to hold for a rule to apply. */
+  /** What the words of a demand, or before it, have to hold for a rule to apply. */
   public enum Setting {
     /** Anything. */
     ANY,
@@ -52,6 +52,14 @@ public record TaskRule(
     /** Amounts with their units, from which others can be worked out: "a 3 kg block, 2 m high". */
     MEASURED,
     /** A number of the things whose number is asked for: "of its 250 hectares ...". */
-    COUNTED
+    COUNTED,
+    /** Two figures, with or without units: "12 chairs a day", "for 5 days". */
+    FIGURED,
+    /** A person's name where the doer stands: "How could Juno find out ...". */
+    NAMED,
+    /** A proposal asked for just before. */
+    PROPOSED,
+    /** A comparison asked for just before. */
+    COMPARED
   }
 }

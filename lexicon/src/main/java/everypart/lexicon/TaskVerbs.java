@@ -305,9 +305,11 @@ public final class TaskVerbs {
    *
    * @param from where the object begins
    * @param to where its clause ends
+   * @param settings what the words of the demand, or before it, hold
    */
-  public Optional<TaskMatch<TaskRule>> object(TaskVerb verb, WordLine line, int from, int to) {
-    return first("objects", verb.group(), line, from, to, Set.of());
+  public Optional<TaskMatch<TaskRule>> object(
+      TaskVerb verb, WordLine line, int from, int to, Set<TaskRule.Setting> settings) {
+    return first("objects", verb.group(), line, from, to, settings);
   }
 
   /**

@@ -59,6 +59,10 @@ final class Counter {
           "'s");
   private static final Set<DemandKind> DISCRETE =
       EnumSet.of(DemandKind.PREDICT, DemandKind.CALCULATE, DemandKind.IDENTIFY, DemandKind.DEFINE);
+  private static final Set<DemandKind> LISTING =
+      EnumSet.complementOf(
+          EnumSet.of(
+              DemandKind.COMPARE, DemandKind.REPRESENT, DemandKind.EVALUATE, DemandKind.PROPOSE));
   private static final Set<DemandKind> CLAIMS =
       EnumSet.of(
           DemandKind.PREDICT, DemandKind.IDENTIFY, DemandKind.CALCULATE, DemandKind.EVALUATE);
@@ -161,7 +165,7 @@ final class Counter {
       return Count.of(pair, CountSource.PAIR);
     }
     boolean verbCompares = kind == DemandKind.COMPARE && rule.isEmpty();
-    OptionalInt stated = verbCompares ? OptionalInt.empty() : stated();
+    OptionalInt stated = verbCompares ? respects() : stated();
     int number = stated.orElse(1);
     int each = each(listed, items);
     if (each > 1) {
@@ -270,6 +274,8 @@ final class Counter {
     while (i < limit
         && Numbers.at(line, i).isEmpty()
         && !line.form(i).equals("both")
+        && !line.form(i).equals("several")
+        && !line.form(i).equals("couple")
         && (BEFORE_NUMBER.contains(line.form(i))
             || verbs.isAdverb(line.form(i))
             || isPossessive(i))) {
@@ -284,6 +290,12 @@ final class Counter {
     }
     if (line.form(i).equals("both") && kind != DemandKind.COMPARE) {
       return OptionalInt.of(2);
+    }
+    if (kind != DemandKind.COMPARE) {
+      if (line.form(i).equals("several")
+          || (line.form(i).equals("couple") && line.form(i - 1).equals("a"))) {
+        return OptionalInt.of(2);
+      }
     }
     OptionalInt number = Numbers.at(line, i);
     if (number.isEmpty()
@@ -301,6 +313,16 @@ final class Counter {
       }
     }
     return OptionalInt.of(sum);
+  }
+
+  /** "Compare the caves in two respects." */
+  private OptionalInt respects() {
+    for (int i = object; i + 2 < line.size() && i + 2 < end; i++) {
+      if (line.form(i).equals("in") && verbs.isIn("respect", line.form(i + 2))) {
+        return Numbers.at(line, i + 1);
+      }
+    }
+    return OptionalInt.empty();
   }
 
   /** "Which of the two islands ...?" wants one. */
@@ -365,6 +387,15 @@ final class Counter {
     }
     for (int i = object; i < end; i++) {
       if (isEach(i)) {
+        if (i + 1 < line.size() && verbs.isIn("period", line.form(i + 1))) {
+          continue; // "each year"
+        }
+        if (kind == DemandKind.CALCULATE && line.form(i - 1).equals("for")) {
+          boolean of = i + 1 < line.size() && line.form(i + 1).equals("of");
+          if (!of) {
+            continue; // "how much for each one": a rate
+          }
+        }
         int list = listed > 1 ? listed : 1;
         return eachAt(i, list, items);
       }
@@ -470,40 +501,89 @@ final class Counter {
 
   /** "the loss of mass and the time taken", "what happens to X and to Y": one each. */
   private int joinedObjects() {
-    if (!DISCRETE.contains(kind)) {
+    if (object >= end || !LISTING.contains(kind)) {
       return 1;
     }
-    if ((end > object && line.form(end - 1).equals("respectively"))
+    if (line.form(end - 1).equals("respectively")
         || (end > object + 1 && line.form(end - 2).equals("respectively"))) {
       return 2;
     }
-    if (object >= end) {
-      return 1;
-    }
-    String first = line.form(object);
+    boolean discrete = DISCRETE.contains(kind);
+    boolean phrase = verbs.isIn("det", line.form(object));
     int joined = 1;
     boolean of = false;
+    boolean closed = false;
     for (int i = object; i + 1 < end; i++) {
       String form = line.form(i);
-      if (Set.of("between", "that", "which", "who", "both", "where", "by", "because")
-          .contains(form)) {
-        return joined;
+      if (verbs.isIn("endsObjects", form)) {
+        closed = true;
       }
       of |= form.equals("of");
-      if (form.equals("and")) {
-        String next = line.form(i + 1);
-        if (next.equals("the")
-            && Set.of("the", "a", "an").contains(first)
-            && (kind != DemandKind.IDENTIFY || !of)) {
-          joined++;
-        } else if (kind == DemandKind.DEFINE && !of && isTermAt(i + 1)) {
-          joined++;
-        } else if (Set.of("to", "at", "for", "on").contains(next) && hasBefore(next, i)) {
-          joined++;
-        }
+      boolean comma = form.equals(",");
+      if (!form.equals("and") && !(comma && seriesGoesOn(i))) {
+        continue;
+      }
+      int next = line.form(i + 1).equals("and") ? i + 2 : i + 1;
+      if (next + 1 >= end) {
+        continue;
+      }
+      String opens = line.form(next);
+      boolean stands = opens.equals("that") && line.form(next + 1).equals("of");
+      boolean same = verbs.isIn("det", opens) && opensAgain(next);
+      boolean again = verbs.isIn("joinedPrep", opens) && hasBefore(opens, i);
+      if (stands || same || again) {
+        joined++;
+      } else if (closed || !discrete) {
+        continue;
+      } else if (phrase
+          && verbs.isIn("det", opens)
+          && (kind != DemandKind.IDENTIFY || !of || hasComplement(next))) {
+        joined++;
+      } else if (kind == DemandKind.DEFINE && !of && isTermAt(next)) {
+        joined++;
+      }
+      i = next - 1;
+    }
+    return joined;
+  }
+
+  /** Tells whether a comma parts items of a series that "and" ends: "the mean, the median and". */
+  private boolean seriesGoesOn(int comma) {
+    if (!verbs.isIn("det", line.form(comma + 1))) {
+      return false;
+    }
+    for (int i = comma + 1; i + 1 < Math.min(end, comma + 8); i++) {
+      if (line.form(i).equals("and")) {
+        return verbs.isIn("det", line.form(i + 1));
       }
     }
-    return kind == DemandKind.DEFINE ? Math.max(joined, 1) : joined;
+    return false;
+  }
+
+  /** Tells whether a phrase begins with a determiner and a noun that were there: "the part ... the part". */
+  private boolean opensAgain(int at) {
+    for (int i = object; i + 1 < at - 1; i++) {
+      boolean start = i == object || line.form(i - 1).equals(",");
+      if (start
+          && line.form(i).equals(line.form(at))
+          && (line.form(i + 1).equals(line.form(at + 1)) || sharesNoun(i, at))) {
+        return true;
+      }
+    }
+    return false;
+  }
+
+  /** "an economic effect and a social effect": the same noun behind another word. */
+  private boolean sharesNoun(int one, int other) {
+    return other + 2 < line.size()
+        && one + 2 < other
+        && line.stem(one + 2).equals(line.stem(other + 2))
+        && isWord(one + 2);
+  }
+
+  /** Tells whether a noun has words of its own behind it: "the audience he speaks to". */
+  private boolean hasComplement(int determiner) {
+    return determiner + 2 < end && isWord(determiner + 2);
   }
 
   /** "Define norms and values": one or two words up to the end or a mark. */

@@ -551,7 +551,7 @@ final class DemandReader {
         if (JOINS.contains(before)) {
           return Position.JOINED;
         }
-        if (CLAUSE_MARKS.contains(before)) {
+        if (CLAUSE_MARKS.contains(before) || (closed.get(p) && isCapital(i))) {
           return Position.CLAUSE;
         }
         if (aside
@@ -666,7 +666,7 @@ final class DemandReader {
               first
                   ? (opening || aside) && (anywhere || object)
                   : object || (anywhere && lastHead().form() == Form.VERB);
-          case TO -> (anywhere || object) && (first ? opensInfinitive(verb) : lastIs("writing"));
+          case TO -> (anywhere || object) && (first ? opensInfinitive(verb) : lastIs("writing") || isUsedTo(from));
           case JOINED -> mayBeJoined(verb, from, object, anywhere, first);
           case NONE -> false;
         };
@@ -686,6 +686,16 @@ final class DemandReader {
         return TO_VERB_OPENERS.contains(line.form(start))
             && !verb.group().equals("showing")
             && !verb.group().equals("drawing");
+      }
+
+      /** "... and use the data to justify your choice". */
+      private boolean isUsedTo(int from) {
+        for (int i = from - 2; i > lastHead().from(); i--) {
+          if (JOINS.contains(line.form(i)) || line.form(i).equals(",")) {
+            return line.form(i + 1).startsWith("us");
+          }
+        }
+        return false;
       }
 
       private boolean mayBeJoined(
@@ -752,6 +762,9 @@ final class DemandReader {
             moved = true;
           } else if (verbs.isAdverb(line.form(i)) && !line.form(i).equals("both")) {
             i++;
+            moved = true;
+          } else if (verbs.isIn("indirect", line.form(i)) && verbs.isObjectStart(formAt(i + 1))) {
+            i++; // "tell her how ..."
             moved = true;
           } else if (line.form(i).equals(",")) {
             for (int k = i + 1; k < Math.min(size, i + LONGEST_INSERT); k++) {
@@ -991,11 +1004,22 @@ final class DemandReader {
               rule.flatMap(TaskRule::kind)
                   .orElseGet(() -> verb.map(TaskVerb::kind).orElse(DemandKind.IDENTIFY));
         }
+        if (saysAgain(head, end, kind)) {
+          return;
+        }
         if (kind == DemandKind.JUSTIFY
             && head.form() == Form.TRAILER
             && !demands.isEmpty()
             && index > 0
             && demands.get(demands.size() - 1).kind() == DemandKind.JUSTIFY) {
+          int last = demands.size() - 1;
+          Counter.Count grounds =
+              new Counter(
+                      verbs, line, numbers, demands, kind, head.from(), head.object(), end, start)
+                  .count(rule, 0, 0, false);
+          if (grounds.number() > 1) {
+            demands.set(last, demands.get(last).times(grounds.number(), grounds.source(), ""));
+          }
           return;
         }
         Counter counter =
@@ -1018,6 +1042,19 @@ final class DemandReader {
                     kind, name, counted.number(), spanOf(head.from(), end), about, List.of(), why)
                 .worded(asking(head, end, kind, counted.source()));
         add(demand, head);
+      }
+
+      /** "How does it get there? Explain." and "What do you see? Describe it." ask once. */
+      private boolean saysAgain(Head head, int end, DemandKind kind) {
+        if (demands.isEmpty() || head.form() != Form.VERB || head.from() > start) {
+          return false;
+        }
+        boolean bare = true;
+        for (int i = head.object(); i < end; i++) {
+          bare &= !sentence.tokens().get(i).isWord() || line.form(i).equals("it");
+        }
+        return bare
+            && (kind == DemandKind.DESCRIBE || demands.get(demands.size() - 1).kind() == kind);
       }
 
       private Asking asking(Head head, int end, DemandKind kind, CountSource counted) {
@@ -1173,7 +1210,7 @@ final class DemandReader {
           if (CLAIMS.contains(kind)) {
             return true;
           }
-          if (kind != DemandKind.REPRESENT) {
+          if (kind != DemandKind.REPRESENT && kind != DemandKind.JUSTIFY) {
             return false;
           }
         }
@@ -1185,9 +1222,12 @@ final class DemandReader {
           case TRAILER ->
               head.rule()
                   .map(rule -> new TaskMatch<>(rule, new TokenRange(head.from(), head.object())));
-          case VERB -> head.verb().flatMap(v -> verbs.object(v, line, head.object(), end));
+          case VERB ->
+              head.verb()
+                  .flatMap(
+                      v -> verbs.object(v, line, head.object(), end, settings(head.object())));
           case INDIRECT ->
-              verb.flatMap(v -> verbs.object(v, line, head.from(), end))
+              verb.flatMap(v -> verbs.object(v, line, head.from(), end, settings(head.from())))
                   .or(() -> verbs.question(line, head.from(), end, settings(head.from())));
           case QUESTION -> askedFor(head.from(), end);
           case YES_NO -> verbs.yesNo(line, head.from(), end, settings(head.from()));
@@ -1218,6 +1258,20 @@ final class DemandReader {
         if (supposedBefore || supposes()) {
           settings.add(TaskRule.Setting.SUPPOSED);
         }
+        if (!demands.isEmpty()) {
+          DemandKind last = demands.get(demands.size() - 1).kind();
+          if (last == DemandKind.PROPOSE) {
+            settings.add(TaskRule.Setting.PROPOSED);
+          } else if (last == DemandKind.COMPARE) {
+            settings.add(TaskRule.Setting.COMPARED);
+          }
+        }
+        if (isNameIn(from + 1, from + 4)) {
+          settings.add(TaskRule.Setting.NAMED);
+        }
+        if (numbers.areFigured()) {
+          settings.add(TaskRule.Setting.FIGURED);
+        }
         if (numbers.areMeasured()) {
           settings.add(TaskRule.Setting.MEASURED);
         }
@@ -1225,6 +1279,15 @@ final class DemandReader {
           settings.add(TaskRule.Setting.COUNTED);
         }
         return settings;
+      }
+
+      private boolean isNameIn(int from, int to) {
+        for (int i = from; i < Math.min(to, size); i++) {
+          if (isCapital(i) && line.form(i).length() > 1) {
+            return true;
+          }
+        }
+        return false;
       }
 
       /** A run of words without some of them. */

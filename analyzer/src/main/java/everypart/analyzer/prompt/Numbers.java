@@ -149,6 +149,7 @@ final class Numbers {
   private int last;
   private int amounts;
   private int figures;
+  private int worked;
 
   Numbers() {
     this.byStem = new HashMap<>();
@@ -161,6 +162,7 @@ final class Numbers {
     this.last = other.last;
     this.amounts = other.amounts;
     this.figures = other.figures;
+    this.worked = other.worked;
   }
 
   /** Returns numbers to go on from, so that a trial reading leaves no trace. */
@@ -207,6 +209,11 @@ final class Numbers {
       }
       boolean money = i > 0 && Set.of("$", "\u20ac", "\u00a3").contains(line.form(i - 1));
       boolean unit = i + 1 < line.size() && units.test(line.form(i + 1));
+      boolean namedByIt =
+          i > 0
+              && (NAMED_BY_NUMBER.contains(line.form(i - 1)) || line.form(i - 1).equals("-"))
+              && !Set.of("at", "to", "than", "=", "by").contains(line.form(i - 1));
+      worked += namedByIt ? 0 : 1;
       boolean joined = form.chars().anyMatch(Character::isLetter) || form.endsWith("%");
       if (money || unit || joined) {
         boolean share = form.endsWith("%") || (unit && line.form(i + 1).equals("%"));
@@ -225,6 +232,11 @@ final class Numbers {
   /** Tells whether amounts were given from which others can be worked out. */
   boolean areMeasured() {
     return amounts >= 2;
+  }
+
+  /** Tells whether two figures were given from which another can be worked out. */
+  boolean areFigured() {
+    return worked >= 2;
   }
 
   /** Tells whether figures were given among which is a number of a thing, by its noun's stem. */
