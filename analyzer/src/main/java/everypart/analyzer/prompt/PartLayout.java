@@ -69,9 +69,13 @@ final class PartLayout {
   private static final Pattern BARE =
       Pattern.compile("(\\d{1,2})(?=[ \\t]*\\((?:[a-z]|[ivx]{1,4})\\))");
   private static final Pattern FUSED = Pattern.compile("(\\d{1,2})(?=[a-h][).:]\\s)");
+  private static final Pattern SPACED = Pattern.compile("([A-H]|\\d{1,2})(?=(?: {2,}|[ ]*\\t[ \\t]*)\\p{Lu}\\p{L}*[ ,])");
+  private static final Pattern DECIMAL = Pattern.compile("(\\d{1,2}\\.\\d{1,2})(?=[.)]?[ \\t]+\\p{Lu})[.)]?");
   private static final Map<String, Pattern> SHAPES =
       new TreeMap<>(
           Map.of(
+              "0 decimal", DECIMAL,
+              "7 plain", SPACED,
               "1 word", WORD_LABEL,
               "2 bracket", BRACKETED,
               "3 bracket", HALF,
@@ -278,6 +282,13 @@ final class PartLayout {
     String label = candidate.label();
     List<Reading> readings = new ArrayList<>();
     String shape = candidate.shape();
+    int dot = label.indexOf('.');
+    if (dot > 0) {
+      readings.add(
+          new Reading(
+              "decimal " + label.substring(0, dot), Integer.parseInt(label.substring(dot + 1))));
+      return readings;
+    }
     if (Character.isDigit(label.charAt(0))) {
       String family = shape.equals("word") ? "plain" : shape;
       readings.add(new Reading(family + " figure", Integer.parseInt(label)));
