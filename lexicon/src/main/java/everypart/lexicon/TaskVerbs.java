@@ -89,6 +89,7 @@ public final class TaskVerbs {
           .properties()
           .forEach(list -> verbs.classes.put(list.getKey(), strings(list.getValue())));
     }
+    verbs.classes.forEach((list, words) -> verbs.words.put("@" + list, Set.copyOf(words)));
     for (int at = files.size() - 1; at >= 0; at--) {
       verbs.add(files.get(at), roots.get(at));
     }
@@ -446,6 +447,6 @@ public final class TaskVerbs {
 
   /** Tells whether a word is in one of the file's word lists, given by its name. */
   public boolean isIn(String list, String form) {
-    return classes.getOrDefault(list, List.of()).contains(form);
+    return words.getOrDefault("@" + list, Set.of()).contains(form);
   }
 }

@@ -1,158 +1,28 @@
 package everypart.analyzer.prompt;
 
-import everypart.analyzer.text.Sentence;
-import everypart.lexicon.WordLine;
-import java.util.Set;
+import everypart.lexicon.TaskVerbs;
+import java.util.Locale;
 
 /** The words that say what a demand is about, cleaned for display and for matching. */
 final class About {
-  private static final Set<String> LEADING =
-      Set.of(
-          "how",
-          "why",
-          "what",
-          "which",
-          "whether",
-          "who",
-          "whom",
-          "whose",
-          "where",
-          "when",
-          "that",
-          "is",
-          "are",
-          "was",
-          "were",
-          "do",
-          "does",
-          "did",
-          "would",
-          "will",
-          "could",
-          "might",
-          "may",
-          "can",
-          "should",
-          "has",
-          "have",
-          "had",
-          "you",
-          "we",
-          "think",
-          "expect",
-          "happen",
-          "happens",
-          "happened",
-          "be",
-          "to",
-          "of",
-          "for",
-          "about",
-          "there",
-          "and",
-          "not",
-          "or",
-          "then",
-          "also",
-          "briefly",
-          "don't",
-          "doesn't",
-          "didn't",
-          "isn't",
-          "aren't",
-          "can't",
-          "won't",
-          "what's",
-          "by",
-          "in",
-          "on",
-          "with",
-          "as",
-          "well");
-
-  /** What follows these reads wrongly without them: "how it could harm the pools". */
-  private static final Set<String> KEPT = Set.of("how", "why", "whether");
-
-  /** So do these before anything but a verb: "what the keeper would find". */
-  private static final Set<String> THINGS = Set.of("what", "which", "who", "where", "when");
-
-  private static final Set<String> TRAILING =
-      Set.of(".", "?", "!", ",", ";", ":", "and", "or", "then", "below", "briefly", "-", "(");
-  private static final Set<String> OWN =
-      Set.of(
-          "your",
-          "answer",
-          "answers",
-          "each",
-          "both",
-          "of",
-          "prediction",
-          "predictions",
-          "choice",
-          "reasoning",
-          "thinking",
-          "claim",
-          "conclusion",
-          "decision",
-          "this",
-          "that",
-          "these",
-          "with",
-          "reference",
-          "to",
-          "evidence",
-          "from",
-          "the",
-          "a",
-          "reason",
-          "reasons",
-          "for",
-          "two",
-          "one",
-          "three",
-          "know",
-          "tell",
-          "view",
-          "so",
-          "response",
-          "fully",
-          "support",
-          "at",
-          "least",
-          "observations",
-          "figures",
-          "pieces",
-          "use",
-          "using",
-          "data",
-          "suggestion");
-
   private About() {}
 
-  static String of(WordLine line, Sentence sentence, String text, int offset, int from, int to) {
+  static String of(AskedSentence at, int from, int to) {
     int first = from;
-    while (first < to && LEADING.contains(line.form(first))) {
+    while (first < to && at.is(first, "aboutLeading")) {
       first++;
     }
-    int last = Math.min(to, sentence.size());
-    while (last > first && TRAILING.contains(line.form(last - 1))) {
+    int last = Math.min(to, at.size());
+    while (last > first && at.is(last - 1, "aboutTrailing")) {
       last--;
     }
     if (first >= last) {
       return "";
     }
-    String about = words(sentence, text, offset, first, last);
-    boolean thing = THINGS.contains(line.form(from)) && !LEADING.contains(line.form(from + 1));
-    boolean kept = (thing || KEPT.contains(line.form(from))) && !isOwnAnswer(about);
-    return kept ? lowerFirst(words(sentence, text, offset, from, last)) : about;
-  }
-
-  private static String words(Sentence sentence, String text, int offset, int from, int to) {
-    return text.substring(
-            offset + sentence.tokens().get(from).start(),
-            offset + sentence.tokens().get(to - 1).end())
-        .replaceAll("\\s+", " ")
-        .strip();
+    String about = at.raw(first, last);
+    boolean thing = at.is(from, "aboutThing") && !at.is(from + 1, "aboutLeading");
+    boolean kept = (thing || at.is(from, "aboutKept")) && !isOwnAnswer(at.verbs(), about);
+    return kept ? lowerFirst(at.raw(from, last)) : about;
   }
 
   private static String lowerFirst(String words) {
@@ -160,23 +30,18 @@ final class About {
   }
 
   /** Returns the condition that a sentence opens with, "if the meltwater doubled". */
-  static String condition(
-      WordLine line, Sentence sentence, String text, int offset, int from, int to) {
+  static String condition(AskedSentence at, int from, int to) {
     int last = to;
-    while (last > from
-        && (TRAILING.contains(line.form(last - 1)) || line.form(last - 1).equals("the"))) {
+    while (last > from && (at.is(last - 1, "aboutTrailing") || at.form(last - 1).equals("the"))) {
       last--;
     }
-    if (last <= from) {
-      return "";
-    }
-    return lowerFirst(words(sentence, text, offset, from, last));
+    return last <= from ? "" : lowerFirst(at.raw(from, last));
   }
 
   /** Tells whether the words are only about the writer's own answer: "your prediction". */
-  static boolean isOwnAnswer(String about) {
-    for (String word : about.toLowerCase(java.util.Locale.ROOT).split("[^a-z]+")) {
-      if (!word.isEmpty() && !OWN.contains(word)) {
+  static boolean isOwnAnswer(TaskVerbs verbs, String about) {
+    for (String word : about.toLowerCase(Locale.ROOT).split("[^a-z]+")) {
+      if (!word.isEmpty() && !verbs.isIn("aboutOwn", word)) {
         return false;
       }
     }

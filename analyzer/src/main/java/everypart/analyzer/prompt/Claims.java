@@ -1,6 +1,7 @@
 package everypart.analyzer.prompt;
 
 import everypart.lexicon.DemandKind;
+import everypart.lexicon.TaskVerbs;
 import java.util.ArrayList;
 import java.util.EnumSet;
 import java.util.List;
@@ -21,7 +22,7 @@ final class Claims {
   private Claims() {}
 
   /** Returns the parts with every tie that was found. */
-  static List<Part> tied(List<Part> parts) {
+  static List<Part> tied(TaskVerbs verbs, List<Part> parts) {
     List<Part> tied = new ArrayList<>();
     Optional<Asking.Claim> before = Optional.empty();
     for (Part part : parts) {
@@ -31,7 +32,7 @@ final class Claims {
         if (KINDS.contains(demand.kind())) {
           last = Optional.of(new Asking.Claim(part.label(), demands.size()));
         }
-        Optional<Asking.Claim> claim = last.isPresent() || !isOwn(demand) ? last : before;
+        Optional<Asking.Claim> claim = last.isPresent() || !isOwn(verbs, demand) ? last : before;
         demands.add(
             demand.kind() == DemandKind.JUSTIFY && claim.isPresent()
                 ? demand.worded(demand.asking().withClaim(claim.get()))
@@ -46,7 +47,7 @@ final class Claims {
   }
 
   /** Tells whether a demand for a ground is about the writer's own answer. */
-  private static boolean isOwn(Demand demand) {
-    return demand.about().startsWith("your ") || About.isOwnAnswer(demand.about());
+  private static boolean isOwn(TaskVerbs verbs, Demand demand) {
+    return demand.about().startsWith("your ") || About.isOwnAnswer(verbs, demand.about());
   }
 }

@@ -15,48 +15,6 @@ import java.util.Set;
  * items, a pair of one kind ("one advantage and one disadvantage").
  */
 final class Counter {
-  private static final Set<String> BEFORE_NUMBER =
-      Set.of(
-          "at",
-          "least",
-          "most",
-          "any",
-          "the",
-          "these",
-          "those",
-          "only",
-          "about",
-          "exactly",
-          "of",
-          "your",
-          "up",
-          "to",
-          "some",
-          "no",
-          "fewer",
-          "than",
-          "more",
-          "is",
-          "are",
-          "was",
-          "were",
-          "be",
-          "which",
-          "what",
-          "other",
-          "main",
-          "a",
-          "further",
-          "in",
-          "following",
-          "all",
-          "for",
-          "by",
-          "on",
-          "give",
-          "from",
-          "against",
-          "'s");
   private static final Set<DemandKind> DISCRETE =
       EnumSet.of(DemandKind.PREDICT, DemandKind.CALCULATE, DemandKind.IDENTIFY, DemandKind.DEFINE);
   private static final Set<DemandKind> LISTING =
@@ -66,38 +24,6 @@ final class Counter {
   private static final Set<DemandKind> CLAIMS =
       EnumSet.of(
           DemandKind.PREDICT, DemandKind.IDENTIFY, DemandKind.CALCULATE, DemandKind.EVALUATE);
-  private static final Set<String> OWN_ANSWERS =
-      Set.of(
-          "answer",
-          "answers",
-          "prediction",
-          "predictions",
-          "choice",
-          "choices",
-          "claim",
-          "claims",
-          "decision",
-          "decisions",
-          "one",
-          "case",
-          "of",
-          "response",
-          "responses");
-  private static final Set<String> GROUNDS =
-      Set.of(
-          "pieces",
-          "examples",
-          "facts",
-          "figures",
-          "observations",
-          "details",
-          "lines",
-          "items",
-          "reasons",
-          "arguments",
-          "quotations",
-          "features",
-          "results");
   private static final int NEAR = 10;
 
   private final TaskVerbs verbs;
@@ -110,25 +36,26 @@ final class Counter {
   private final int end;
   private final int start;
 
+  /**
+   * Makes a counter.
+   *
+   * @param numbers what was counted so far
+   * @param before the demands read before
+   * @param kind what the demand asks for
+   * @param head where it begins
+   * @param end where it ends
+   */
   Counter(
-      TaskVerbs verbs,
-      WordLine line,
-      Numbers numbers,
-      List<Demand> before,
-      DemandKind kind,
-      int from,
-      int object,
-      int end,
-      int start) {
-    this.verbs = verbs;
-    this.line = line;
+      AskedSentence at, Numbers numbers, List<Demand> before, DemandKind kind, Head head, int end) {
+    this.verbs = at.verbs();
+    this.line = at.line();
     this.numbers = numbers;
     this.before = before;
     this.kind = kind;
-    this.from = from;
-    this.object = object;
+    this.from = head.from();
+    this.object = head.object();
     this.end = end;
-    this.start = start;
+    this.start = at.start();
   }
 
   /**
@@ -150,9 +77,8 @@ final class Counter {
    * @param rule the rule that the demand was read by
    * @param listed how many items the sentence lists behind a colon
    * @param items how many items are listed below the sentence
-   * @param question whether the demand is a question rather than a command
    */
-  Count count(Optional<TaskRule> rule, int listed, int items, boolean question) {
+  Count count(Optional<TaskRule> rule, int listed, int items) {
     Optional<Integer> fixed = rule.flatMap(TaskRule::count);
     if (fixed.isPresent()) {
       return Count.of(fixed.get(), CountSource.PAIR);
@@ -200,7 +126,7 @@ final class Counter {
       }
     }
     for (int i = from; i < end; i++) {
-      if ((isEach(i) && i + 1 < line.size() && OWN_ANSWERS.contains(line.form(i + 1)))
+      if ((isEach(i) && i + 1 < line.size() && verbs.isIn("ownAnswer", line.form(i + 1)))
           || (isEach(i) && i + 1 >= end)
           || line.form(i).equals("both")) {
         return Count.of(claimsBefore(), CountSource.EACH);
@@ -208,7 +134,7 @@ final class Counter {
       if (line.form(i).equals("for") && i + 1 < end && line.form(i + 1).equals("each")) {
         return Count.of(claimsBefore(), CountSource.EACH);
       }
-      OptionalInt number = Numbers.at(line, i);
+      OptionalInt number = numbers.at(line, i);
       boolean figure = Character.isDigit(line.form(i).charAt(0));
       if (number.isPresent()
           && i + 1 < line.size()
@@ -233,9 +159,9 @@ final class Counter {
       return Optional.empty();
     }
     for (int i = start + 1; i + 1 < from; i++) {
-      OptionalInt number = Numbers.at(line, i);
+      OptionalInt number = numbers.at(line, i);
       for (int k = i + 1; number.isPresent() && k < Math.min(from, i + 4); k++) {
-        if (GROUNDS.contains(line.form(k)) && !line.form(i - 1).equals("the")) {
+        if (verbs.isIn("ground", line.form(k)) && !line.form(i - 1).equals("the")) {
           return Optional.of(number.getAsInt());
         }
       }
@@ -272,11 +198,11 @@ final class Counter {
     int i = object;
     int limit = Math.min(end, object + 7);
     while (i < limit
-        && Numbers.at(line, i).isEmpty()
+        && numbers.at(line, i).isEmpty()
         && !line.form(i).equals("both")
         && !line.form(i).equals("several")
         && !line.form(i).equals("couple")
-        && (BEFORE_NUMBER.contains(line.form(i))
+        && (verbs.isIn("beforeNumber", line.form(i))
             || verbs.isAdverb(line.form(i))
             || isPossessive(i))) {
       boolean choice = Set.of("which", "what").contains(line.form(i));
@@ -297,7 +223,7 @@ final class Counter {
         return OptionalInt.of(2);
       }
     }
-    OptionalInt number = Numbers.at(line, i);
+    OptionalInt number = numbers.at(line, i);
     if (number.isEmpty()
         || i + 1 >= line.size()
         || (line.form(i + 1).equals("of") && i + 2 >= end)) {
@@ -307,7 +233,7 @@ final class Counter {
     for (int k = i + 1; k + 1 < end; k++) {
       if (line.form(k).equals("and") || line.form(k).equals(",")) {
         int next = line.form(k + 1).equals("and") || line.form(k + 1).equals("at") ? k + 2 : k + 1;
-        OptionalInt more = next < end ? Numbers.at(line, next) : OptionalInt.empty();
+        OptionalInt more = next < end ? numbers.at(line, next) : OptionalInt.empty();
         sum += more.orElse(0);
         k = more.isPresent() ? next : k;
       }
@@ -319,7 +245,7 @@ final class Counter {
   private OptionalInt respects() {
     for (int i = object; i + 2 < line.size() && i + 2 < end; i++) {
       if (line.form(i).equals("in") && verbs.isIn("respect", line.form(i + 2))) {
-        return Numbers.at(line, i + 1);
+        return numbers.at(line, i + 1);
       }
     }
     return OptionalInt.empty();
@@ -416,7 +342,7 @@ final class Counter {
     int next = i + 1;
     if (next < line.size() && line.form(next).equals("of")) {
       for (int k = next + 1; k < Math.min(line.size(), next + 5); k++) {
-        OptionalInt number = Numbers.at(line, k);
+        OptionalInt number = numbers.at(line, k);
         if (number.isPresent() && number.getAsInt() > 1) {
           return number.getAsInt();
         }
@@ -477,7 +403,7 @@ final class Counter {
     for (int i = object; i + 2 < Math.min(end, object + NEAR); i++) {
       if (line.form(i).equals("of")
           && Set.of("the", "these", "those", "each").contains(line.form(i + 1))) {
-        OptionalInt number = Numbers.at(line, i + 2);
+        OptionalInt number = numbers.at(line, i + 2);
         if (number.isPresent()) {
           return number.getAsInt();
         }
@@ -606,6 +532,25 @@ final class Counter {
       }
     }
     return false;
+  }
+
+  /** Counts the items of a list in the sentence: "these terms: a, b, and c". */
+  static int listedItems(AskedSentence at) {
+    int colon = -1;
+    boolean announced = false;
+    for (int i = at.start(); i < at.size(); i++) {
+      String form = at.form(i);
+      if (form.equals(":")) {
+        colon = i;
+        break;
+      }
+      announced |= Set.of("following", "these", "each", "terms", "words").contains(form);
+    }
+    boolean usedOnly = at.verbs().isOpening(at.form(at.start())) && at.form(at.start()).startsWith("us");
+    if (colon < 0 || !announced || usedOnly) {
+      return 0;
+    }
+    return listLength(at.line(), colon + 1, at.size());
   }
 
   /** Returns how many items a list has, as in "main bronchus, trachea, alveoli, and acinus". */

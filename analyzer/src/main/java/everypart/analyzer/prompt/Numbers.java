@@ -1,5 +1,6 @@
 package everypart.analyzer.prompt;
 
+import everypart.lexicon.TaskVerbs;
 import everypart.lexicon.WordLine;
 import java.util.BitSet;
 import java.util.HashMap;
@@ -8,9 +9,6 @@ import java.util.List;
 import java.util.Map;
 import java.util.OptionalInt;
 import java.util.Set;
-import java.util.function.Predicate;
-import java.util.stream.Collectors;
-import java.util.stream.Stream;
 
 /**
  * How many of each thing a prompt has named so far, so that "each volunteer" can be counted where
@@ -22,128 +20,14 @@ final class Numbers {
           "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven",
           "twelve");
 
-  /** Pieces of a paper or a prompt that go by a number: "Figure 2". */
-  private static final Set<String> PIECES =
-      Set.of(
-          "figure",
-          "fig",
-          "table",
-          "source",
-          "part",
-          "question",
-          "document",
-          "passage",
-          "section",
-          "chapter",
-          "step",
-          "page");
 
-  /** Words before a figure that name a thing by it: "tube 2". */
-  private static final Set<String> NAMED_BY_NUMBER =
-      with(
-          PIECES,
-          "equation",
-          "tube",
-          "group",
-          "treatment",
-          "day",
-          "experiment",
-          "stage",
-          "graph",
-          "line",
-          "phase",
-          "unit",
-          "sample",
-          "test",
-          "trial",
-          "trace",
-          "paper",
-          "problem",
-          "extract",
-          "element",
-          "elements",
-          "groups",
-          "carbon",
-          "level",
-          "type",
-          "at",
-          "to",
-          "than",
-          "=",
-          "by",
-          "±");
 
-  /** Words before a figure without a unit that is a name or a date: "Figure 2", "in 1960". */
-  private static final Set<String> NAMING_NOUNS =
-      with(PIECES, "in", "since", "by", "from", "until");
 
-  /** Words behind a figure that make it a quantity. */
-  private static final Set<String> UNITS =
-      Set.of(
-          "%",
-          "cm",
-          "mm",
-          "m",
-          "km",
-          "g",
-          "kg",
-          "mg",
-          "s",
-          "minutes",
-          "minute",
-          "hours",
-          "hour",
-          "days",
-          "weeks",
-          "months",
-          "years",
-          "year",
-          "percent",
-          "per",
-          "degrees",
-          "c",
-          "ml",
-          "l",
-          "j",
-          "kj",
-          "n",
-          "v",
-          "a",
-          "w",
-          "mol",
-          "points",
-          "point",
-          "marks",
-          "mark",
-          "pts",
-          "words",
-          "significant",
-          "decimal",
-          "cent",
-          "dollars",
-          "lines",
-          "sentences",
-          "paragraphs",
-          "pages",
-          "times",
-          "th",
-          "st",
-          "nd",
-          "rd",
-          ".",
-          ")",
-          "x",
-          "±",
-          "-",
-          "/");
 
-  private static final Set<String> NOUN_PHRASE_ENDS =
-      Set.of(
-          ",", ".", ";", ":", "?", "of", "and", "or", "that", "which", "in", "to", "(", ")", "on",
-          "for", "with", "is", "are", "were", "was", "have", "had");
 
   private static final int WORDS_IN_NOUN_PHRASE = 3;
 
+  private final TaskVerbs verbs;
   private final Map<String, Integer> byStem;
   private final Set<String> counted;
   private int last;
@@ -151,12 +35,14 @@ final class Numbers {
   private int figures;
   private int worked;
 
-  Numbers() {
+  Numbers(TaskVerbs verbs) {
+    this.verbs = verbs;
     this.byStem = new HashMap<>();
     this.counted = new HashSet<>();
   }
 
   private Numbers(Numbers other) {
+    this.verbs = other.verbs;
     this.byStem = new HashMap<>(other.byStem);
     this.counted = new HashSet<>(other.counted);
     this.last = other.last;
@@ -175,10 +61,9 @@ final class Numbers {
    *
    * @param closed the words that stand in a table, caption or quotation; no amount is taken there,
    *     because it is there to be read off
-   * @param units tells a unit of measurement
    */
-  void learn(WordLine line, BitSet closed, Predicate<String> units) {
-    learnAmounts(line, closed, units);
+  void learn(WordLine line, BitSet closed) {
+    learnAmounts(line, closed);
     for (int i = 0; i + 1 < line.size(); i++) {
       OptionalInt number = line.form(i).equals("both") ? OptionalInt.of(2) : at(line, i);
       if (number.isEmpty() || number.getAsInt() < 2) {
@@ -194,24 +79,24 @@ final class Numbers {
         noun += 2; // "choose two of the animals"
       }
       int end = Math.min(line.size(), noun + WORDS_IN_NOUN_PHRASE);
-      for (int k = noun; k < end && !NOUN_PHRASE_ENDS.contains(line.form(k)); k++) {
+      for (int k = noun; k < end && !verbs.isIn("nounPhraseEnd", line.form(k)); k++) {
         byStem.put(line.stem(k), number.getAsInt());
       }
     }
   }
 
-  private void learnAmounts(WordLine line, BitSet closed, Predicate<String> units) {
+  private void learnAmounts(WordLine line, BitSet closed) {
     for (int i = 0; i < line.size(); i++) {
       String form = line.form(i);
-      boolean named = i > 0 && NAMING_NOUNS.contains(line.form(i - 1));
+      boolean named = i > 0 && verbs.isIn("namingNoun", line.form(i - 1));
       if (closed.get(i) || !Character.isDigit(form.charAt(0))) {
         continue;
       }
       boolean money = i > 0 && Set.of("$", "\u20ac", "\u00a3").contains(line.form(i - 1));
-      boolean unit = i + 1 < line.size() && units.test(line.form(i + 1));
+      boolean unit = i + 1 < line.size() && verbs.isIn("unit", line.form(i + 1));
       boolean namedByIt =
           i > 0
-              && (NAMED_BY_NUMBER.contains(line.form(i - 1)) || line.form(i - 1).equals("-"))
+              && (verbs.isIn("namedByNumber", line.form(i - 1)) || line.form(i - 1).equals("-"))
               && !Set.of("at", "to", "than", "=", "by").contains(line.form(i - 1));
       worked += namedByIt ? 0 : 1;
       boolean joined = form.chars().anyMatch(Character::isLetter) || form.endsWith("%");
@@ -223,7 +108,7 @@ final class Numbers {
       }
       figures++;
       int end = Math.min(line.size(), i + 1 + WORDS_IN_NOUN_PHRASE);
-      for (int k = i + 1; k < end && !NOUN_PHRASE_ENDS.contains(line.form(k)); k++) {
+      for (int k = i + 1; k < end && !verbs.isIn("nounPhraseEnd", line.form(k)); k++) {
         counted.add(line.stem(k));
       }
     }
@@ -256,7 +141,7 @@ final class Numbers {
   }
 
   /** Returns the number of things that a token tells, in words or figures, 1 to 12. */
-  static OptionalInt at(WordLine line, int i) {
+  OptionalInt at(WordLine line, int i) {
     String form = line.form(i);
     if (i + 1 < line.size() && line.form(i + 1).equals("-")) {
       return OptionalInt.empty(); // "a six-figure reference"
@@ -264,8 +149,8 @@ final class Numbers {
     int number = WORDS.indexOf(form) + 1;
     if (number == 0 && form.length() <= 2 && form.chars().allMatch(c -> c >= '0' && c <= '9')) {
       number = Integer.parseInt(form);
-      boolean named = i > 0 && NAMED_BY_NUMBER.contains(line.form(i - 1));
-      boolean quantity = i + 1 >= line.size() || UNITS.contains(line.form(i + 1));
+      boolean named = i > 0 && verbs.isIn("namedByNumber", line.form(i - 1));
+      boolean quantity = i + 1 >= line.size() || verbs.isIn("behindFigure", line.form(i + 1));
       if (named || quantity || number > WORDS.size()) {
         return OptionalInt.empty();
       }
@@ -273,28 +158,8 @@ final class Numbers {
     boolean unit =
         number > 0
             && i + 1 < line.size()
-            && Set.of(
-                    "significant",
-                    "decimal",
-                    "hours",
-                    "minutes",
-                    "days",
-                    "years",
-                    "weeks",
-                    "months",
-                    "marks",
-                    "points",
-                    "sentences",
-                    "paragraphs",
-                    "words",
-                    "times",
-                    "pages",
-                    "lines")
-                .contains(line.form(i + 1));
+            && verbs.isIn("measuredOff", line.form(i + 1));
     return number == 0 || unit ? OptionalInt.empty() : OptionalInt.of(number);
   }
 
-  private static Set<String> with(Set<String> words, String... more) {
-    return Stream.concat(words.stream(), Stream.of(more)).collect(Collectors.toUnmodifiableSet());
-  }
 }

@@ -1,12 +1,10 @@
 package everypart.analyzer.prompt;
 
-import everypart.analyzer.text.Sentence;
 import everypart.analyzer.text.Span;
 import everypart.lexicon.TaskVerbs;
 import everypart.lexicon.WordLine;
 import java.util.ArrayList;
 import java.util.List;
-import java.util.function.IntPredicate;
 
 /**
  * The options that a question puts before the writer: "rise or fall", "on the sand, on the mud or
@@ -17,18 +15,16 @@ import java.util.function.IntPredicate;
 record Options(List<int[]> ranges) {
   private static final int LONGEST = 7;
 
-  /**
-   * Finds the options between two tokens; none where nothing is joined by "or".
-   *
-   * @param isCapital tells whether a token begins with a capital: names stand beside names
-   */
-  static Options in(TaskVerbs verbs, WordLine line, int from, int to, IntPredicate isCapital) {
+  /** Finds the options between two tokens; none where nothing is joined by "or". */
+  static Options in(AskedSentence at, int from, int to) {
+    TaskVerbs verbs = at.verbs();
+    WordLine line = at.line();
     for (int or = from + 1; or + 1 < to; or++) {
       if (line.form(or).equals("or") && !verbs.isIn("noChoice", line.form(or + 1))) {
         int end = end(verbs, line, or + 1, to);
         int first = start(verbs, line, from, or, or + 1, end);
         if (end > or + 1 && first < or) {
-          return new Options(listed(verbs, line, from, first, or, end, isCapital));
+          return new Options(listed(at, from, first, or, end));
         }
       }
     }
@@ -61,40 +57,31 @@ record Options(List<int[]> ranges) {
     return comma ? back : Math.max(back, or - Math.max(1, otherEnd - other));
   }
 
-  private static List<int[]> listed(
-      TaskVerbs verbs,
-      WordLine line,
-      int from,
-      int first,
-      int or,
-      int end,
-      IntPredicate isCapital) {
+  private static List<int[]> listed(AskedSentence at, int from, int first, int or, int end) {
+    TaskVerbs verbs = at.verbs();
+    WordLine line = at.line();
     List<int[]> ranges = new ArrayList<>();
-    int at = first;
+    int left = first;
     int last = line.form(or - 1).equals(",") ? or - 1 : or;
-    ranges.add(new int[] {at, last});
-    while (at - 1 > from && line.form(at - 1).equals(",")) {
-      int item = at - 1;
+    ranges.add(new int[] {left, last});
+    while (left - 1 > from && line.form(left - 1).equals(",")) {
+      int item = left - 1;
       int begin = start(verbs, line, from, item, first, last);
-      if (begin >= item || isCapital.test(begin) != isCapital.test(or + 1)) {
+      if (begin >= item || at.isCapital(begin) != at.isCapital(or + 1)) {
         break;
       }
       ranges.add(0, new int[] {begin, item});
-      at = begin;
+      left = begin;
     }
     ranges.add(new int[] {or + 1, end});
     return ranges;
   }
 
   /** Returns where each option stands in the text. */
-  List<Span> spans(Sentence sentence, int offset) {
+  List<Span> spans(AskedSentence at) {
     return ranges.stream()
         .filter(range -> range[0] < range[1])
-        .map(
-            range ->
-                new Span(
-                    offset + sentence.tokens().get(range[0]).start(),
-                    offset + sentence.tokens().get(range[1] - 1).end()))
+        .map(range -> at.span(range[0], range[1]))
         .toList();
   }
 }

@@ -6,6 +6,7 @@ import everypart.analyzer.text.Text;
 import everypart.analyzer.text.TextReader;
 import everypart.lexicon.DemandKind;
 import everypart.lexicon.Lexicon;
+import everypart.lexicon.TaskVerbs;
 import java.util.ArrayList;
 import java.util.BitSet;
 import java.util.List;
@@ -43,11 +44,18 @@ public final class PromptReader {
 
   private final TextReader texts;
   private final DemandReader reader;
+  private final TaskVerbs verbs;
 
   /** Makes a reader. */
   public PromptReader(Lexicon lexicon) {
     this.texts = new TextReader(lexicon.forms()::stem);
-    this.reader = new DemandReader(lexicon.taskVerbs(), texts);
+    this.verbs = lexicon.taskVerbs();
+    this.reader = new DemandReader(verbs, texts);
+  }
+
+  /** Returns parts with each ground tied to its claim. */
+  List<Part> tied(List<Part> parts) {
+    return Claims.tied(verbs, parts);
   }
 
   /** Reads a prompt. */
@@ -104,7 +112,7 @@ public final class PromptReader {
     private final String text;
     private final PlainWording wording;
     private final Optional<Span> title;
-    private final Numbers numbers = new Numbers();
+    private final Numbers numbers = new Numbers(verbs);
     private final List<Part> parts = new ArrayList<>();
     private final List<Remark> remarks = new ArrayList<>();
     private final StringBuilder stimulus = new StringBuilder();
@@ -139,7 +147,7 @@ public final class PromptReader {
           title.map(span -> span.of(text).replaceAll("[#*_]", "").strip()),
           text,
           stimulus.toString().strip(),
-          Claims.tied(parts),
+          tied(parts),
           remarks);
     }
 

@@ -127,7 +127,7 @@ public final class PromptYaml {
         Optional.ofNullable(root.get("title")).map(JsonNode::asText),
         text.toString(),
         stimulus,
-        Claims.tied(parts),
+        reader.tied(parts),
         remarks);
   }
 

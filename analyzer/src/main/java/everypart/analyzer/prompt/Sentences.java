@@ -3,15 +3,12 @@ package everypart.analyzer.prompt;
 import everypart.analyzer.text.Sentence;
 import everypart.analyzer.text.Text;
 import everypart.analyzer.text.Token;
+import everypart.lexicon.TaskVerbs;
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Set;
 
 /** The sentences of a prompt's wording, as the reading of demands wants them. */
 final class Sentences {
-  private static final Set<String> BULLETS =
-      Set.of(
-          "-", "*", "\u2022", "\u2013", "\u2014", "\u25e6", "\u2043", "\u25aa", "\u00b7", "\u2023");
 
   private Sentences() {}
 
@@ -55,20 +52,20 @@ final class Sentences {
         && Character.isUpperCase(raw.charAt(initial.start()));
   }
 
-  static boolean isBullet(Sentence sentence) {
-    return sentence.lineStart() && BULLETS.contains(sentence.form(0));
+  static boolean isBullet(TaskVerbs verbs, Sentence sentence) {
+    return sentence.lineStart() && verbs.isIn("bullet", sentence.form(0));
   }
 
   /** Returns how many bullets follow a sentence without a break. */
-  static int bulletsAfter(List<Sentence> sentences, int index) {
+  static int bulletsAfter(TaskVerbs verbs, List<Sentence> sentences, int index) {
     int bullets = 0;
     for (int i = index + 1; i < sentences.size(); i++) {
-      if (isBullet(sentences.get(i))) {
+      if (isBullet(verbs, sentences.get(i))) {
         bullets++;
       } else if (bullets == 0 || sentences.get(i).lineStart()) {
         break;
       }
     }
-    return isBullet(sentences.get(index)) ? 0 : bullets;
+    return isBullet(verbs, sentences.get(index)) ? 0 : bullets;
   }
 }

@@ -1,0 +1,53 @@
+package everypart.analyzer.prompt;
+
+import everypart.lexicon.TaskMatch;
+import everypart.lexicon.TaskRule;
+import everypart.lexicon.TaskVerb;
+import java.util.Optional;
+
+/**
+ * A place in a sentence where a demand begins.
+ *
+ * @param form what it looks like
+ * @param from its first word
+ * @param object where what it is about begins
+ * @param verb the verb, when the form is {@link Form#VERB}
+ * @param rule what a trailer was read by
+ */
+record Head(Form form, int from, int object, Optional<TaskVerb> verb, Optional<TaskRule> rule) {
+  /** What a demand looks like. */
+  enum Form {
+    /** A task verb. */
+    VERB,
+    /** A question that begins with a question word. */
+    QUESTION,
+    /** A question that begins with "is", "does", "can" and the like. */
+    YES_NO,
+    /** A question word joined to a task verb: "state the mass and how it was found". */
+    INDIRECT,
+    /** Words behind a demand that make one more: "with a reason". */
+    TRAILER
+  }
+
+  static Head of(Form form, int from) {
+    return new Head(form, from, from + 1, Optional.empty(), Optional.empty());
+  }
+
+  static Head trailer(TaskMatch<TaskRule> match) {
+    return new Head(
+        Form.TRAILER,
+        match.range().from(),
+        match.range().to(),
+        Optional.empty(),
+        Optional.of(match.found()));
+  }
+
+  boolean isIn(String group) {
+    return verb.map(found -> found.group().equals(group)).orElse(false);
+  }
+
+  /** Tells whether what it is about stands behind its words rather than in them. */
+  boolean hasObject() {
+    return form == Form.VERB || form == Form.TRAILER;
+  }
+}
