@@ -19,7 +19,11 @@ public enum Aspect {
   /** Something to be done: a step, a method, "what could". */
   ACTION,
   /** An experiment. */
-  EXPERIMENT;
+  EXPERIMENT,
+  /** What happens or would happen. */
+  OUTCOME,
+  /** What something means or shows. */
+  MEANING;
 
   private final String word = name().toLowerCase(Locale.ROOT);
 

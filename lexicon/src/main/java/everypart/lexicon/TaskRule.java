@@ -10,6 +10,7 @@ import java.util.Set;
  * @param pattern the wording, in the notation of {@code task-verbs.yaml}
  * @param reading how it is read
  * @param kind the kind of demand, when the reading is {@link Reading#DEMAND}
+ * @param or the kind that it can ask for as well, when that is near
  * @param count how many it asks for, when the wording itself says so
  * @param why what it asks for, in plain words
  * @param after the groups of verbs behind which it applies; empty when it applies behind all
@@ -20,6 +21,7 @@ public record TaskRule(
     String pattern,
     Reading reading,
     Optional<DemandKind> kind,
+    Optional<DemandKind> or,
     Optional<Integer> count,
     String why,
     List<String> after,

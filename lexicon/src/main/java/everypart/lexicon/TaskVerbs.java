@@ -193,6 +193,9 @@ public final class TaskVerbs {
               source,
               reading,
               kind,
+              entry.has("or")
+                  ? Optional.of(inPlace(place, () -> DemandKind.of(entry.path("or").asText())))
+                  : Optional.empty(),
               entry.has("count") ? Optional.of(entry.path("count").asInt()) : Optional.empty(),
               entry.path("why").asText(),
               strings(entry.path("after")),

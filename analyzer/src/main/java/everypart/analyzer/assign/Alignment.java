@@ -227,7 +227,7 @@ final class Alignment {
     long numbers = sentence.tokens().stream().filter(Token::isNumber).count();
     boolean working = numbers > 1 && holds(sentence, WORKING);
     boolean compares = holds(sentence, COMPARES);
-    Set<AnswerForm> forms = AnswerForm.takenBy(raw, sentence.start(), sentence.end());
+    Set<ResponseForm> forms = ResponseForm.takenBy(raw, sentence.start(), sentence.end());
     Set<String> persons = PartProfile.persons(sentence);
     for (int p = 0; p < match.length; p++) {
       PartProfile part = parts.get(p);
@@ -261,7 +261,7 @@ final class Alignment {
       if (advice && part.advice()) {
         match[p] += settings.modalFits();
       }
-      for (AnswerForm form : forms) {
+      for (ResponseForm form : forms) {
         match[p] += part.forms().contains(form) ? settings.formFits() : 0;
       }
       for (String person : persons) {

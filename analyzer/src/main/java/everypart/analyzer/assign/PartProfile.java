@@ -8,17 +8,20 @@ import everypart.analyzer.text.Sentence;
 import everypart.analyzer.text.Text;
 import everypart.analyzer.text.TextReader;
 import everypart.analyzer.text.Token;
+import everypart.lexicon.AnswerForm;
+import everypart.lexicon.Aspect;
 import everypart.lexicon.Concept;
 import everypart.lexicon.ConceptMatch;
 import everypart.lexicon.DemandKind;
 import everypart.lexicon.Lexicon;
 import java.util.ArrayList;
+import java.util.EnumSet;
 import java.util.HashMap;
 import java.util.HashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
-import java.util.regex.Pattern;
+import java.util.function.Predicate;
 
 /**
  * What a part is about: its words with their weights, and the shapes that an answer to it would
@@ -40,22 +43,13 @@ record PartProfile(
     boolean choice,
     boolean outcome,
     boolean advice,
-    Set<AnswerForm> forms,
+    Set<ResponseForm> forms,
     Set<String> persons) {
   private static final Map<String, String> PERSONS =
       Map.of("he", "he", "him", "he", "his", "he", "she", "she", "her", "she", "hers", "she");
 
-  private static final Pattern CHOICE =
-      Pattern.compile(
-          "(?i)(?:^|[.!?:,]\\s+|\\band\\s+)(?:is|are|was|were|do|does|did|can|could|will|would|should|has|have)\\s+\\w+|\\bwhich\\b|\\bagree\\b|\\b(?:yes|no)\\b|\\bhigher, lower\\b");
-
-  private static final Pattern OUTCOME =
-      Pattern.compile(
-          "(?i)\\b(?:will|would|happens?|predict|effect|affect|expect)\\b[^.?!]*[.?!]?\\s*(?:\\S+\\s+){0,8}$");
-
-  private static final Pattern ADVICE =
-      Pattern.compile(
-          "(?i)\\b(?:how (?:can|could|should|would|will)|what (?:can|could|should)|describe how|explain how|describe what|propose|suggest|design)\\b");
+  private static final Set<AnswerForm> CHOICES =
+      EnumSet.of(AnswerForm.YES_NO, AnswerForm.OPTION, AnswerForm.WHICH);
 
   /** Reads the profiles of all parts of a prompt. */
   static List<PartProfile> of(
@@ -87,22 +81,33 @@ record PartProfile(
       part.demands().forEach(demand -> kinds.add(demand.kind()));
       Text wording = texts.read(part.text());
       List<Sentence> sentences = wording.sentences();
-      List<Sentence> last = sentences.subList(Math.max(0, sentences.size() - 2), sentences.size());
       Set<String> persons = new HashSet<>();
       sentences.forEach(sentence -> persons.addAll(persons(sentence)));
-      String asks = last.isEmpty() ? "" : wording.raw().substring(last.get(0).start());
       profiles.add(
           new PartProfile(
               questionWords.get(i),
               answerWords.get(i),
               Set.copyOf(kinds),
-              CHOICE.matcher(part.text()).find(),
-              OUTCOME.matcher(part.text()).find(),
-              ADVICE.matcher(part.text()).find(),
-              AnswerForm.askedBy(asks),
+              asks(part, demand -> CHOICES.contains(demand.asking().form())),
+              asks(
+                  part,
+                  demand ->
+                      demand.kind() == DemandKind.PREDICT
+                          || demand.asking().aspects().contains(Aspect.OUTCOME)),
+              asks(
+                  part,
+                  demand ->
+                      demand.kind() == DemandKind.PROPOSE
+                          || demand.asking().aspects().contains(Aspect.ACTION)
+                          || demand.asking().aspects().contains(Aspect.WAY)),
+              ResponseForm.askedBy(part.demands()),
               Set.copyOf(persons)));
     }
     return profiles;
+  }
+
+  private static boolean asks(Part part, Predicate<Demand> which) {
+    return part.demands().stream().anyMatch(which);
   }
 
   /**

@@ -11,8 +11,8 @@ import java.util.OptionalInt;
 import java.util.Set;
 
 /**
- * A sentence of a prompt's wording, with what all steps of reading it go by: which words are closed to
- * demands, where its first word stands, whether it is a question or an instruction.
+ * A sentence of a prompt's wording, with what all steps of reading it go by: which words are closed
+ * to demands, where its first word stands, whether it is a question or an instruction.
  */
 final class AskedSentence {
   private final TaskVerbs verbs;
@@ -43,13 +43,9 @@ final class AskedSentence {
     this.start = firstWord();
     this.question = endsInQuestionMark();
     this.opening =
-        start < size
-            && (verbs.isOpening(form(start)) || (start > 0 && verbs.isOpening(form(0))));
+        start < size && (verbs.isOpening(form(start)) || (start > 0 && verbs.isOpening(form(0))));
     this.aside =
-        start < size
-            && !closed.get(start)
-            && verbs.isAside(line, start)
-            && !isQuestionStart(start);
+        start < size && !closed.get(start) && verbs.isAside(line, start) && !isQuestionStart(start);
   }
 
   TaskVerbs verbs() {
@@ -144,8 +140,7 @@ final class AskedSentence {
       if (token.form().equals("(") || token.form().equals("[")) {
         depth++;
       }
-      if ((depth > 0 && i > 0)
-          || wording.isQuiet(offset + token.start(), offset + token.end())) {
+      if ((depth > 0 && i > 0) || wording.isQuiet(offset + token.start(), offset + token.end())) {
         closed.set(i);
       }
       if (depth > 0 && (token.form().endsWith(")") || token.form().endsWith("]"))) {
@@ -215,8 +210,7 @@ final class AskedSentence {
   }
 
   boolean isCapital(int i) {
-    return Character.isUpperCase(
-        wording.text().charAt(offset + token(i).start()));
+    return Character.isUpperCase(wording.text().charAt(offset + token(i).start()));
   }
 
   boolean supposes() {
@@ -259,9 +253,7 @@ final class AskedSentence {
 
   Span span(int from, int end) {
     int to = Math.max(end, from + 1);
-    return place(
-        token(from).start(),
-        token(Math.min(to, size) - 1).end());
+    return place(token(from).start(), token(Math.min(to, size) - 1).end());
   }
 
   Span place(int from, int to) {

@@ -22,6 +22,7 @@ import java.util.function.UnaryOperator;
  * @param counted where its count is from
  * @param claim the demand whose answer a {@link DemandKind#JUSTIFY} is to ground
  * @param alternatives other words that ask for the same and may be met instead
+ * @param other the other reading, where two are near each other
  */
 public record Asking(
     AnswerForm form,
@@ -31,7 +32,16 @@ public record Asking(
     Set<Aspect> aspects,
     CountSource counted,
     Optional<Claim> claim,
-    List<Span> alternatives) {
+    List<Span> alternatives,
+    Optional<OtherReading> other) {
+  /**
+   * A reading that the words allow as well.
+   *
+   * @param kind what they may ask for
+   * @param count how many
+   */
+  public record OtherReading(DemandKind kind, int count) {}
+
   /**
    * A demand by its place.
    *
@@ -66,24 +76,29 @@ public record Asking(
       Set<Aspect> aspects,
       CountSource counted) {
     return new Asking(
-        form, options, List.of(), condition, aspects, counted, Optional.empty(), List.of());
+        form, options, List.of(), condition, aspects, counted, Optional.empty(), List.of(), Optional.empty());
   }
 
   Asking withSetUp(List<Span> told) {
-    return new Asking(form, options, told, condition, aspects, counted, claim, alternatives);
+    return new Asking(form, options, told, condition, aspects, counted, claim, alternatives, other);
   }
 
   Asking withCounted(CountSource source) {
-    return new Asking(form, options, setUp, condition, aspects, source, claim, alternatives);
+    return new Asking(form, options, setUp, condition, aspects, source, claim, alternatives, other);
   }
 
   Asking withClaim(Claim grounded) {
     return new Asking(
-        form, options, setUp, condition, aspects, counted, Optional.of(grounded), alternatives);
+        form, options, setUp, condition, aspects, counted, Optional.of(grounded), alternatives, other);
+  }
+
+  Asking withOther(Optional<OtherReading> reading) {
+    return new Asking(
+        form, options, setUp, condition, aspects, counted, claim, alternatives, reading);
   }
 
   Asking withAlternatives(List<Span> others) {
-    return new Asking(form, options, setUp, condition, aspects, counted, claim, others);
+    return new Asking(form, options, setUp, condition, aspects, counted, claim, others, other);
   }
 
   /** Returns this with what the same words told that were read as another kind. */
@@ -99,7 +114,8 @@ public record Asking(
         other.aspects,
         counted,
         claim,
-        other.alternatives);
+        other.alternatives,
+        Optional.empty());
   }
 
   /** Returns this with every span put somewhere else. */
@@ -112,6 +128,7 @@ public record Asking(
         aspects,
         counted,
         claim,
-        alternatives.stream().map(move).toList());
+        alternatives.stream().map(move).toList(),
+        other);
   }
 }

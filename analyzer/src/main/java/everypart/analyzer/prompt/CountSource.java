@@ -8,8 +8,10 @@ public enum CountSource {
   NUMBER,
   /** "each" of things that were counted before. */
   EACH,
-  /** The items of a list. */
+  /** The items of a list behind a colon or below. */
   LISTED,
+  /** Objects joined by "and": "the mass of the lid and that of the jar". */
+  JOINED,
   /** A pair of one kind: "one advantage and one disadvantage". */
   PAIR,
   /** "some", "several": at least two. */

@@ -115,7 +115,7 @@ final class Counter {
     if (pointedAt() > 1) {
       return Count.of(pointedAt(), CountSource.EACH);
     }
-    return Count.of(joinedObjects(), CountSource.LISTED);
+    return Count.of(joinedObjects(), CountSource.JOINED);
   }
 
   /** The number of grounds: any number in the clause, or one for each claim before it. */
@@ -486,7 +486,10 @@ final class Counter {
     return false;
   }
 
-  /** Tells whether a phrase begins with a determiner and a noun that were there: "the part ... the part". */
+  /**
+   * Tells whether a phrase begins with a determiner and a noun that were there: "the part ... the
+   * part".
+   */
   private boolean opensAgain(int at) {
     for (int i = object; i + 1 < at - 1; i++) {
       boolean start = i == object || line.form(i - 1).equals(",");
@@ -546,7 +549,8 @@ final class Counter {
       }
       announced |= Set.of("following", "these", "each", "terms", "words").contains(form);
     }
-    boolean usedOnly = at.verbs().isOpening(at.form(at.start())) && at.form(at.start()).startsWith("us");
+    boolean usedOnly =
+        at.verbs().isOpening(at.form(at.start())) && at.form(at.start()).startsWith("us");
     if (colon < 0 || !announced || usedOnly) {
       return 0;
     }

@@ -3,6 +3,7 @@ package everypart.analyzer.prompt;
 import everypart.analyzer.text.Span;
 import everypart.lexicon.DemandKind;
 import java.util.List;
+import java.util.Optional;
 import java.util.function.UnaryOperator;
 
 /**
@@ -84,6 +85,11 @@ public record Demand(
   /** Returns this demand with another standing, and why it has it. */
   Demand as(Standing other, String reason) {
     return new Demand(kind, verb, count, span, about, points, why + reason, other, asking);
+  }
+
+  /** Returns this demand with its other reading. */
+  Demand alsoRead(Asking.OtherReading other) {
+    return worded(asking.withOther(Optional.of(other)));
   }
 
   /** Returns this demand with what is known of its wording. */

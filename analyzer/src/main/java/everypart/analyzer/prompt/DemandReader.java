@@ -21,11 +21,11 @@ import java.util.OptionalInt;
 import java.util.Set;
 
 /**
- * Reads the demands of a stretch of wording, sentence by sentence, in steps: {@link HeadFinder} finds
- * where the asking clauses begin (the start of a clause, words such as "you should", a question word
- * or verb joined to another demand), each running on to the next; {@link KindReader} tells by the
- * rules of {@link TaskVerbs} what they ask for; {@link Counter} counts; {@link DemandWording} words what
- * they are about; {@link Ties} ties them together.
+ * Reads the demands of a stretch of wording, sentence by sentence, in steps: {@link HeadFinder}
+ * finds where the asking clauses begin (the start of a clause, words such as "you should", a
+ * question word or verb joined to another demand), each running on to the next; {@link KindReader}
+ * tells by the rules of {@link TaskVerbs} what they ask for; {@link Counter} counts; {@link
+ * DemandWording} words what they are about; {@link Ties} ties them together.
  */
 final class DemandReader {
   private static final Set<DemandKind> UNCOUNTED =
@@ -175,8 +175,7 @@ final class DemandReader {
             new AskedSentence(verbs, sentences.get(i), wording, offset),
             bullets > 0 || !last ? bullets : itemsAfter);
       }
-      return new Reading(
-          List.copyOf(ties.demands()), List.copyOf(remarks), List.copyOf(told));
+      return new Reading(List.copyOf(ties.demands()), List.copyOf(remarks), List.copyOf(told));
     }
 
     /**
@@ -265,8 +264,7 @@ final class DemandReader {
                 : OptionalInt.empty();
         if (end.isPresent()) {
           int last = end.getAsInt() - 1;
-          optional |=
-              last >= at.size() - 1 || at.form(last).equals(":") || (bracket && i == 0);
+          optional |= last >= at.size() - 1 || at.form(last).equals(":") || (bracket && i == 0);
           return true;
         }
       }
@@ -276,9 +274,7 @@ final class DemandReader {
     private void setAside(AskedSentence at) {
       remarks.add(
           new Remark(
-              Remark.Kind.SET_ASIDE,
-              at.whole(),
-              "an instruction to the candidate, not a demand"));
+              Remark.Kind.SET_ASIDE, at.whole(), "an instruction to the candidate, not a demand"));
     }
   }
 }

@@ -48,14 +48,27 @@ final class DemandWording {
             about(head, end, kind),
             List.of(),
             why(head, spoken(head, name, match), match.map(TaskMatch::found), verb))
-        .worded(asking(head, end, kind, count.source()));
+        .worded(
+            asking(head, end, kind, count.source())
+                .withOther(other(kind, match.map(TaskMatch::found), count)));
+  }
+
+  /** The other reading: of the kind by the rule, of the count where a mere list was counted. */
+  private static Optional<Asking.OtherReading> other(
+      DemandKind kind, Optional<TaskRule> rule, Counter.Count count) {
+    Optional<DemandKind> or = rule.flatMap(TaskRule::or).filter(other -> other != kind);
+    if (or.isEmpty() && count.source() == CountSource.JOINED) {
+      return Optional.of(new Asking.OtherReading(kind, 1));
+    }
+    return or.map(other -> new Asking.OtherReading(other, count.number()));
   }
 
   private Asking asking(Head head, int end, DemandKind kind, CountSource counted) {
     int from =
-        head.form() == Head.Form.VERB || head.form() == Head.Form.TRAILER ? head.object() : head.from();
-    List<Span> options =
-        Options.in(at, from, end).spans(at);
+        head.form() == Head.Form.VERB || head.form() == Head.Form.TRAILER
+            ? head.object()
+            : head.from();
+    List<Span> options = Options.in(at, from, end).spans(at);
     AnswerForm form = Asking.of(kind).form();
     if (head.form() == Head.Form.YES_NO) {
       form = AnswerForm.YES_NO;
@@ -67,9 +80,7 @@ final class DemandWording {
         (open && kind != DemandKind.IDENTIFY && kind != DemandKind.PREDICT)
                 || form == AnswerForm.QUANTITY
             ? List.of()
-            : options.stream()
-                .map(at::raw)
-                .toList();
+            : options.stream().map(at::raw).toList();
     Asking asking =
         Asking.of(
             choices.isEmpty() ? form : AnswerForm.OPTION,
@@ -113,7 +124,9 @@ final class DemandWording {
 
   private String about(Head head, int end, DemandKind kind) {
     int from =
-        head.form() == Head.Form.VERB || head.form() == Head.Form.TRAILER ? head.object() : head.from();
+        head.form() == Head.Form.VERB || head.form() == Head.Form.TRAILER
+            ? head.object()
+            : head.from();
     int to = end;
     String about = About.of(at, from, to);
     boolean pointsBack =
@@ -125,8 +138,7 @@ final class DemandWording {
         && at.isOpening()
         && head.from() > start
         && verbs.isIn("condition", line.form(start))) {
-      String condition =
-          About.condition(at, start, head.from());
+      String condition = About.condition(at, start, head.from());
       return condition.isEmpty() ? about : about + ", " + condition;
     }
     return about;
@@ -142,7 +154,8 @@ final class DemandWording {
     int to = head.from() + 1;
     if (match.isPresent() && match.get().range().length() <= 4) {
       to = Math.max(to, match.get().range().to());
-    } else if (verbs.isIn("aux", at.form(to)) || verbs.isIn("beforeQuestionWord", line.form(head.from()))) {
+    } else if (verbs.isIn("aux", at.form(to))
+        || verbs.isIn("beforeQuestionWord", line.form(head.from()))) {
       to = Math.min(size, to + 1);
     }
     while (to > head.from() + 1 && !at.token(to - 1).isWord()) {

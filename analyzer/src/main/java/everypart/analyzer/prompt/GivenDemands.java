@@ -3,6 +3,7 @@ package everypart.analyzer.prompt;
 import everypart.analyzer.text.Span;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Optional;
 
 /**
  * Finds for demands that a prompt's author gave the words that they stand for, among those that
@@ -29,7 +30,8 @@ final class GivenDemands {
       }
       Demand like = read.get(places[i]);
       boolean sameKind = like.kind() == own.kind();
-      Asking asking = sameKind ? like.asking() : own.asking().besides(like.asking());
+      Asking asking = (sameKind ? like.asking() : own.asking().besides(like.asking()))
+              .withOther(Optional.empty());
       boolean ownCount =
           own.asking().counted() == CountSource.AUTHOR || own.count() != like.count();
       Demand found = own.worded(ownCount ? asking.withCounted(own.asking().counted()) : asking);

@@ -1,6 +1,5 @@
 package everypart.analyzer.prompt;
 
-import everypart.analyzer.text.Token;
 import everypart.lexicon.DemandKind;
 import everypart.lexicon.TaskMatch;
 import everypart.lexicon.TaskRule;
@@ -119,7 +118,10 @@ final class HeadFinder {
 
   private void findLicences() {
     for (int i = start; i < size; i++) {
-      if (question && i > start && line.form(i).equals("you") && verbs.isIn("aux", line.form(i - 1))) {
+      if (question
+          && i > start
+          && line.form(i).equals("you")
+          && verbs.isIn("aux", line.form(i - 1))) {
         continue; // "what would you need to measure" asks, it does not command
       }
       OptionalInt end = verbs.licence(line, i);
@@ -134,8 +136,7 @@ final class HeadFinder {
     for (int i = start; i < size && i <= start + 1; i++) {
       Optional<TaskMatch<TaskRule>> drawn = verbs.drawn(line, i);
       if (drawn.isPresent() && !closed.get(i)) {
-        heads.add(
-            Head.trailer(drawn.get()));
+        heads.add(Head.trailer(drawn.get()));
         return;
       }
     }
@@ -246,9 +247,7 @@ final class HeadFinder {
         && Set.of("consider", "examine", "review").contains(line.form(i));
   }
 
-  /**
-   * Returns the place before "for each", "for each one" and the like when they end at a place.
-   */
+  /** Returns the place before "for each", "for each one" and the like when they end at a place. */
   private int beforeForEach(int p) {
     int each = line.form(p).equals("each") ? p : p - 1;
     boolean ends = each == p || verbs.verbAt(line, p).isEmpty();
@@ -333,7 +332,9 @@ final class HeadFinder {
           first
               ? (opening || aside) && (anywhere || object)
               : object || (anywhere && lastHead().form() == Head.Form.VERB);
-      case TO -> (anywhere || object) && (first ? opensInfinitive(verb) : lastIs("writing") || isUsedTo(from));
+      case TO ->
+          (anywhere || object)
+              && (first ? opensInfinitive(verb) : lastIs("writing") || isUsedTo(from));
       case JOINED -> mayBeJoined(verb, from, object, anywhere, first);
       case NONE -> false;
     };
@@ -415,8 +416,7 @@ final class HeadFinder {
   }
 
   /**
-   * Returns where a verb's object begins, past "briefly", ", in terms of particles," and the
-   * like.
+   * Returns where a verb's object begins, past "briefly", ", in terms of particles," and the like.
    */
   private int skipInserts(int from) {
     int i = from;
@@ -462,7 +462,9 @@ final class HeadFinder {
   }
 
   private Optional<Head> yesNo(int i) {
-    return question && verbs.isIn("aux", line.form(i)) ? head(Head.Form.YES_NO, i) : Optional.empty();
+    return question && verbs.isIn("aux", line.form(i))
+        ? head(Head.Form.YES_NO, i)
+        : Optional.empty();
   }
 
   /** "When a plant is kept in the dark, ..." is no question by its first word. */
@@ -493,7 +495,9 @@ final class HeadFinder {
             ? head(Head.Form.QUESTION, i)
             : Optional.empty();
       }
-      return verbs.isIn("aux", form) && (opening || aside) ? head(Head.Form.YES_NO, i) : Optional.empty();
+      return verbs.isIn("aux", form) && (opening || aside)
+          ? head(Head.Form.YES_NO, i)
+          : Optional.empty();
     }
     return asked && Set.of("how", "why", "what").contains(form) && at.inverted(i)
         ? head(Head.Form.QUESTION, i)

@@ -30,8 +30,7 @@ final class KindReader {
    * @param demands those read before
    * @param supposedBefore whether the sentence before supposes a case
    */
-  KindReader(
-      AskedSentence at, Numbers numbers, List<Demand> demands, boolean supposedBefore) {
+  KindReader(AskedSentence at, Numbers numbers, List<Demand> demands, boolean supposedBefore) {
     this.at = at;
     this.verbs = at.verbs();
     this.line = at.line();
@@ -67,8 +66,7 @@ final class KindReader {
               .map(rule -> new TaskMatch<>(rule, new TokenRange(head.from(), head.object())));
       case VERB ->
           head.verb()
-              .flatMap(
-                  v -> verbs.object(v, line, head.object(), end, settings(head.object())));
+              .flatMap(v -> verbs.object(v, line, head.object(), end, settings(head.object())));
       case INDIRECT ->
           verb.flatMap(v -> verbs.object(v, line, head.from(), end, settings(head.from())))
               .or(() -> verbs.question(line, head.from(), end, settings(head.from())));

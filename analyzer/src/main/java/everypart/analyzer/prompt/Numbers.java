@@ -20,11 +20,6 @@ final class Numbers {
           "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven",
           "twelve");
 
-
-
-
-
-
   private static final int WORDS_IN_NOUN_PHRASE = 3;
 
   private final TaskVerbs verbs;
@@ -93,12 +88,13 @@ final class Numbers {
         continue;
       }
       boolean money = i > 0 && Set.of("$", "\u20ac", "\u00a3").contains(line.form(i - 1));
-      boolean unit = i + 1 < line.size() && verbs.isIn("unit", line.form(i + 1));
+      boolean unit = isUnit(line, i + 1);
       boolean namedByIt =
           i > 0
               && (verbs.isIn("namedByNumber", line.form(i - 1)) || line.form(i - 1).equals("-"))
               && !Set.of("at", "to", "than", "=", "by").contains(line.form(i - 1));
-      worked += namedByIt ? 0 : 1;
+      boolean year = form.matches("1[0-9]{3}|20[0-9]{2}") && !isUnit(line, i + 1);
+      worked += namedByIt || year ? 0 : 1;
       boolean joined = form.chars().anyMatch(Character::isLetter) || form.endsWith("%");
       if (money || unit || joined) {
         boolean share = form.endsWith("%") || (unit && line.form(i + 1).equals("%"));
@@ -112,6 +108,10 @@ final class Numbers {
         counted.add(line.stem(k));
       }
     }
+  }
+
+  private boolean isUnit(WordLine line, int i) {
+    return i < line.size() && verbs.isIn("unit", line.form(i));
   }
 
   /** Tells whether amounts were given from which others can be worked out. */
@@ -155,11 +155,7 @@ final class Numbers {
         return OptionalInt.empty();
       }
     }
-    boolean unit =
-        number > 0
-            && i + 1 < line.size()
-            && verbs.isIn("measuredOff", line.form(i + 1));
+    boolean unit = number > 0 && i + 1 < line.size() && verbs.isIn("measuredOff", line.form(i + 1));
     return number == 0 || unit ? OptionalInt.empty() : OptionalInt.of(number);
   }
-
 }

@@ -69,8 +69,10 @@ final class PartLayout {
   private static final Pattern BARE =
       Pattern.compile("(\\d{1,2})(?=[ \\t]*\\((?:[a-z]|[ivx]{1,4})\\))");
   private static final Pattern FUSED = Pattern.compile("(\\d{1,2})(?=[a-h][).:]\\s)");
-  private static final Pattern SPACED = Pattern.compile("([A-H]|\\d{1,2})(?=(?: {2,}|[ ]*\\t[ \\t]*)\\p{Lu}\\p{L}*[ ,])");
-  private static final Pattern DECIMAL = Pattern.compile("(\\d{1,2}\\.\\d{1,2})(?=[.)]?[ \\t]+\\p{Lu})[.)]?");
+  private static final Pattern SPACED =
+      Pattern.compile("([A-H]|\\d{1,2})(?=(?: {2,}|[ ]*\\t[ \\t]*)\\p{Lu}\\p{L}*[ ,])");
+  private static final Pattern DECIMAL =
+      Pattern.compile("(\\d{1,2}\\.\\d{1,2})(?=[.)]?[ \\t]+\\p{Lu})[.)]?");
   private static final Map<String, Pattern> SHAPES =
       new TreeMap<>(
           Map.of(

@@ -8,8 +8,8 @@ import java.util.List;
 import java.util.Set;
 
 /**
- * Ties the demands of a stretch together: alternatives, branches of the writer's own answer, one that
- * only counts or repeats what the one before asked.
+ * Ties the demands of a stretch together: alternatives, branches of the writer's own answer, one
+ * that only counts or repeats what the one before asked.
  */
 final class Ties {
   private static final String ONE_OF_TWO = "; of the alternatives one is enough";
@@ -50,10 +50,7 @@ final class Ties {
   void add(AskedSentence at, Head head, Demand demand, boolean mayBeLeft) {
     boolean branch = inOwnBranch(at, head.from());
     int last = demands.size() - 1;
-    if (branch
-        && last >= 0
-        && branches.get(last)
-        && demands.get(last).kind() == demand.kind()) {
+    if (branch && last >= 0 && branches.get(last) && demands.get(last).kind() == demand.kind()) {
       demands.set(last, alternative(demands.get(last).saying(ONE_BRANCH), demand));
       return;
     }
@@ -138,7 +135,6 @@ final class Ties {
     for (int i = head.object(); i < end; i++) {
       bare &= !at.token(i).isWord() || at.form(i).equals("it");
     }
-    return bare
-        && (kind == DemandKind.DESCRIBE || demands.get(demands.size() - 1).kind() == kind);
+    return bare && (kind == DemandKind.DESCRIBE || demands.get(demands.size() - 1).kind() == kind);
   }
 }

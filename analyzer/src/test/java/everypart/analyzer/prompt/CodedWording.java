@@ -72,8 +72,7 @@ record CodedWording(String id, List<Asked> demands, String text) {
 
   private static Asked asked(String code) {
     String[] parts = code.strip().split("\\*");
-    return new Asked(
-        parts[0].strip(), parts.length > 1 ? Integer.parseInt(parts[1].strip()) : 1);
+    return new Asked(parts[0].strip(), parts.length > 1 ? Integer.parseInt(parts[1].strip()) : 1);
   }
 
   /** Returns what was read, in the same form. */

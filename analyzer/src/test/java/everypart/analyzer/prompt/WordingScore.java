@@ -9,8 +9,9 @@ import java.util.List;
 import java.util.Locale;
 
 /**
- * Compares what was read in coded prompts with the codes. Neighbours of one kind are taken together,
- * since "identify, identify" and "two to identify" say the same. Sums are kept, ratios derived last.
+ * Compares what was read in coded prompts with the codes. Neighbours of one kind are taken
+ * together, since "identify, identify" and "two to identify" say the same. Sums are kept, ratios
+ * derived last.
  */
 final class WordingScore {
   private int prompts;

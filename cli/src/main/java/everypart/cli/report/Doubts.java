@@ -1,7 +1,12 @@
 package everypart.cli.report;
 
+import everypart.analyzer.prompt.Asking;
+import everypart.analyzer.prompt.Demand;
+import everypart.analyzer.prompt.Part;
 import everypart.analyzer.prompt.Prompt;
 import everypart.analyzer.prompt.Remark;
+import everypart.lexicon.DemandKind;
+import java.util.ArrayList;
 import java.util.Collection;
 import java.util.List;
 
@@ -22,10 +27,49 @@ public final class Doubts {
 
   /** Returns each doubt as a sentence that quotes the words to look at; empty when none. */
   static List<String> of(Prompt prompt) {
-    return prompt.remarks().stream()
+    List<String> doubts = new ArrayList<>();
+    prompt.remarks().stream()
         .filter(remark -> remark.kind() == Remark.Kind.LOOK)
         .map(remark -> sentence(prompt, remark))
-        .toList();
+        .forEach(doubts::add);
+    String other = otherReadings(prompt);
+    if (!other.isEmpty()) {
+      doubts.add(other);
+    }
+    return doubts;
+  }
+
+  /** Returns one sentence about all demands that can be read in two ways; empty when none can. */
+  private static String otherReadings(Prompt prompt) {
+    List<String> readings = new ArrayList<>();
+    for (Part part : prompt.parts()) {
+      for (int i = 0; i < part.demands().size(); i++) {
+        Demand demand = part.demands().get(i);
+        String place = "part " + part.label() + ", demand " + (i + 1);
+        demand
+            .asking()
+            .other()
+            .ifPresent(
+                other ->
+                    readings.add(
+                        place + " (read as " + kind(demand.kind(), demand.count()) + ") as "
+                            + reading(other)));
+      }
+    }
+    return readings.isEmpty()
+        ? ""
+        : "some wording can be read in two ways: "
+            + String.join("; ", readings)
+            + ". Say which is meant in a .yaml prompt, which outline --to-yaml writes";
+  }
+
+  /** Returns another reading in words, as in "explain" or "one to identify". */
+  static String reading(Asking.OtherReading other) {
+    return kind(other.kind(), other.count());
+  }
+
+  private static String kind(DemandKind kind, int count) {
+    return kind.word() + (count > 1 ? " \u00d7 " + count : "");
   }
 
   /** Returns the doubts about some prompts, each with its prompt's id when there are several. */

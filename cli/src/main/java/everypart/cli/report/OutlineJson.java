@@ -109,6 +109,12 @@ public final class OutlineJson {
       Json.span(json, points, asking.condition().get());
       json.writeEndObject();
     }
+    if (asking.other().isPresent()) {
+      json.writeObjectFieldStart("other");
+      json.writeStringField("kind", asking.other().get().kind().word());
+      json.writeNumberField("count", asking.other().get().count());
+      json.writeEndObject();
+    }
     spans(json, points, "alternatives", asking.alternatives());
     spans(json, points, "setUp", asking.setUp());
   }

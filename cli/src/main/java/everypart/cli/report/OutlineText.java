@@ -51,6 +51,12 @@ public final class OutlineText {
       for (Demand demand : part.demands()) {
         Lines.wrap(out, "    " + number++ + ". ", "       ", Words.demand(demand));
         Lines.wrap(out, "       why   ", "             ", demand.why());
+        demand
+            .asking()
+            .other()
+            .ifPresent(
+                other ->
+                    Lines.wrap(out, "       or    ", "             ", Doubts.reading(other)));
         String read = Words.oneLine(demand.span().of(prompt.text()));
         Lines.wrap(out, "       from  ", "             ", "\"" + read + "\"");
         if (!demand.points().isEmpty()) {

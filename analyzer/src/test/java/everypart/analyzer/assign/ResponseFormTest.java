@@ -14,7 +14,7 @@ import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 
 /** Which answers fit which questions is common practice, no source. */
-class AnswerFormTest {
+class ResponseFormTest {
   private static final Lexicon LEXICON = Lexicon.bundled();
 
   @ParameterizedTest
@@ -31,7 +31,8 @@ class AnswerFormTest {
         "Name two parts of the lantern.|",
       })
   void tellsWhatAQuestionAsksFor(String question, String forms) {
-    assertEquals(named(forms), AnswerForm.askedBy(question));
+    Prompt prompt = new PromptReader(LEXICON).read("lantern", question);
+    assertEquals(named(forms), ResponseForm.askedBy(prompt.parts().get(0).demands()));
   }
 
   @ParameterizedTest
@@ -49,13 +50,13 @@ class AnswerFormTest {
         "The soap is new.|",
       })
   void tellsWhatFormAnAnswerTakes(String answer, String forms) {
-    assertEquals(named(forms), AnswerForm.takenBy(answer, 0, answer.length()));
+    assertEquals(named(forms), ResponseForm.takenBy(answer, 0, answer.length()));
   }
 
   @Test
   void looksAtTheStretchAlone() {
     String text = "Because of the wind. The mirror is brass.";
-    assertEquals(Set.of(), AnswerForm.takenBy(text, 21, text.length()));
+    assertEquals(Set.of(), ResponseForm.takenBy(text, 21, text.length()));
   }
 
   @Test
@@ -91,11 +92,11 @@ class AnswerFormTest {
             .collect(Collectors.joining(" "));
   }
 
-  private static Set<AnswerForm> named(String forms) {
-    Set<AnswerForm> named = EnumSet.noneOf(AnswerForm.class);
+  private static Set<ResponseForm> named(String forms) {
+    Set<ResponseForm> named = EnumSet.noneOf(ResponseForm.class);
     if (forms != null) {
       for (String form : forms.split(",", -1)) {
-        named.add(AnswerForm.valueOf(form));
+        named.add(ResponseForm.valueOf(form));
       }
     }
     return named;
