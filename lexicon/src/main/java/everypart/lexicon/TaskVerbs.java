@@ -113,7 +113,7 @@ public final class TaskVerbs {
     for (String list : List.of("objects", "questions", "yes-no", "trailers", "drawn")) {
       readRules(file, list, root.path(list));
     }
-    for (String list : List.of("licences", "asides", "includes", "pairs", "inserts", "optional")) {
+    for (String list : List.of("licences", "asides", "includes", "pairs", "inserts", "optional", "directions")) {
       readPatterns(file, list, root.path(list));
     }
     answerForms.addAll(marked(file, "forms", root.path("forms"), AnswerForm::of));
@@ -416,6 +416,11 @@ public final class TaskVerbs {
   /** Returns where words end that stand between a verb and its object, as "in your own words". */
   public OptionalInt insert(WordLine line, int from) {
     return first("inserts", line, from);
+  }
+
+  /** Returns where words end that say what the writer is to use, as "using the data". */
+  public OptionalInt direction(WordLine line, int from) {
+    return first("directions", line, from);
   }
 
   /** Returns where words end that say that what follows may be left out, as "bonus:". */

@@ -19,6 +19,12 @@ final class About {
     if (first >= last) {
       return "";
     }
+    if (at.form(from).equals("to") || (at.isQuestion() && last - first == 1 && from < first)) {
+      return lowerFirst(at.raw(from, last)); // "to what extent ...", "what would you see"
+    }
+    if (first == from && from > 1 && at.is(from, "joinedPrep")) {
+      return at.raw(from - 1, last); // "draw a conclusion" about "conclusion from her results"
+    }
     String about = at.raw(first, last);
     boolean thing = at.is(from, "aboutThing") && !at.is(from + 1, "aboutLeading");
     boolean kept = (thing || at.is(from, "aboutKept")) && !isOwnAnswer(at.verbs(), about);

@@ -234,6 +234,7 @@ final class DemandReader {
         Demand demand = words.demand(head, end, kind, match, verb, one ? Counter.Count.ONE : count);
         ties.add(at, head, demand, optional || inPassing);
       }
+      directions(at);
       if (heads.isEmpty() && at.isAside()) {
         setAside(at);
       } else if (heads.isEmpty()) {
@@ -269,6 +270,21 @@ final class DemandReader {
         }
       }
       return false;
+    }
+
+    /** Shows what the writer is to use, which is no demand but must not be lost. */
+    private void directions(AskedSentence at) {
+      for (int i = at.start(); i < at.size(); i++) {
+        OptionalInt end = at.isClosed(i) ? OptionalInt.empty() : verbs.direction(at.line(), i);
+        if (end.isPresent() && !at.isAside()) {
+          remarks.add(
+              new Remark(
+                  Remark.Kind.SET_ASIDE,
+                  at.span(i, at.trimEnd(i, end.getAsInt())),
+                  "a direction for the answer, not a demand"));
+          return;
+        }
+      }
     }
 
     private void setAside(AskedSentence at) {

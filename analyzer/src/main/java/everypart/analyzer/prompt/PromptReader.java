@@ -389,10 +389,12 @@ public final class PromptReader {
                 && SEVERAL.matcher(words.substring(demand.verb().length())).lookingAt();
         hinted.add(
             several && marks >= 2 && marks <= MOST_HINTED
-                ? demand.times(
-                    marks,
-                    CountSource.MARKS,
-                    "; no number is given, and " + marks + " marks hint at " + marks)
+                ? demand
+                    .times(
+                        marks,
+                        CountSource.MARKS,
+                        "; no number is given, and " + marks + " marks hint at " + marks)
+                    .alsoRead(new Asking.OtherReading(demand.kind(), 1))
                 : demand);
       }
       return hinted;

@@ -12,10 +12,14 @@ import java.io.IOException;
 import java.io.UncheckedIOException;
 import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.HashMap;
 import java.util.HashSet;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
 import java.util.stream.Collectors;
 
 /**
@@ -30,12 +34,14 @@ public final class PromptYaml {
   private static final YAMLMapper MAPPER =
       YAMLMapper.builder().enable(StreamReadFeature.STRICT_DUPLICATE_DETECTION).build();
 
+  private static final Pattern TWICE = Pattern.compile("Duplicate field '(.*?)'");
+
   private final PromptReader reader;
 
   /**
    * Makes a reader.
    *
-   * @param reader reads the demands of parts that come without any
+   * @param reader reads the demands of parts that come without any, and the wording of those given
    */
   public PromptYaml(PromptReader reader) {
     this.reader = reader;
@@ -45,7 +51,7 @@ public final class PromptYaml {
    * Reads a prompt.
    *
    * @param fallbackId its id when the YAML gives none
-   * @throws IllegalArgumentException with what is wrong and where when the YAML cannot be read
+   * @throws IllegalArgumentException with the line, what is wrong there and how to mend it
    */
   public Prompt read(String fallbackId, String yaml) {
     JsonNode root;
@@ -54,54 +60,104 @@ public final class PromptYaml {
     } catch (JsonProcessingException e) {
       throw new IllegalArgumentException(
           (e.getLocation() == null ? "" : "line " + e.getLocation().getLineNr() + ": ")
-              + e.getOriginalMessage(),
+              + invalid(e.getOriginalMessage()),
           e);
     }
-    if (root == null || !root.path("parts").isArray() || root.path("parts").isEmpty()) {
-      throw new IllegalArgumentException(
-          "a prompt in YAML needs a list \"parts\" with at least one part");
-    }
-    StringBuilder text = new StringBuilder();
-    String stimulus = root.path("stimulus").asText("").strip();
-    if (!stimulus.isEmpty()) {
-      text.append(stimulus).append("\n\n");
-    }
-    List<Integer> kindLines = linesOf("kind", yaml);
-    List<Integer> labelLines = linesOf("label", yaml);
-    int labels = 0;
-    Set<String> seen = new HashSet<>();
-    int[] demandsSeen = {0};
-    List<Part> parts = new ArrayList<>();
-    List<Remark> remarks = new ArrayList<>();
-    for (JsonNode node : root.path("parts")) {
-      String label = node.path("label").asText(String.valueOf(parts.size() + 1));
-      int line = node.has("label") && labels < labelLines.size() ? labelLines.get(labels++) : 0;
-      if (!seen.add(label)) {
-        throw new IllegalArgumentException(
-            at(line) + "two parts have the label \"" + label + "\"; give each its own");
+    return new Pass(lines(yaml)).prompt(fallbackId, root);
+  }
+
+  private static String invalid(String message) {
+    Matcher twice = TWICE.matcher(message);
+    return twice.lookingAt()
+        ? "\"" + twice.group(1) + "\" stands twice in one part; keep one of the two"
+        : "this is no valid YAML; check that the fields of a part stand exactly below each other and"
+            + " that a text with \": \" or \"#\" in it stands in quotation marks or below"
+            + " \"text: |\"";
+  }
+
+  /** Returns the line, from 1, on which each value begins, by its path. */
+  private static Map<String, Integer> lines(String yaml) {
+    Map<String, Integer> lines = new HashMap<>();
+    try (JsonParser parser = MAPPER.createParser(yaml)) {
+      for (JsonToken token = parser.nextToken(); token != null; token = parser.nextToken()) {
+        lines.putIfAbsent(
+            parser.getParsingContext().pathAsPointer().toString(),
+            parser.currentTokenLocation().getLineNr());
       }
-      String wording = node.path("text").asText("").strip();
-      if (wording.isEmpty() && !node.path("demands").isArray()) {
-        throw new IllegalArgumentException(
-            at(line)
-                + "part "
-                + label
-                + " has neither \"text\" nor \"demands\"; write one of them");
+    } catch (IOException e) {
+      throw new UncheckedIOException(e);
+    }
+    return lines;
+  }
+
+  /** The reading of one file. */
+  private final class Pass {
+    private final Map<String, Integer> lines;
+    private final StringBuilder text = new StringBuilder();
+    private final List<Part> parts = new ArrayList<>();
+    private final List<Remark> remarks = new ArrayList<>();
+    private final Set<String> labels = new HashSet<>();
+
+    Pass(Map<String, Integer> lines) {
+      this.lines = lines;
+    }
+
+    Prompt prompt(String fallbackId, JsonNode root) {
+      if (root == null || !root.path("parts").isArray() || root.path("parts").isEmpty()) {
+        throw wrong(
+            "/parts",
+            "a prompt in YAML needs a list \"parts\" with at least one part, \"- label: a\"");
+      }
+      String stimulus = string(root, "stimulus", "").strip();
+      if (!stimulus.isEmpty()) {
+        text.append(stimulus).append("\n\n");
+      }
+      for (int i = 0; i < root.path("parts").size(); i++) {
+        addPart("/parts/" + i, root.path("parts").get(i), stimulus);
+      }
+      return new Prompt(
+          root.path("id").asText(fallbackId),
+          Optional.ofNullable(root.get("title")).map(JsonNode::asText),
+          text.toString(),
+          stimulus,
+          reader.tied(parts),
+          remarks);
+    }
+
+    private void addPart(String place, JsonNode node, String stimulus) {
+      if (!node.isObject()) {
+        throw wrong(
+            place,
+            "a part has fields such as \"label\" and \"text\"; write \"- text: \" before it");
+      }
+      String label = node.path("label").asText(String.valueOf(parts.size() + 1));
+      if (!labels.add(label)) {
+        throw wrong(
+            place + "/label", "two parts have the label \"" + label + "\"; give each its own");
+      }
+      String wording = string(node, "text", place).strip();
+      boolean given = node.has("demands");
+      if (given && !node.get("demands").isArray()) {
+        throw wrong(
+            place + "/demands", "\"demands\" is a list; write each as \"- kind: \" and its kind");
+      }
+      if (wording.isEmpty() && !given) {
+        throw wrong(
+            place, "part " + label + " has neither \"text\" nor \"demands\"; write one of them");
       }
       int start = text.length();
       text.append(wording);
       Span span = new Span(start, text.length());
       text.append("\n\n");
       Prompt read = reader.part(wording, stimulus);
-      List<Demand> found =
+      List<Demand> demands =
           read.parts().stream()
               .flatMap(part -> part.demands().stream())
               .map(demand -> demand.moved(words -> shifted(words, start)))
               .toList();
-      List<Demand> demands = found;
-      if (node.path("demands").isArray()) {
-        List<Demand> given = demands(node.path("demands"), wording, start, kindLines, demandsSeen);
-        demands = GivenDemands.worded(given, found, span);
+      if (given) {
+        demands =
+            GivenDemands.worded(demands(place, node.get("demands"), wording, start), demands, span);
       } else {
         for (Remark remark : read.remarks()) {
           String message =
@@ -111,41 +167,121 @@ public final class PromptYaml {
           remarks.add(new Remark(remark.kind(), shifted(remark.span(), start), message));
         }
       }
-      boolean optional = flag(node, "optional", line);
+      boolean optional = flag(node, "optional", place);
       parts.add(
           new Part(
               label,
               wording,
               span,
-              Optional.ofNullable(node.get("model_answer")).map(JsonNode::asText),
+              node.has("model_answer")
+                  ? Optional.of(string(node, "model_answer", place))
+                  : Optional.empty(),
               optional
                   ? demands.stream().map(demand -> demand.as(Standing.OPTIONAL, "")).toList()
                   : demands));
     }
-    return new Prompt(
-        root.path("id").asText(fallbackId),
-        Optional.ofNullable(root.get("title")).map(JsonNode::asText),
-        text.toString(),
-        stimulus,
-        reader.tied(parts),
-        remarks);
+
+    private List<Demand> demands(String part, JsonNode given, String wording, int offset) {
+      List<Demand> demands = new ArrayList<>();
+      int last = 0;
+      for (int i = 0; i < given.size(); i++) {
+        JsonNode node = given.get(i);
+        String place = part + "/demands/" + i;
+        if (!node.has("kind")) {
+          throw wrong(
+              place,
+              "a demand of the part \"" + wording + "\" has no \"kind\"; add one: " + kinds());
+        }
+        DemandKind kind;
+        try {
+          kind = DemandKind.of(node.path("kind").asText());
+        } catch (IllegalArgumentException e) {
+          throw wrong(place + "/kind", e.getMessage() + "; " + kinds());
+        }
+        JsonNode count = node.path("count");
+        if (!count.isMissingNode() && !(count.isInt() && count.asInt() >= 1)) {
+          throw wrong(
+              place + "/count",
+              "the count of a demand is a whole number from 1, not \"" + count.asText() + "\"");
+        }
+        String words = node.path("words").asText("").strip();
+        int at = words.isEmpty() ? -1 : wording.indexOf(words, last);
+        at = at < 0 && !words.isEmpty() ? wording.indexOf(words) : at;
+        if (at < 0 && !words.isEmpty()) {
+          throw wrong(
+              place + "/words",
+              "the words \"" + words + "\" do not stand in the part's text; copy them from there");
+        }
+        last = Math.max(last, at);
+        demands.add(
+            new Demand(
+                kind,
+                node.path("verb").asText(kind.word()),
+                count.asInt(1),
+                at < 0
+                    ? new Span(offset, offset + wording.length())
+                    : new Span(offset + at, offset + at + words.length()),
+                node.path("about").asText(""),
+                points(place + "/points", node.path("points")),
+                "given by the prompt's author",
+                flag(node, "optional", place)
+                    ? Standing.OPTIONAL
+                    : flag(node, "alternative", place) ? Standing.ALTERNATIVE : Standing.REQUIRED,
+                Asking.of(kind)
+                    .withCounted(count.isMissingNode() ? CountSource.UNSAID : CountSource.AUTHOR)));
+      }
+      return demands;
+    }
+
+    private List<Point> points(String place, JsonNode given) {
+      if (!given.isMissingNode() && !given.isArray()) {
+        throw wrong(place, "\"points\" is a list; write each point as \"- \" and its wording");
+      }
+      List<Point> points = new ArrayList<>();
+      for (int i = 0; i < given.size(); i++) {
+        List<String> phrases = new ArrayList<>();
+        if (given.get(i).isArray()) {
+          given.get(i).forEach(phrase -> phrases.add(phrase.asText()));
+        } else {
+          phrases.add(given.get(i).asText());
+        }
+        if (phrases.stream().allMatch(String::isBlank)) {
+          throw wrong(
+              place + "/" + i, "a point needs at least one phrase; write it or take it out");
+        }
+        points.add(new Point(phrases));
+      }
+      return points;
+    }
+
+    private String string(JsonNode node, String name, String place) {
+      JsonNode value = node.path(name);
+      if (value.isContainerNode()) {
+        throw wrong(
+            place + "/" + name,
+            "\"" + name + "\" is one text; put it in quotation marks or below \"" + name + ": |\"");
+      }
+      return value.asText("");
+    }
+
+    private boolean flag(JsonNode node, String name, String place) {
+      JsonNode value = node.path(name);
+      if (!value.isMissingNode() && !value.isBoolean()) {
+        throw wrong(
+            place + "/" + name,
+            "\"" + name + "\" is true or false, not \"" + value.asText() + "\"");
+      }
+      return value.asBoolean(false);
+    }
+
+    private IllegalArgumentException wrong(String place, String message) {
+      int line = lines.getOrDefault(place, 0);
+      return new IllegalArgumentException((line > 0 ? "line " + line + ": " : "") + message);
+    }
   }
 
   private static Span shifted(Span span, int by) {
     return new Span(span.start() + by, span.end() + by);
-  }
-
-  private static boolean flag(JsonNode node, String name, int line) {
-    JsonNode value = node.path(name);
-    if (!value.isMissingNode() && !value.isBoolean()) {
-      throw new IllegalArgumentException(
-          at(line) + "\"" + name + "\" is true or false, not \"" + value.asText() + "\"");
-    }
-    return value.asBoolean(false);
-  }
-
-  private static String at(int line) {
-    return line > 0 ? "line " + line + ": " : "";
   }
 
   private static String kinds() {
@@ -153,87 +289,5 @@ public final class PromptYaml {
         + Arrays.stream(DemandKind.values())
             .map(DemandKind::word)
             .collect(Collectors.joining(", "));
-  }
-
-  /** Returns the lines on which a field stands, counted from 1, in order. */
-  private static List<Integer> linesOf(String field, String yaml) {
-    List<Integer> lines = new ArrayList<>();
-    try (JsonParser parser = MAPPER.createParser(yaml)) {
-      for (JsonToken token = parser.nextToken(); token != null; token = parser.nextToken()) {
-        if (token == JsonToken.FIELD_NAME && field.equals(parser.currentName())) {
-          lines.add(parser.currentTokenLocation().getLineNr());
-        }
-      }
-    } catch (IOException e) {
-      throw new UncheckedIOException(e);
-    }
-    return lines;
-  }
-
-  private List<Demand> demands(
-      JsonNode given, String wording, int offset, List<Integer> kindLines, int[] seen) {
-    List<Demand> demands = new ArrayList<>();
-    int last = 0;
-    for (JsonNode node : given) {
-      if (!node.has("kind")) {
-        throw new IllegalArgumentException(
-            "a demand of the part \"" + wording + "\" has no \"kind\"; " + kinds());
-      }
-      int line = seen[0] < kindLines.size() ? kindLines.get(seen[0]) : 0;
-      seen[0]++;
-      DemandKind kind;
-      try {
-        kind = DemandKind.of(node.path("kind").asText());
-      } catch (IllegalArgumentException e) {
-        throw new IllegalArgumentException(at(line) + e.getMessage() + "; " + kinds(), e);
-      }
-      if (node.has("count") && node.path("count").asInt(0) < 1) {
-        throw new IllegalArgumentException(
-            at(line)
-                + "the count of a demand is a whole number from 1, not \""
-                + node.path("count").asText()
-                + "\"");
-      }
-      List<Point> points = new ArrayList<>();
-      for (JsonNode point : node.path("points")) {
-        List<String> phrases = new ArrayList<>();
-        if (point.isArray()) {
-          point.forEach(phrase -> phrases.add(phrase.asText()));
-        } else {
-          phrases.add(point.asText());
-        }
-        points.add(new Point(phrases));
-      }
-      String verb = node.path("verb").asText(kind.word());
-      String words = node.path("words").asText("").strip();
-      int at = words.isEmpty() ? -1 : wording.indexOf(words, last);
-      at = at < 0 && !words.isEmpty() ? wording.indexOf(words) : at;
-      if (at < 0 && !words.isEmpty()) {
-        throw new IllegalArgumentException(
-            at(line) + "the words \"" + words + "\" do not stand in the part's text");
-      }
-      last = Math.max(last, at);
-      Span span =
-          at < 0
-              ? new Span(offset, offset + wording.length())
-              : new Span(offset + at, offset + at + words.length());
-      Standing standing =
-          flag(node, "optional", line)
-              ? Standing.OPTIONAL
-              : flag(node, "alternative", line) ? Standing.ALTERNATIVE : Standing.REQUIRED;
-      demands.add(
-          new Demand(
-              kind,
-              verb,
-              Math.max(1, node.path("count").asInt(1)),
-              span,
-              node.path("about").asText(""),
-              points,
-              "given by the prompt's author",
-              standing,
-              Asking.of(kind)
-                  .withCounted(node.has("count") ? CountSource.AUTHOR : CountSource.UNSAID)));
-    }
-    return demands;
   }
 }

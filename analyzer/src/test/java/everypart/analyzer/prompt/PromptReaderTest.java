@@ -126,6 +126,22 @@ final class PromptReaderTest {
     assertEquals("a.i: identify; a.ii: explain; b: describe", outline(prompt));
   }
 
+  @ParameterizedTest(name = "{0}")
+  @CsvSource(
+      delimiter = '|',
+      value = {
+        "Using the data in Table 2, explain why the pier fell. | Using the data in Table 2",
+        "Explain, with reference to Source B, why it fell. | with reference to Source B",
+        "Explain why it fell. Refer to Source B. | Refer to Source B."
+      })
+  void showsADirectionThatIsNoDemand(String text, String direction) {
+    Prompt prompt = READER.read("p", text);
+    assertEquals("1: explain", outline(prompt));
+    assertEquals(
+        List.of(direction),
+        prompt.remarks().stream().map(remark -> remark.span().of(text)).toList());
+  }
+
   static Stream<Arguments> askings() {
     return TestTable.rows("asking.tsv", 3)
         .map(row -> Arguments.of(row.get(0), row.get(1).replace("\\n", "\n"), row.get(2)));
@@ -156,6 +172,9 @@ final class PromptReaderTest {
     if (asking.counted() != CountSource.UNSAID) {
       words.append(" from " + asking.counted().name().toLowerCase(Locale.ROOT));
     }
+    asking
+        .other()
+        .ifPresent(other -> words.append(" or read \"" + other.kind().word() + "\""));
     asking.setUp().forEach(span -> words.append(" told \"" + span.of(text) + "\""));
     return words.toString();
   }

@@ -85,7 +85,8 @@ final class CheckCommand implements Callable<Integer> {
   @Parameters(
       index = "0",
       paramLabel = "PROMPT",
-      description = "The question: .txt, .md or .yaml, or - for standard input.")
+      description = "The question: .txt, .md, .yaml, .docx, .odt,"
+              + " .rtf, .pdf or .html; - for standard input.")
   private String prompt = "";
 
   @Parameters(
