@@ -53,8 +53,6 @@ public record TaskRule(
     SUPPOSED,
     /** Amounts with their units, from which others can be worked out: "a 3 kg block, 2 m high". */
     MEASURED,
-    /** A number of the things whose number is asked for: "of its 250 hectares ...". */
-    COUNTED,
     /** Two figures, with or without units: "12 chairs a day", "for 5 days". */
     FIGURED,
     /** A person's name where the doer stands: "How could Juno find out ...". */

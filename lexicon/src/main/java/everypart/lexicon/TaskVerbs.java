@@ -113,7 +113,8 @@ public final class TaskVerbs {
     for (String list : List.of("objects", "questions", "yes-no", "trailers", "drawn")) {
       readRules(file, list, root.path(list));
     }
-    for (String list : List.of("licences", "asides", "includes", "pairs", "inserts", "optional", "directions")) {
+    for (String list :
+        List.of("licences", "asides", "includes", "pairs", "inserts", "optional", "directions")) {
       readPatterns(file, list, root.path(list));
     }
     answerForms.addAll(marked(file, "forms", root.path("forms"), AnswerForm::of));

@@ -76,7 +76,15 @@ public record Asking(
       Set<Aspect> aspects,
       CountSource counted) {
     return new Asking(
-        form, options, List.of(), condition, aspects, counted, Optional.empty(), List.of(), Optional.empty());
+        form,
+        options,
+        List.of(),
+        condition,
+        aspects,
+        counted,
+        Optional.empty(),
+        List.of(),
+        Optional.empty());
   }
 
   Asking withSetUp(List<Span> told) {
@@ -89,7 +97,15 @@ public record Asking(
 
   Asking withClaim(Claim grounded) {
     return new Asking(
-        form, options, setUp, condition, aspects, counted, Optional.of(grounded), alternatives, other);
+        form,
+        options,
+        setUp,
+        condition,
+        aspects,
+        counted,
+        Optional.of(grounded),
+        alternatives,
+        other);
   }
 
   Asking withOther(Optional<OtherReading> reading) {

@@ -30,7 +30,8 @@ final class GivenDemands {
       }
       Demand like = read.get(places[i]);
       boolean sameKind = like.kind() == own.kind();
-      Asking asking = (sameKind ? like.asking() : own.asking().besides(like.asking()))
+      Asking asking =
+          (sameKind ? like.asking() : own.asking().besides(like.asking()))
               .withOther(Optional.empty());
       boolean ownCount =
           own.asking().counted() == CountSource.AUTHOR || own.count() != like.count();

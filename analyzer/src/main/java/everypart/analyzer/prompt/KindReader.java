@@ -116,9 +116,6 @@ final class KindReader {
     if (numbers.areMeasured()) {
       settings.add(TaskRule.Setting.MEASURED);
     }
-    if (from + 2 < size && numbers.haveCounted(line.stem(from + 2))) {
-      settings.add(TaskRule.Setting.COUNTED);
-    }
     return settings;
   }
 

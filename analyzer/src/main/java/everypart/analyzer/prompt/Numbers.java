@@ -4,7 +4,6 @@ import everypart.lexicon.TaskVerbs;
 import everypart.lexicon.WordLine;
 import java.util.BitSet;
 import java.util.HashMap;
-import java.util.HashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.OptionalInt;
@@ -24,25 +23,20 @@ final class Numbers {
 
   private final TaskVerbs verbs;
   private final Map<String, Integer> byStem;
-  private final Set<String> counted;
   private int last;
   private int amounts;
-  private int figures;
   private int worked;
 
   Numbers(TaskVerbs verbs) {
     this.verbs = verbs;
     this.byStem = new HashMap<>();
-    this.counted = new HashSet<>();
   }
 
   private Numbers(Numbers other) {
     this.verbs = other.verbs;
     this.byStem = new HashMap<>(other.byStem);
-    this.counted = new HashSet<>(other.counted);
     this.last = other.last;
     this.amounts = other.amounts;
-    this.figures = other.figures;
     this.worked = other.worked;
   }
 
@@ -83,7 +77,6 @@ final class Numbers {
   private void learnAmounts(WordLine line, BitSet closed) {
     for (int i = 0; i < line.size(); i++) {
       String form = line.form(i);
-      boolean named = i > 0 && verbs.isIn("namingNoun", line.form(i - 1));
       if (closed.get(i) || !Character.isDigit(form.charAt(0))) {
         continue;
       }
@@ -99,13 +92,6 @@ final class Numbers {
       if (money || unit || joined) {
         boolean share = form.endsWith("%") || (unit && line.form(i + 1).equals("%"));
         amounts += share ? 2 : 1; // the rest of a share can be worked out from it alone
-      } else if (named) {
-        continue;
-      }
-      figures++;
-      int end = Math.min(line.size(), i + 1 + WORDS_IN_NOUN_PHRASE);
-      for (int k = i + 1; k < end && !verbs.isIn("nounPhraseEnd", line.form(k)); k++) {
-        counted.add(line.stem(k));
       }
     }
   }
@@ -122,11 +108,6 @@ final class Numbers {
   /** Tells whether two figures were given from which another can be worked out. */
   boolean areFigured() {
     return worked >= 2;
-  }
-
-  /** Tells whether figures were given among which is a number of a thing, by its noun's stem. */
-  boolean haveCounted(String stem) {
-    return figures >= 2 && counted.contains(stem);
   }
 
   /** Returns how many of a thing were named, by the stem of its noun. */

@@ -172,9 +172,7 @@ final class PromptReaderTest {
     if (asking.counted() != CountSource.UNSAID) {
       words.append(" from " + asking.counted().name().toLowerCase(Locale.ROOT));
     }
-    asking
-        .other()
-        .ifPresent(other -> words.append(" or read \"" + other.kind().word() + "\""));
+    asking.other().ifPresent(other -> words.append(" or read \"" + other.kind().word() + "\""));
     asking.setUp().forEach(span -> words.append(" told \"" + span.of(text) + "\""));
     return words.toString();
   }

@@ -85,7 +85,8 @@ final class CheckCommand implements Callable<Integer> {
   @Parameters(
       index = "0",
       paramLabel = "PROMPT",
-      description = "The question: .txt, .md, .yaml, .docx, .odt,"
+      description =
+          "The question: .txt, .md, .yaml, .docx, .odt,"
               + " .rtf, .pdf or .html; - for standard input.")
   private String prompt = "";
 

@@ -195,7 +195,8 @@ final class ScreenCommand implements Callable<Integer> {
   @Parameters(
       index = "0",
       paramLabel = "PROMPT",
-      description = "The question: .txt, .md, .yaml, .docx, .odt,"
+      description =
+          "The question: .txt, .md, .yaml, .docx, .odt,"
               + " .rtf, .pdf or .html, or a folder of them.")
   private String prompt = "";
 

@@ -55,7 +55,8 @@ final class StudyCommand implements Callable<Integer> {
   @Option(
       names = "--prompts",
       paramLabel = "DIR",
-      description = "A folder of prompts, or one prompt: .txt, .md, .yaml, .docx, .odt,"
+      description =
+          "A folder of prompts, or one prompt: .txt, .md, .yaml, .docx, .odt,"
               + " .rtf, .pdf or .html.")
   private @Nullable String prompts;
 

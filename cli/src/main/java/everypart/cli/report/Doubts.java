@@ -52,7 +52,10 @@ public final class Doubts {
             .ifPresent(
                 other ->
                     readings.add(
-                        place + " (read as " + kind(demand.kind(), demand.count()) + ") as "
+                        place
+                            + " (read as "
+                            + kind(demand.kind(), demand.count())
+                            + ") as "
                             + reading(other)));
       }
     }

@@ -55,8 +55,7 @@ public final class OutlineText {
             .asking()
             .other()
             .ifPresent(
-                other ->
-                    Lines.wrap(out, "       or    ", "             ", Doubts.reading(other)));
+                other -> Lines.wrap(out, "       or    ", "             ", Doubts.reading(other)));
         String read = Words.oneLine(demand.span().of(prompt.text()));
         Lines.wrap(out, "       from  ", "             ", "\"" + read + "\"");
         if (!demand.points().isEmpty()) {
