@@ -48,8 +48,6 @@ final class Alignment {
   private static final Set<String> OUTCOME =
       Set.of("will", "would", "won't", "wouldn't", "may", "might", "going", "happen", "happens");
 
-  private static final Set<String> ADVICE = Set.of("can", "could", "should", "you", "use", "put");
-
   private static final Pattern CHOICE =
       Pattern.compile(
           "(?i)(?:yes|no|nope|yeah|i (?:do |don't |do not )?(?:agree|disagree)|both|neither|[a-z](?:[.,]|$)|the same|same|greater|less|more|i (?:choose|chose|pick|picked))\\b");
@@ -223,7 +221,6 @@ final class Alignment {
     double[] match = new double[parts.size()];
     boolean choice = CHOICE.matcher(raw).region(sentence.start(), sentence.end()).lookingAt();
     boolean outcome = holds(sentence, OUTCOME);
-    boolean advice = holds(sentence, ADVICE);
     long numbers = sentence.tokens().stream().filter(Token::isNumber).count();
     boolean working = numbers > 1 && holds(sentence, WORKING);
     boolean compares = holds(sentence, COMPARES);
@@ -257,9 +254,6 @@ final class Alignment {
       }
       if (compares && part.kinds().contains(DemandKind.COMPARE)) {
         match[p] += settings.comparisonFits();
-      }
-      if (advice && part.advice()) {
-        match[p] += settings.modalFits();
       }
       for (ResponseForm form : forms) {
         match[p] += part.forms().contains(form) ? settings.formFits() : 0;

@@ -11,7 +11,7 @@ package everypart.analyzer.assign;
  * @param modelWeight of likeness to the author's points and model answer
  * @param modelRarityPower what {@code rarityPower} is, for the author's words
  * @param choiceFits for an answer that opens with a choice, in a part that asks for one
- * @param modalFits for a verb of outcome or advice, in a part that asks with one
+ * @param modalFits for a verb of outcome, in a part that asks for one
  * @param workingFits for figures with a sum, in a part that asks to calculate
  * @param comparisonFits for a word that sets one thing against another, in a part that asks to
  *     compare

@@ -32,7 +32,6 @@ import java.util.function.Predicate;
  * @param kinds the kinds of its demands
  * @param choice whether it asks for a yes, a no or a choice
  * @param outcome whether it asks what will or would happen
- * @param advice whether it asks what can or should be done
  * @param forms the forms of answer that it asks for
  * @param persons which of "he" and "she" it speaks of
  */
@@ -42,7 +41,6 @@ record PartProfile(
     Set<DemandKind> kinds,
     boolean choice,
     boolean outcome,
-    boolean advice,
     Set<ResponseForm> forms,
     Set<String> persons) {
   private static final Map<String, String> PERSONS =
@@ -94,12 +92,6 @@ record PartProfile(
                   demand ->
                       demand.kind() == DemandKind.PREDICT
                           || demand.asking().aspects().contains(Aspect.OUTCOME)),
-              asks(
-                  part,
-                  demand ->
-                      demand.kind() == DemandKind.PROPOSE
-                          || demand.asking().aspects().contains(Aspect.ACTION)
-                          || demand.asking().aspects().contains(Aspect.WAY)),
               ResponseForm.askedBy(part.demands()),
               Set.copyOf(persons)));
     }
