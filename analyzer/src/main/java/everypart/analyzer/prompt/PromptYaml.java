@@ -69,7 +69,7 @@ public final class PromptYaml {
   private static String invalid(String message) {
     Matcher twice = TWICE.matcher(message);
     return twice.lookingAt()
-        ? "\"" + twice.group(1) + "\" stands twice in one part; keep one of the two"
+        ? "\"" + twice.group(1) + "\" stands twice; keep one of the two"
         : "this is no valid YAML; check that the fields of a part stand exactly below each other and"
             + " that a text with \": \" or \"#\" in it stands in quotation marks or below"
             + " \"text: |\"";

@@ -65,6 +65,7 @@ final class PromptYamlTest {
         "parts:\\n  - label: a\\n    text: [Go, on] | 'line 3: \"text\" is one text; put it in quotation marks or below \"text: |\"'",
         "parts:\\n  - label: a\\n    text: Go.\\n    demands:\\n      - kind: define\\n        count: 2.5 | line 6: the count of a demand is a whole number from 1, not \"2.5\"",
         "parts:\\n  - label: a\\n    text: Go.\\n    demands:\\n      - kind: define\\n        points: lamp | line 6: \"points\" is a list; write each point as \"- \" and its wording",
+        "parts:\\n  - label: a\\n    text: Go.\\n    text: Stay. | line 4: \"text\" stands twice; keep one of the two",
         "parts:\\n  - label: a\\n   text: Go. | 'line 3: this is no valid YAML; check that the fields of a part stand exactly below each other and that a text with \": \" or \"#\" in it stands in quotation marks or below \"text: |\"'"
       })
   void saysWhatIsWrongAndWhere(String yaml, String message) {

@@ -124,14 +124,13 @@ final class WordingScore {
    * @param args {@code --show} also lists what differs in the half that may be read
    */
   public static void main(String[] args) {
-    try (PrintWriter out = new PrintWriter(System.out, true, StandardCharsets.UTF_8)) {
-      for (String file : List.of("unseen-prompts.txt", "unseen-counts.txt")) {
-        for (CodedWording.Half half : CodedWording.Half.values()) {
-          WordingScore score = of(file, half);
-          out.println(file + ", " + half.name().toLowerCase(Locale.ROOT) + ": " + score);
-          if (List.of(args).contains("--show") && half == CodedWording.Half.READ) {
-            score.differences.forEach(out::println);
-          }
+    PrintWriter out = new PrintWriter(System.out, true, StandardCharsets.UTF_8);
+    for (String file : List.of("unseen-prompts.txt", "unseen-counts.txt")) {
+      for (CodedWording.Half half : CodedWording.Half.values()) {
+        WordingScore score = of(file, half);
+        out.println(file + ", " + half.name().toLowerCase(Locale.ROOT) + ": " + score);
+        if (List.of(args).contains("--show") && half == CodedWording.Half.READ) {
+          score.differences.forEach(out::println);
         }
       }
     }
