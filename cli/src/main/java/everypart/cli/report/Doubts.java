@@ -45,25 +45,28 @@ public final class Doubts {
     for (Part part : prompt.parts()) {
       for (int i = 0; i < part.demands().size(); i++) {
         Demand demand = part.demands().get(i);
-        String place = "part " + part.label() + ", demand " + (i + 1);
+        String number = String.valueOf(i + 1);
         demand
             .asking()
             .other()
             .ifPresent(
                 other ->
                     readings.add(
-                        place
-                            + " (read as "
-                            + kind(demand.kind(), demand.count())
-                            + ") as "
-                            + reading(other)));
+                        Wording.of(
+                            "doubt.reading",
+                            "part",
+                            part.label(),
+                            "number",
+                            number,
+                            "read",
+                            kind(demand.kind(), demand.count()),
+                            "other",
+                            reading(other))));
       }
     }
     return readings.isEmpty()
         ? ""
-        : "some wording can be read in two ways: "
-            + String.join("; ", readings)
-            + ". Say which is meant in a .yaml prompt, which outline --to-yaml writes";
+        : Wording.of("doubt.readings", "readings", String.join("; ", readings));
   }
 
   /** Returns another reading in words, as in "explain" or "one to identify". */
