@@ -5,6 +5,8 @@ import everypart.cli.command.Program;
 import everypart.cli.command.StatusLine;
 import everypart.cli.command.Stop;
 import java.io.BufferedWriter;
+import java.io.FileDescriptor;
+import java.io.FileOutputStream;
 import java.io.OutputStream;
 import java.io.OutputStreamWriter;
 import java.io.PrintStream;
@@ -19,7 +21,8 @@ public final class Main {
   /** Runs the command line. */
   public static void main(String[] args) {
     PrintWriter err = writer(System.err);
-    PrintWriter out = writer(System.out);
+    // System.out keeps to itself that a disk is full or a reader gone.
+    PrintWriter out = writer(new FileOutputStream(FileDescriptor.out));
     if (!List.of(args).contains("--trace")) {
       // Some libraries write there on their own when a file is broken; the program has said it.
       System.setErr(

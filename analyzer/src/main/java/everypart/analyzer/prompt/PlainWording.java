@@ -30,7 +30,7 @@ record PlainWording(String text, BitSet quiet, BitSet stressed, List<Remark> set
           "(?i)[\\[(]\\s*(?:total\\s*:?\\s*|worth\\s*)?\\d{1,3}\\s*[-\u2013]?\\s*"
               + "(?:marks?|points?|pts?\\.?)(?:\\s*(?:each|in total|total|for each[^)\\]]{0,30}))?\\s*[\\])]");
   private static final Pattern BARE_MARKS =
-      Pattern.compile("(?m)(?<=\\S)[ \\t*]+(?:\\(\\d{1,2}\\)|\\[\\d{1,2}\\])(?=[ \\t*]*$)");
+      Pattern.compile("(?m)(?<=[^\\s*])[ \\t*]+(?:\\(\\d{1,2}\\)|\\[\\d{1,2}\\])(?=[ \\t*]*$)");
   private static final Pattern SQUARE_MARKS =
       Pattern.compile("(?<=[\\p{L}.?!:;*,] ?)\\s*\\[\\d{1,2}\\]");
   private static final Pattern TRAILING_MARKS =

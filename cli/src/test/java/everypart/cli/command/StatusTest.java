@@ -3,7 +3,9 @@ package everypart.cli.command;
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
+import static org.junit.jupiter.api.Assumptions.assumeTrue;
 
+import everypart.cli.Main;
 import java.io.ByteArrayInputStream;
 import java.io.IOException;
 import java.io.InputStream;
@@ -200,5 +202,26 @@ class StatusTest {
     assertEquals(ExitStatus.INPUT_LOST, run.status(), run.err());
     assertTrue(run.err().contains("was changed while it was read"), run.err());
     assertFalse(Files.exists(out.resolve("study.log.json")));
+  }
+
+  /** The program in a process of its own, since a test's own output cannot be full. */
+  @Test
+  void aFullDiskBehindStandardOutputIsAnError() throws Exception {
+    Path full = Path.of("/dev/full");
+    assumeTrue(Files.exists(full), "this system has no /dev/full");
+    Path err = folder.resolve("err.txt");
+    Process process =
+        new ProcessBuilder(
+                Path.of(System.getProperty("java.home"), "bin", "java").toString(),
+                "-cp",
+                System.getProperty("java.class.path"),
+                Main.class.getName(),
+                "outline",
+                question.toString())
+            .redirectOutput(full.toFile())
+            .redirectError(err.toFile())
+            .start();
+    assertEquals(ExitStatus.NOT_WRITTEN, process.waitFor(), Files.readString(err));
+    assertTrue(Files.readString(err).contains("could not be written"), Files.readString(err));
   }
 }

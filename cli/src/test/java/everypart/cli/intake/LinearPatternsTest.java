@@ -23,7 +23,13 @@ import org.junit.jupiter.api.TestFactory;
  * the machine's pace does not matter.
  */
 class LinearPatternsTest {
-  private static final Path ROOM = Path.of("src/main/java/everypart/cli/intake");
+  /**
+   * The room that reads files, and the class that reads what stands in a prompt beside its words.
+   */
+  private static final List<Path> ROOMS =
+      List.of(
+          Path.of("src/main/java/everypart/cli/intake"),
+          Path.of("../analyzer/src/main/java/everypart/analyzer/prompt/PlainWording.java"));
 
   /** A call that takes a pattern, and the string literals that it is given first. */
   private static final Pattern CALL =
@@ -77,20 +83,27 @@ class LinearPatternsTest {
 
   private static List<Found> patterns() throws IOException {
     List<Found> found = new ArrayList<>();
-    try (Stream<Path> files = Files.walk(ROOM)) {
-      for (Path file : files.filter(path -> path.toString().endsWith(".java")).sorted().toList()) {
-        Matcher call = CALL.matcher(Files.readString(file));
-        while (call.find()) {
-          StringBuilder pattern = new StringBuilder();
-          Matcher literal = LITERAL.matcher(call.group(2));
-          while (literal.find()) {
-            pattern.append(unescaped(literal.group(1)));
-          }
-          found.add(new Found(file.getFileName() + " " + pattern, pattern.toString()));
+    for (Path room : ROOMS) {
+      try (Stream<Path> files = Files.walk(room)) {
+        for (Path file :
+            files.filter(path -> path.toString().endsWith(".java")).sorted().toList()) {
+          patterns(file, found);
         }
       }
     }
     return found;
+  }
+
+  private static void patterns(Path file, List<Found> found) throws IOException {
+    Matcher call = CALL.matcher(Files.readString(file));
+    while (call.find()) {
+      StringBuilder pattern = new StringBuilder();
+      Matcher literal = LITERAL.matcher(call.group(2));
+      while (literal.find()) {
+        pattern.append(unescaped(literal.group(1)));
+      }
+      found.add(new Found(file.getFileName() + " " + pattern, pattern.toString()));
+    }
   }
 
   private static String unescaped(String literal) {
@@ -166,6 +179,7 @@ class LinearPatternsTest {
   @Test
   void aPatternThatGoesBackIsTold() throws PatternSyntaxException {
     assertTrue(fault("[ \\t]+(?=\\n|$)").isPresent());
+    assertTrue(fault("(?<=\\S)[ \\t*]+(?:\\(\\d\\))(?=[ \\t*]*$)").isPresent());
     assertTrue(fault("\\[[^\\]]*\\]").isPresent());
   }
 }
