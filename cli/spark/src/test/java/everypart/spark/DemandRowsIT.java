@@ -91,7 +91,8 @@ final class DemandRowsIT {
                 "--responses",
                 DEMO.resolve("study.csv").toString(),
                 "--out",
-                out.toString())
+                out.toString(),
+                "--quick")
             .inheritIO()
             .start();
     assertEquals(0, process.waitFor());
