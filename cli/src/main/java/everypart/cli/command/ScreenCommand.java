@@ -9,6 +9,7 @@ import everypart.cli.intake.Choices;
 import everypart.cli.intake.Corrections;
 import everypart.cli.intake.InputException;
 import everypart.cli.intake.InputProblem;
+import everypart.cli.intake.LookAlikes;
 import everypart.cli.intake.NamePattern;
 import everypart.cli.intake.Place;
 import everypart.cli.intake.PromptSet;
@@ -341,7 +342,7 @@ final class ScreenCommand implements Callable<Integer> {
             register
                 .<Arrivals>map(
                     list -> new Registered(files, list, ids, everyone, workshop.problems()::add))
-                .orElse(files);
+                .orElseGet(() -> new LookAlikes(files, workshop.problems()::add));
     Function<List<String>, ResponseFiles> intake =
         inputs ->
             new ResponseFiles(

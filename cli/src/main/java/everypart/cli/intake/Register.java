@@ -1,20 +1,14 @@
 package everypart.cli.intake;
 
 import java.io.IOException;
-import java.text.Normalizer;
 import java.util.ArrayList;
-import java.util.HashSet;
 import java.util.LinkedHashMap;
-import java.util.LinkedHashSet;
 import java.util.List;
-import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import java.util.function.BiPredicate;
 import java.util.function.Consumer;
-import java.util.regex.Matcher;
-import java.util.regex.Pattern;
 
 /**
  * The list of a class: who is expected to hand something in. A file is known as a person's by the
@@ -22,14 +16,6 @@ import java.util.regex.Pattern;
  * final" are Ann Smith's. Where a name fits two people it is taken for neither.
  */
 public final class Register {
-  private static final Pattern WORD = Pattern.compile("[\\p{L}\\p{N}]+");
-  private static final Pattern ACCENT = Pattern.compile("\\p{M}+");
-
-  /** What people and systems add to the name of a file that they save again. */
-  private static final Pattern VERSION =
-      Pattern.compile(
-          "\\(\\d{1,3}\\)|(?<![\\p{L}\\p{N}])(?:final|draft|copy|new|version|v\\d{1,2})(?![\\p{L}])");
-
   private final String file;
   private final Map<String, List<Set<String>>> people;
 
@@ -56,8 +42,8 @@ public final class Register {
           continue;
         }
         String id = row.cells().get(0).strip();
-        List<Set<String>> names = new ArrayList<>(List.of(words(id)));
-        name.map(row.cells()::get).map(Register::words).ifPresent(names::add);
+        List<Set<String>> names = new ArrayList<>(List.of(PersonName.words(id)));
+        name.map(row.cells()::get).map(PersonName::words).ifPresent(names::add);
         names.removeIf(Set::isEmpty);
         if (id.isEmpty() || names.isEmpty()) {
           problems.accept(
@@ -89,6 +75,16 @@ public final class Register {
     return Sources.place(file);
   }
 
+  /** Returns this register under another name in messages. */
+  public Register named(String name) {
+    return new Register(name, people);
+  }
+
+  /** Returns how many people are on it. */
+  public int size() {
+    return people.size();
+  }
+
   /** Returns everyone's id, in the order of the register. */
   List<String> ids() {
     return List.copyOf(people.keySet());
@@ -99,8 +95,8 @@ public final class Register {
     if (people.containsKey(name)) {
       return Optional.of(name);
     }
-    Set<String> all = words(name);
-    Set<String> own = words(VERSION.matcher(plain(name)).replaceAll(" "));
+    Set<String> all = PersonName.words(name);
+    Set<String> own = PersonName.withoutVersion(name);
     return one(all, Set::equals)
         .or(() -> one(own, Set::equals))
         .or(() -> one(own, Set::containsAll));
@@ -116,19 +112,29 @@ public final class Register {
     return found.size() == 1 ? Optional.of(found.get(0)) : Optional.empty();
   }
 
-  private static String plain(String name) {
-    return ACCENT
-        .matcher(Normalizer.normalize(name, Normalizer.Form.NFKD))
-        .replaceAll("")
-        .toLowerCase(Locale.ROOT);
+  /** Returns whose a response is: by the part of its id that names its writer, or by its file. */
+  Optional<String> writer(Response response) {
+    return person(student(response)).or(() -> writer(response.place()));
   }
 
-  private static Set<String> words(String name) {
-    Set<String> words = new LinkedHashSet<>();
-    Matcher word = WORD.matcher(plain(name));
-    while (word.find()) {
-      words.add(word.group());
+  /** Returns whose file something in a class set is, by its name or that of its folder. */
+  Optional<String> writer(Place place) {
+    if (place.line().isPresent()) {
+      return Optional.empty();
     }
-    return new HashSet<>(words);
+    String[] names = place.source().split("[/\\\\!]+", -1);
+    for (int at = names.length - 1; at >= Math.max(0, names.length - 2); at--) {
+      Optional<String> person = person(names[at].replaceFirst("\\.\\w{1,5}$", ""));
+      if (person.isPresent()) {
+        return person;
+      }
+    }
+    return Optional.empty();
+  }
+
+  /** Returns the part of an id that names its writer. */
+  static String student(Response response) {
+    String student = response.groups().getOrDefault(SheetResponses.STUDENT, "");
+    return !student.isEmpty() && response.id().startsWith(student + "/") ? student : response.id();
   }
 }

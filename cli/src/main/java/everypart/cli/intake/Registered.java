@@ -67,8 +67,7 @@ public final class Registered implements Arrivals {
     while (inner.hasNext()) {
       Arrival arrival = inner.next();
       if (arrival instanceof Response response) {
-        Optional<String> person =
-            register.person(student(response)).or(() -> file(response.place()));
+        Optional<String> person = register.writer(response);
         if (person.isPresent()) {
           own.computeIfAbsent(new Key(person.get(), response.promptId()), key -> new ArrayList<>())
               .add(response);
@@ -77,7 +76,7 @@ public final class Registered implements Arrivals {
         }
       } else {
         all.add(arrival);
-        file(((InputProblem) arrival).place()).ifPresent(unreadable::add);
+        register.writer(((InputProblem) arrival).place()).ifPresent(unreadable::add);
       }
     }
     List<String> nothing = new ArrayList<>();
@@ -97,33 +96,14 @@ public final class Registered implements Arrivals {
     return all;
   }
 
-  /** Returns whose file something in a class set is, by its name or that of its folder. */
-  private Optional<String> file(Place place) {
-    if (place.line().isPresent()) {
-      return Optional.empty();
-    }
-    String[] names = place.source().split("[/\\\\!]+", -1);
-    for (int at = names.length - 1; at >= Math.max(0, names.length - 2); at--) {
-      Optional<String> person = register.person(names[at].replaceFirst("\\.\\w{1,5}$", ""));
-      if (person.isPresent()) {
-        return person;
-      }
-    }
-    return Optional.empty();
-  }
-
-  /** Returns the part of an id that names its writer. */
-  private static String student(Response response) {
-    String student = response.groups().getOrDefault(SheetResponses.STUDENT, "");
-    return !student.isEmpty() && response.id().startsWith(student + "/") ? student : response.id();
-  }
-
   private Response stranger(Response response) {
     if (everyone) {
       problems.accept(
           InputProblem.note(
               response.place(),
-              "\"" + student(response) + "\" fits nobody on the register, or more than one",
+              "\""
+                  + Register.student(response)
+                  + "\" fits nobody on the register, or more than one",
               "correct the register or the name, or leave it: it is listed last"));
     }
     return with(response.id(), response, response.text(), "not on the register", response.groups());
@@ -149,13 +129,13 @@ public final class Registered implements Arrivals {
     }
     String id = first.id();
     Map<String, String> groups = new LinkedHashMap<>(first.groups());
-    if (student(first).equals(id)) {
+    if (Register.student(first).equals(id)) {
       id = key.person();
     } else {
-      id = key.person() + id.substring(student(first).length());
+      id = key.person() + id.substring(Register.student(first).length());
       groups.put(SheetResponses.STUDENT, key.person());
     }
-    return with(id, first, String.join("\n\n", texts), "yes", groups);
+    return with(id, first, SamePerson.joined(responses), "yes", groups);
   }
 
   private static Response with(

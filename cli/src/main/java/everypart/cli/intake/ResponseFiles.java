@@ -187,8 +187,8 @@ public final class ResponseFiles implements Arrivals {
       notes.accept(
           InputProblem.note(
               Sources.place(name),
-              "each folder in it holds one file of the same name, so the folders' names are taken"
-                  + " as ids",
+              "the files in its folders bear the same names, so the folders' names are taken as"
+                  + " ids",
               "say with --id-from where the ids stand if that is wrong"));
     }
     opened = shown(name);
@@ -200,25 +200,31 @@ public final class ResponseFiles implements Arrivals {
     return name.length() > 1 && name.endsWith("/") ? name.substring(0, name.length() - 1) : name;
   }
 
-  /** Tells whether names repeat from folder to folder, while no folder holds two documents. */
+  /**
+   * Tells whether names repeat from folder to folder, while most folders hold one document: a
+   * student may have put a second one in.
+   */
   private boolean eachHasAFolder(String name) {
-    Set<String> stems = new HashSet<>();
-    Set<String> folders = new HashSet<>();
+    Set<Set<String>> stems = new HashSet<>();
+    Map<String, Integer> folders = new HashMap<>();
     boolean repeated = false;
     try (FileTree files = new FileTree(Path.of(name), name, sources.limits())) {
       while (files.hasNext()) {
         FoundFile file = files.next();
         if (Documents.reads(file.name()) && file.lost().isEmpty()) {
-          repeated |= !stems.add(stem(file.name()));
-          if (own(file.folders()).isEmpty() || !folders.add(String.join("/", file.folders()))) {
+          Set<String> words = PersonName.withoutVersion(stem(file.name()));
+          repeated |= !stems.add(words.isEmpty() ? Set.of(stem(file.name())) : words);
+          if (own(file.folders()).isEmpty()) {
             return false;
           }
+          folders.merge(String.join("/", file.folders()), 1, Integer::sum);
         }
       }
     } catch (IOException e) {
       return false;
     }
-    return repeated && stems.size() * 2 <= folders.size();
+    long several = folders.values().stream().filter(count -> count > 1).count();
+    return repeated && stems.size() * 2 <= folders.size() && several * 4 <= folders.size();
   }
 
   private void take(FoundFile file) {

@@ -6,36 +6,22 @@ import com.fasterxml.jackson.databind.node.ArrayNode;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import everypart.analyzer.coverage.CoverageAnalyzer;
 import everypart.analyzer.prompt.Prompt;
-import everypart.cli.intake.Arrival;
-import everypart.cli.intake.Arrivals;
-import everypart.cli.intake.Choices;
 import everypart.cli.intake.Corrections;
 import everypart.cli.intake.InputException;
 import everypart.cli.intake.InputProblem;
-import everypart.cli.intake.Place;
 import everypart.cli.intake.Response;
-import everypart.cli.intake.ResponseFiles;
-import everypart.cli.intake.Sources;
-import everypart.cli.intake.UniqueIds;
-import everypart.cli.intake.document.Limits;
+import everypart.cli.intake.SamePerson;
 import java.io.ByteArrayInputStream;
 import java.io.IOException;
-import java.io.InputStream;
 import java.io.OutputStream;
-import java.io.UncheckedIOException;
 import java.nio.charset.StandardCharsets;
-import java.nio.file.Files;
-import java.nio.file.Path;
 import java.util.ArrayList;
-import java.util.Comparator;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.concurrent.ConcurrentHashMap;
 import java.util.concurrent.atomic.AtomicInteger;
-import java.util.regex.Pattern;
-import java.util.stream.Stream;
 import java.util.zip.ZipEntry;
 import java.util.zip.ZipInputStream;
 
@@ -43,27 +29,17 @@ import java.util.zip.ZipInputStream;
 final class ClassDesk {
   private static final long LARGEST_FILE = 200L << 20;
   private static final long LARGEST_PAGE = 256L << 20;
-  private static final int MOST_FILES = 5000;
   private static final String DATA = "<script type=\"application/json\" id=\"data\">";
 
-  /** A name of a file or folder as a browser gives it: no way out of the folder it is put in. */
-  private static final Pattern NAME = Pattern.compile("[^/\\\\\\p{Cntrl}:*?\"<>|]{1,200}");
+  /** How much of each of several answers of one person is shown. */
+  private static final int BEGINNING = 160;
 
   private final CoverageAnalyzer analyzer;
   private final Desk desk;
   private final Map<String, ClassSet> classes = new ConcurrentHashMap<>();
-  private final Map<String, Waiting> waiting = new ConcurrentHashMap<>();
+  private final Map<String, DroppedClass> waiting = new ConcurrentHashMap<>();
+  private final Map<String, DroppedClass.ClassList> lists = new ConcurrentHashMap<>();
   private final AtomicInteger numbers = new AtomicInteger();
-
-  /** Files that are being dropped. */
-  private static final class Waiting {
-    final Path folder;
-    final AtomicInteger files = new AtomicInteger();
-
-    Waiting(Path folder) {
-      this.folder = folder;
-    }
-  }
 
   ClassDesk(CoverageAnalyzer analyzer, Desk desk) {
     this.analyzer = analyzer;
@@ -75,8 +51,10 @@ final class ClassDesk {
     List<String> way = asked.way();
     if (asked.is("POST", "class")) {
       String id = String.valueOf(numbers.incrementAndGet());
-      waiting.put(id, new Waiting(Files.createTempDirectory("everypart")));
+      waiting.put(id, new DroppedClass());
       json(asked, Desk.JSON.createObjectNode().put("id", id));
+    } else if (asked.is("POST", "class", "register")) {
+      json(asked, register(Desk.query(asked).getOrDefault("name", ""), asked));
     } else if (asked.is("POST", "class", "saved")) {
       byte[] bytes = asked.bytes(LARGEST_FILE);
       try {
@@ -94,7 +72,7 @@ final class ClassDesk {
   private void one(LocalServer.Asked asked, String id, String what) throws IOException, Refusal {
     switch (asked.method() + " " + what) {
       case "POST file" -> {
-        put(files(id), Desk.query(asked).getOrDefault("name", ""), asked.bytes(LARGEST_FILE));
+        files(id).put(Desk.query(asked).getOrDefault("name", ""), asked.bytes(LARGEST_FILE));
         json(asked, Desk.JSON.createObjectNode());
       }
       case "POST run" -> run(asked, id);
@@ -137,126 +115,153 @@ final class ClassDesk {
     return set;
   }
 
-  private Waiting files(String id) throws Refusal {
-    Waiting files = waiting.get(id);
+  private DroppedClass files(String id) throws Refusal {
+    DroppedClass files = waiting.get(id);
     if (files == null) {
       throw new Refusal(410, Sayings.of("refused.gone"));
     }
     return files;
   }
 
-  /** Puts a dropped file where it is read from; its name may have folders before it. */
-  private static void put(Waiting files, String name, byte[] bytes) throws IOException, Refusal {
-    if (files.files.incrementAndGet() > MOST_FILES) {
-      throw new Refusal(413, Sayings.of("refused.files", MOST_FILES));
-    }
-    Path target = files.folder;
-    for (String step : name.split("/", -1)) {
-      if (!NAME.matcher(step).matches() || step.equals(".") || step.equals("..")) {
-        throw new Refusal(422, Sayings.of("refused.name"));
-      }
-      target = target.resolve(step);
-    }
-    if (!target.normalize().startsWith(files.folder)) {
-      throw new Refusal(422, Sayings.of("refused.name"));
-    }
-    Path parent = target.getParent();
-    if (parent != null) {
-      Files.createDirectories(parent);
-    }
-    Files.write(target, bytes);
+  /** Reads the list of a class. */
+  private ObjectNode register(String name, LocalServer.Asked asked) throws IOException, Refusal {
+    DroppedClass.ClassList list = DroppedClass.register(name, asked.bytes(LARGEST_FILE));
+    String id = String.valueOf(numbers.incrementAndGet());
+    lists.put(id, list);
+    ObjectNode node = Desk.JSON.createObjectNode();
+    node.put("id", id).put("people", list.register().size());
+    problems(node, list.problems());
+    return node;
   }
 
-  /** Reads the dropped files, one line of JSON for each that is done, and at last the class. */
+  private static void problems(ObjectNode node, List<InputProblem> problems) {
+    ArrayNode said = node.putArray("problems");
+    problems.forEach(problem -> said.add(problem.sentence()));
+  }
+
+  /**
+   * Reads the dropped files, one line of JSON for each that is done, and at last the class, or what
+   * is to be decided before.
+   */
   private void run(LocalServer.Asked asked, String id) throws IOException, Refusal {
     JsonNode wish = Desk.json(asked.text());
     Prompt prompt = desk.prompt(wish.path("model").asText());
-    Waiting files = waiting.remove(id);
-    if (files == null) {
-      throw new Refusal(409, Sayings.of("refused.busy"));
-    }
-    asked.exchange().getResponseHeaders().set("Content-Type", "application/x-ndjson");
-    asked.exchange().sendResponseHeaders(200, 0);
-    try (OutputStream out = asked.exchange().getResponseBody()) {
-      line(out, read(files, prompt, id, wish.path("name").asText("class"), out));
-    }
-  }
-
-  /** Reads the dropped files and removes them; returns the last line to send. */
-  private ObjectNode read(Waiting files, Prompt prompt, String id, String name, OutputStream out)
-      throws IOException {
-    ClassSet set = new ClassSet(analyzer, List.of(prompt), name);
-    try {
-      List<InputProblem> notes = new ArrayList<>();
-      Sources sources = new Sources(InputStream.nullInputStream(), Limits.USUAL, notes::add);
-      long total;
-      try (ResponseFiles count = responses(sources, prompt, files.folder, note -> {})) {
-        total = count.left().orElse(0);
+    Optional<DroppedClass.ClassList> list = Optional.empty();
+    if (wish.hasNonNull("register")) {
+      list = Optional.ofNullable(lists.get(wish.path("register").asText()));
+      if (list.isEmpty()) {
+        throw new Refusal(410, Sayings.of("refused.gone"));
       }
-      try (Arrivals arrivals =
-          new UniqueIds(responses(sources, prompt, files.folder, notes::add), notes::add)) {
-        long done = 0;
-        while (arrivals.hasNext()) {
-          Arrival arrival = arrivals.next();
-          if (arrival instanceof Response response) {
-            try {
-              set.add(
-                  new ClassSet.Answer(
-                      response.id(), prompt.id(), response.text(), response.groups()));
-            } catch (RuntimeException e) {
-              notes.add(
-                  InputProblem.fault(
-                      response.place(), Sayings.of("class.broke", response.id()), ""));
-            }
-          } else if (arrival instanceof InputProblem problem) {
-            notes.add(problem);
-          }
-          done++;
-          line(
-              out, Desk.JSON.createObjectNode().put("done", done).put("of", Math.max(done, total)));
+    }
+    DroppedClass files = files(id);
+    files.take();
+    boolean asking = false;
+    try {
+      asked.exchange().getResponseHeaders().set("Content-Type", "application/x-ndjson");
+      asked.exchange().sendResponseHeaders(200, 0);
+      try (OutputStream out = asked.exchange().getResponseBody()) {
+        files.read(prompt, (done, total) -> line(out, step("read", done, total)));
+        List<SamePerson.Several> several = files.ofOnePerson(list);
+        List<SamePerson.Decision> decisions = decisions(wish.path("same"), several);
+        if (decisions.size() < several.size()) {
+          asking = true;
+          line(out, ask(several, list.isPresent()));
+        } else {
+          line(out, look(files, prompt, list, several, decisions, id, wish, out));
         }
       }
-      notes.stream().map(note -> relative(note, files.folder)).forEach(set::add);
-      ObjectNode end = Desk.JSON.createObjectNode();
-      ArrayNode problems = end.putArray("problems");
-      set.problems().forEach(problem -> problems.add(problem.sentence()));
-      if (set.answers().isEmpty()) {
-        end.put("why", Sayings.of("class.none"));
-      } else {
-        classes.put(id, set);
-        end.put("id", id);
-      }
-      end.put("read", set.answers().size());
-      return end;
     } finally {
-      delete(files.folder);
+      if (!asking) {
+        waiting.remove(id);
+      }
+      files.free();
     }
   }
 
-  private static ResponseFiles responses(
-      Sources sources,
+  private static ObjectNode step(String what, long done, long total) {
+    return Desk.JSON.createObjectNode().put(what, done).put("of", total);
+  }
+
+  /** Returns the decisions that the page sent; fewer where they are not for these. */
+  private static List<SamePerson.Decision> decisions(
+      JsonNode sent, List<SamePerson.Several> several) {
+    List<SamePerson.Decision> decisions = new ArrayList<>();
+    for (int i = 0; i < several.size() && sent.size() == several.size(); i++) {
+      JsonNode one = sent.get(i);
+      if (one.isInt() && one.asInt() >= 0 && one.asInt() < several.get(i).places().size()) {
+        decisions.add(new SamePerson.Decision(SamePerson.What.KEEP, one.asInt()));
+      } else if (one.asText().equals("join") || one.asText().equals("apart")) {
+        boolean join = one.asText().equals("join");
+        decisions.add(
+            new SamePerson.Decision(join ? SamePerson.What.JOIN : SamePerson.What.APART, 0));
+      }
+    }
+    return decisions;
+  }
+
+  /** Returns what is to be asked about several answers of one person. */
+  private static ObjectNode ask(List<SamePerson.Several> several, boolean registered) {
+    ObjectNode node = Desk.JSON.createObjectNode().put("registered", registered);
+    ArrayNode asks = node.putArray("ask");
+    for (SamePerson.Several one : several) {
+      ObjectNode person = asks.addObject().put("person", one.person());
+      person.put("alike", one.responses().stream().map(Response::text).distinct().count() == 1);
+      ArrayNode answers = person.putArray("answers");
+      for (Response response : one.responses()) {
+        String line = response.text().strip().replaceAll("\\s+", " ");
+        answers
+            .addObject()
+            .put("file", response.place().toString())
+            .put("words", line.isEmpty() ? 0 : line.split(" ", -1).length)
+            .put(
+                "begins",
+                line.length() > BEGINNING ? line.substring(0, BEGINNING) + " \u2026" : line);
+      }
+    }
+    return node;
+  }
+
+  /** Judges all answers; returns the last line to send. */
+  private ObjectNode look(
+      DroppedClass files,
       Prompt prompt,
-      Path folder,
-      java.util.function.Consumer<InputProblem> notes) {
-    return new ResponseFiles(
-        sources, List.of(prompt), Choices.NONE, List.of(folder.toString()), notes);
+      Optional<DroppedClass.ClassList> list,
+      List<SamePerson.Several> several,
+      List<SamePerson.Decision> decisions,
+      String id,
+      JsonNode wish,
+      OutputStream out)
+      throws IOException {
+    ClassSet set = new ClassSet(analyzer, List.of(prompt), wish.path("name").asText("class"));
+    List<Response> answers = files.answers(prompt, list, several, decisions, set::add);
+    int read = 0;
+    for (int i = 0; i < answers.size(); i++) {
+      Response response = answers.get(i);
+      try {
+        set.add(
+            new ClassSet.Answer(response.id(), prompt.id(), response.text(), response.groups()));
+        read += response.text().isBlank() ? 0 : 1;
+      } catch (RuntimeException e) {
+        set.add(
+            InputProblem.fault(
+                response.place(), Sayings.of("class.broke"), Sayings.of("class.report")));
+      }
+      line(out, step("done", i + 1, answers.size()));
+    }
+    ObjectNode end = Desk.JSON.createObjectNode();
+    problems(end, set.problems());
+    if (read == 0) {
+      end.put("why", Sayings.of("class.none"));
+    } else {
+      classes.put(id, set);
+      end.put("id", id);
+    }
+    return end.put("read", read);
   }
 
   private static void line(OutputStream out, ObjectNode node) throws IOException {
     out.write(LocalServer.bytes(node + "\n"));
     out.flush();
-  }
-
-  /** Names a file as it was dropped, not where it stood meanwhile. */
-  private static InputProblem relative(InputProblem problem, Path folder) {
-    String source = problem.place().source();
-    String base = folder.toString();
-    String named =
-        source.equals(base)
-            ? "the class"
-            : source.startsWith(base) ? source.substring(base.length() + 1) : source;
-    return new InputProblem(
-        new Place(named, problem.place().line()), problem.what(), problem.mend(), problem.weight());
   }
 
   /** Opens a class that was saved: its page, or a zip file that holds it. */
@@ -298,19 +303,9 @@ final class ClassDesk {
     return Optional.of(new String(bytes, StandardCharsets.UTF_8));
   }
 
-  private static void delete(Path folder) {
-    try (Stream<Path> files = Files.walk(folder)) {
-      for (Path file : files.sorted(Comparator.reverseOrder()).toList()) {
-        Files.delete(file);
-      }
-    } catch (IOException e) {
-      throw new UncheckedIOException(e);
-    }
-  }
-
   /** Removes what was dropped and not read. */
   void close() {
-    new LinkedHashMap<>(waiting).values().forEach(files -> delete(files.folder));
+    new LinkedHashMap<>(waiting).values().forEach(DroppedClass::delete);
     waiting.clear();
   }
 

@@ -12,6 +12,7 @@ import everypart.cli.intake.Corrections;
 import everypart.cli.intake.InputException;
 import everypart.cli.intake.InputProblem;
 import everypart.cli.report.ClassFiles;
+import everypart.cli.report.PageData;
 import everypart.cli.report.ScreenHtml;
 import java.io.ByteArrayOutputStream;
 import java.io.IOException;
@@ -84,6 +85,7 @@ final class ClassSet {
                 groups));
       }
     }
+    PageData.problems(data.path("problems")).forEach(set::add);
     set.keep(corrections(data).toString());
     return set;
   }

@@ -1,5 +1,6 @@
 package everypart.cli.report;
 
+import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.node.ArrayNode;
 import com.fasterxml.jackson.databind.node.JsonNodeFactory;
 import com.fasterxml.jackson.databind.node.ObjectNode;
@@ -12,8 +13,11 @@ import everypart.analyzer.prompt.Part;
 import everypart.analyzer.prompt.Prompt;
 import everypart.analyzer.text.Span;
 import everypart.cli.intake.Corrections;
+import everypart.cli.intake.InputProblem;
+import everypart.cli.intake.Place;
 import java.io.PrintWriter;
 import java.io.StringWriter;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
@@ -117,6 +121,35 @@ public final class PageData {
       demand.points().forEach(point -> point.phrases().forEach(points.addArray()::add));
     }
     return node;
+  }
+
+  /** Returns what could not be read as given, so that a page that is opened again still says it. */
+  static ArrayNode problems(List<InputProblem> problems) {
+    ArrayNode all = JSON.arrayNode();
+    for (InputProblem problem : problems) {
+      ObjectNode one = all.addObject().put("source", problem.place().source());
+      problem.place().line().ifPresent(line -> one.put("line", line));
+      one.put("what", problem.what()).put("mend", problem.mend());
+      if (problem.weight() == InputProblem.Weight.NOTE) {
+        one.put("note", true);
+      }
+    }
+    return all;
+  }
+
+  /** Returns problems that stand in a page. */
+  public static List<InputProblem> problems(JsonNode page) {
+    List<InputProblem> problems = new ArrayList<>();
+    for (JsonNode one : page) {
+      Place file = Place.file(one.path("source").asText());
+      problems.add(
+          new InputProblem(
+              one.has("line") ? file.atLine(one.path("line").asLong()) : file,
+              one.path("what").asText(),
+              one.path("mend").asText(),
+              one.path("note").asBoolean() ? InputProblem.Weight.NOTE : InputProblem.Weight.FAULT));
+    }
+    return problems;
   }
 
   /** Returns what a person should look at before relying on the reading of a prompt. */

@@ -160,12 +160,13 @@ public final class ScreenHtml {
             !problems.isEmpty(),
             Doubts.sections(prompts.values().stream().map(one -> one.prompt).toList()),
             Cautions.READER),
-        data(answered, served),
+        data(answered, problems, served),
         List.of("page-tools.js", "screen.js"),
         served.isPresent() ? "'self'" : "'none'");
   }
 
-  private String data(List<PromptRows> answered, Optional<Served> served) {
+  private String data(
+      List<PromptRows> answered, List<InputProblem> problems, Optional<Served> served) {
     StringBuilder rows = new StringBuilder();
     for (PromptRows prompt : answered) {
       ObjectNode head = PageData.prompt(prompt.prompt);
@@ -187,6 +188,9 @@ public final class ScreenHtml {
           head.put("served", one.address());
           head.put("name", one.name());
         });
+    if (!problems.isEmpty()) {
+      head.set("problems", PageData.problems(problems));
+    }
     String json = PageData.inPage(head.toString());
     return json.substring(0, json.length() - 1) + ",\"prompts\":[\n" + rows + "]}";
   }

@@ -1,12 +1,6 @@
 package everypart.cli.report;
 
-import java.io.IOException;
-import java.io.InputStream;
-import java.io.InputStreamReader;
-import java.io.Reader;
-import java.io.UncheckedIOException;
-import java.nio.charset.StandardCharsets;
-import java.util.Properties;
+import everypart.cli.wording.RoomWords;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 
@@ -18,24 +12,9 @@ final class Wording {
   private static final Pattern BLANK = Pattern.compile("\\{(\\w+)\\}");
   private static final Pattern SLOT = Pattern.compile("\\[\\[([\\w.-]+)\\]\\]");
 
-  private static final Properties WORDS = load();
+  private static final RoomWords WORDS = RoomWords.of(Wording.class);
 
   private Wording() {}
-
-  private static Properties load() {
-    Properties words = new Properties();
-    try (InputStream in = Wording.class.getResourceAsStream("words.properties")) {
-      if (in == null) {
-        throw new IllegalStateException("words.properties is not on the class path");
-      }
-      try (Reader reader = new InputStreamReader(in, StandardCharsets.UTF_8)) {
-        words.load(reader);
-      }
-    } catch (IOException e) {
-      throw new UncheckedIOException(e);
-    }
-    return words;
-  }
 
   /**
    * Returns the words under a key.
@@ -43,11 +22,7 @@ final class Wording {
    * @throws IllegalArgumentException when there are none
    */
   static String of(String key) {
-    String words = WORDS.getProperty(key);
-    if (words == null) {
-      throw new IllegalArgumentException("no words for " + key);
-    }
-    return words;
+    return WORDS.plain(key);
   }
 
   /**

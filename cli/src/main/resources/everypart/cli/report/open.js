@@ -1,6 +1,6 @@
 const data = JSON.parse(byId("data").textContent);
 const TYPING_PAUSE = 60;
-const visit = { model: "", view: null, doubts: [], text: "", row: null, reasons: [], changes: null, drafts: [], editing: null, old: null, mend: null };
+const visit = { model: "", view: null, doubts: [], text: "", row: null, reasons: [], changes: null, drafts: [], editing: null, old: null, mend: null, list: null };
 
 let spoken = 0;
 function say(words, button) {
@@ -345,10 +345,10 @@ async function takeClass(files) {
     if (!visit.view) { say("[[app.needQuestion]]"); byId("question").focus(); return; }
     const { id } = await asked("class", {});
     for (let i = 0; i < files.length; i++) {
-      progress(fill("[[app.sending]]", { n: i + 1, total: files.length, name: files[i][0] }), i / files.length / 2);
+      progress(fill("[[app.sending]]", { n: i + 1, total: files.length, name: files[i][0] }), 0.4 * i / files.length);
       await ask("class/" + id + "/file?name=" + encodeURIComponent(files[i][0]), files[i][1]);
     }
-    await run(id);
+    await run(id, files);
   } catch (error) { byId("class-progress").hidden = true; say(error.message); }
 }
 async function reopen(file) {
@@ -356,8 +356,11 @@ async function reopen(file) {
   if (!id) throw new Error(why);
   location.href = "class/" + id + "/";
 }
-async function run(id) {
-  const answer = await ask("class/" + id + "/run", { model: visit.model, name: visit.view.name });
+async function run(id, files, same) {
+  const asks = { model: visit.model, name: visit.view.name };
+  if (visit.list) asks.register = visit.list.id;
+  if (same) asks.same = same;
+  const answer = await ask("class/" + id + "/run", asks);
   const reader = answer.body.pipeThrough(new TextDecoderStream()).getReader();
   let kept = "";
   let done = 0;
@@ -371,10 +374,40 @@ async function run(id) {
       const said = JSON.parse(line);
       if (said.done) {
         done = said.done;
-        progress(fill("[[app.looking]]", { n: said.done, total: said.of }), 0.5 + said.done / said.of / 2);
-      } else end(said, done);
+        progress(fill("[[app.looking]]", { n: said.done, total: said.of }), 0.6 + 0.4 * said.done / said.of);
+      } else if ("of" in said) {
+        progress(fill("[[app.reading]]", { n: said.read, total: said.of }), 0.4 + 0.2 * said.read / said.of);
+      } else if (said.ask) askWhose(id, files, said);
+      else end(said, done);
     }
   }
+}
+/* Several answers of one person: which one counts is asked, one question a person. */
+function askWhose(id, files, said) {
+  byId("class-progress").hidden = true;
+  const times = new Map(files.map(([name, file]) => [name, file.lastModified]));
+  const group = (one, number) => {
+    const name = "same-" + number;
+    const choice = (value, checked, words, ...more) => el("p", {}, el("label", {}, el("input", { type: "radio", name, value: String(value), checked }), " ", el("span", { text: words })), ...more);
+    return el("fieldset", { class: "same" }, el("legend", { text: some(one.answers.length, "[[app.same.one]]", "[[app.same.other]]", { person: one.person }) }),
+      one.alike ? el("p", { class: "soft", text: "[[app.same.alike]]" }) : null,
+      one.answers.map((answer, at) => choice(at, one.alike && at === 0, fill("[[app.same.keep]]", { file: answer.file }),
+        el("span", { class: "soft", text: " " + some(answer.words, "[[app.words.one]]", "[[app.words.other]]") + (times.has(answer.file) ? fill(" [[app.same.changed]]", { when: new Date(times.get(answer.file)).toLocaleString("en", { dateStyle: "medium", timeStyle: "short" }) }) : "") }),
+        el("q", { class: "soft begins", text: answer.begins }))),
+      choice("join", !one.alike, "[[app.same.join]]"),
+      said.registered ? null : choice("apart", false, "[[app.same.apart]]"));
+  };
+  const form = el("div", { class: "sames" },
+    el("h3", { id: "same-name", tabindex: "-1", text: some(said.ask.length, "[[app.same.title.one]]", "[[app.same.title.other]]") }),
+    el("p", { class: "soft", text: said.registered ? "[[app.same.list]]" : "[[app.same.names]]" }),
+    said.ask.map(group),
+    el("p", { class: "row" }, el("button", { type: "button", class: "primary", id: "same-done", text: "[[app.same.done]]", onclick: async () => {
+      const same = said.ask.map((one, number) => form.querySelector("input[name=same-" + number + "]:checked").value).map((value) => /^\d+$/.test(value) ? Number(value) : value);
+      byId("class-end").replaceChildren();
+      try { await run(id, files, same); } catch (error) { byId("class-progress").hidden = true; say(error.message); }
+    } })));
+  byId("class-end").replaceChildren(form);
+  byId("same-name").focus();
 }
 function end(said, done) {
   byId("class-progress").hidden = true;
@@ -385,6 +418,21 @@ function end(said, done) {
     said.problems.length > 0 ? el("ul", {}, said.problems.map((problem) => el("li", { text: problem }))) : "");
   if (said.id && said.problems.length === 0) location.href = "class/" + said.id + "/";
   else if (said.id) byId("open-class").focus();
+}
+
+/* The list of the class: everyone on it has a row. */
+async function takeList(file) {
+  try {
+    visit.list = await asked("class/register?name=" + encodeURIComponent(file.name), file);
+    const late = byId("class-end").children.length > 0;
+    drawList(some(visit.list.people, "[[app.list.one]]", "[[app.list.other]]", { name: file.name }) + (late ? " [[app.list.late]]" : ""), visit.list.problems);
+  } catch (error) { say(error.message); }
+}
+function drawList(words, problems) {
+  byId("list-said").textContent = words;
+  byId("list-problems").replaceChildren(...problems.map((problem) => el("li", { text: problem })));
+  byId("list-problems").hidden = problems.length === 0;
+  byId("list-none").hidden = visit.list === null;
 }
 
 /* ---- the page ---- */
@@ -398,6 +446,7 @@ function show() {
   byId("desk").hidden = !there || Boolean(visit.changing);
   document.body.dataset.view = teacher ? "teacher" : "student";
   byId("class").hidden = !teacher || Boolean(visit.mend);
+  byId("list").hidden = byId("class").hidden;
   byId("mending").hidden = !visit.mend;
   document.querySelector(".write").hidden = teacher;
   byId("sum").hidden = teacher;
@@ -406,7 +455,7 @@ function show() {
     if ((tab.dataset.view === "teacher") === teacher) tab.setAttribute("aria-current", "page"); else tab.removeAttribute("aria-current");
   }
   /* The teacher's drop place stands under the question, the demands below it. */
-  if (teacher) byId("desk").before(byId("class"));
+  if (teacher) byId("desk").before(byId("list"), byId("class"));
 }
 async function mend(id) {
   try {
@@ -440,6 +489,8 @@ byId("keep").addEventListener("click", keepDraft);
 byId("print").addEventListener("click", () => { byId("wording").open = true; print(); });
 byId("class-files").addEventListener("click", () => choose({ multiple: true }, (files) => takeClass(files.map((file) => [file.name, file]))));
 byId("class-folder").addEventListener("click", () => choose({ webkitdirectory: true }, (files) => takeClass(files.map((file) => [file.webkitRelativePath || file.name, file]))));
+byId("list-file").addEventListener("click", () => choose({ accept: ".csv,.tsv,.xlsx" }, (files) => takeList(files[0])));
+byId("list-none").addEventListener("click", () => { visit.list = null; drawList("[[app.listHint]]", []); byId("list-file").focus(); });
 byId("again").addEventListener("click", async () => {
   try {
     await ask("class/" + visit.mend + "/again", { model: visit.model });
@@ -449,6 +500,7 @@ byId("again").addEventListener("click", async () => {
 droppable(byId("ask"), oneFile((file) => { visit.changing = false; questionFile(file); }));
 droppable(byId("asked"), oneFile(questionFile));
 droppable(document.querySelector(".editor"), oneFile(answerFile));
+droppable(byId("list"), oneFile(takeList));
 droppable(byId("class"), async (transfer) => takeClass(await dropped(transfer)));
 addEventListener("dragover", (event) => event.preventDefault());
 addEventListener("drop", (event) => event.preventDefault());

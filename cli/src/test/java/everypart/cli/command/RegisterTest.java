@@ -118,6 +118,20 @@ class RegisterTest {
   }
 
   @Test
+  void withoutARegisterNamesThatAreAlikeAreTold() throws IOException {
+    write("few/ada.txt", "They hide.");
+    write("few/ada final.txt", "They hide because birds hunt them.");
+    write("few/ben.txt", "They hide.");
+    Run run = screen(folder.resolve("few"));
+    assertEquals(0, run.status(), run.err());
+    assertEquals(3, ids().size());
+    assertTrue(
+        run.err().contains("its name is like that of \"ada final\", so both may be from one"),
+        run.err());
+    assertEquals(1, run.err().split("may be from one", -1).length - 1, run.err());
+  }
+
+  @Test
   void aBadRegisterIsNamed() throws IOException {
     Run empty = screen(set(), "--register", write("class.csv", "id,name\n"));
     assertEquals(ExitStatus.INPUT_LOST, empty.status());

@@ -410,6 +410,137 @@ class LocalServerTest {
     assertTrue(page.contains("\"v\":\"addressed\",\"p\":\"missing\""), "what still fits is kept");
   }
 
+  private static JsonNode last(Answer answer) throws IOException {
+    String[] lines = answer.text().split("\n", -1);
+    return JSON.readTree(lines[lines.length - 2]);
+  }
+
+  private static List<String> rows(String page) throws IOException {
+    String data = page.substring(page.indexOf("id=\"data\">") + 10);
+    List<String> rows = new ArrayList<>();
+    for (JsonNode row :
+        JSON.readTree(data.substring(0, data.indexOf("</script>"))).at("/prompts/0/rows")) {
+      rows.add(row.path("id").asText() + " " + row.at("/g/handed_in").asText());
+    }
+    return rows;
+  }
+
+  @Test
+  void aRegisterGivesEveryoneARowAlsoWhenTheFolderIsOpenedAgain() throws IOException {
+    long before = leftOver();
+    JsonNode list =
+        post("class/register?name=list.csv", "id,name\ns1,Oda Lin\ns2,Bo Mar\ns3,Ida Rue\ns3,x\n")
+            .json();
+    assertEquals(3, list.path("people").asInt());
+    assertEquals(
+        "list.csv, line 5: \"s3\" stands on the register twice, and counts once; give two people"
+            + " of one name an id each.",
+        list.at("/problems/0").asText());
+    String id =
+        dropped(
+            new TreeMap<>(
+                Map.of(
+                    "class/lin_oda.txt", "(a) The pool is deep and cold.",
+                    "class/ida rue.docx", "no document",
+                    "class/zed.txt", "(b) because the gulls hunt them.")));
+    String asks = json("model", model(), "name", "pool", "register", list.path("id").asText());
+    JsonNode end = last(post("class/" + id + "/run", asks));
+    assertEquals(2, end.path("read").asInt(), end.toString());
+    String said = end.path("problems").toString();
+    assertTrue(said.contains("list.csv: 1 of 3 handed in nothing: s2"), said);
+    assertTrue(said.contains("list.csv: 1 of 3 handed in something that could not be read: s3"));
+    assertFalse(said.contains("/everypart"), "no place of this machine: " + said);
+    List<String> rows =
+        List.of("s1 yes", "s2 nothing", "s3 not readable", "zed not on the register");
+    assertEquals(rows, rows(get("class/" + id + "/").text()));
+    byte[] zip =
+        post(
+                "class/" + id + "/save",
+                "{\"format\":\"everypart-corrections\",\"version\":1,\"responses\":[]}")
+            .body();
+    String again = post("class/saved", zip).json().path("id").asText();
+    String page = get("class/" + again + "/").text();
+    assertEquals(rows, rows(page));
+    assertTrue(page.contains("handed in nothing: s2"), "what was said is kept");
+    assertEquals(before, leftOver());
+  }
+
+  @Test
+  void aRegisterThatCannotBeReadIsRefusedInASentence() throws IOException {
+    Answer empty = post("class/register?name=list.csv", "id,name\n");
+    assertEquals(422, empty.status());
+    assertEquals(
+        "list.csv: there is nobody on this register; give a table with a header, and a name or an"
+            + " id in its first column.",
+        empty.text());
+    assertEquals(422, post("class/register?name=..%2Flist.csv", "id\nx\n").status());
+    String id = dropped(Map.of("ada.txt", "(a) The pool is deep."));
+    assertEquals(
+        410, post("class/" + id + "/run", json("model", model(), "register", "99")).status());
+  }
+
+  private static Map<String, String> twice() {
+    return new TreeMap<>(
+        Map.of(
+            "class/Ada Lin.txt", "(a) The pool is deep.",
+            "class/lin_ada (1).txt", "(b) because the gulls hunt them.",
+            "class/ben.txt", "(a) It is cold.",
+            "class/ben final.txt", "(a) It is cold.",
+            "class/cy.txt", "(a) It is dark."));
+  }
+
+  @Test
+  void severalFilesOfOnePersonAreAskedAboutBeforeAnythingIsJudged() throws IOException {
+    String id = dropped(twice());
+    String model = model();
+    JsonNode ask = last(post("class/" + id + "/run", json("model", model, "name", "pool")));
+    assertEquals(2, ask.path("ask").size(), ask.toString());
+    assertEquals("Ada Lin", ask.at("/ask/0/person").asText());
+    assertEquals("class/lin_ada (1).txt", ask.at("/ask/0/answers/1/file").asText());
+    assertFalse(ask.at("/ask/0/alike").asBoolean());
+    assertTrue(ask.at("/ask/1/alike").asBoolean());
+    assertEquals(410, get("class/" + id + "/").status(), "nothing is judged yet");
+    var wish = JSON.createObjectNode().put("model", model).put("name", "pool");
+    wish.putArray("same").add("join");
+    assertTrue(
+        last(post("class/" + id + "/run", wish.toString())).has("ask"), "one is not decided");
+    wish.putArray("same").add("join").add(7);
+    assertTrue(last(post("class/" + id + "/run", wish.toString())).has("ask"), "there is no 8th");
+    wish.putArray("same").add("join").add(1);
+    JsonNode end = last(post("class/" + id + "/run", wish.toString()));
+    String page = get("class/" + id + "/").text();
+    assertEquals(List.of("Ada Lin ", "ben ", "cy "), rows(page));
+    assertTrue(page.contains("The pool is deep.\\n\\n(b) because the gulls"), page);
+    assertTrue(
+        end.path("problems").toString().contains("class/ben final.txt was left out")
+            || end.path("problems").toString().contains("class/ben.txt was left out"),
+        end.toString());
+    assertEquals(410, post("class/" + id + "/run", wish.toString()).status(), "it is done");
+  }
+
+  @Test
+  void whatIsOfDifferentPeopleStaysApart() throws IOException {
+    String id = dropped(twice());
+    var wish = JSON.createObjectNode().put("model", model()).put("name", "pool");
+    wish.putArray("same").add("apart").add("apart");
+    assertEquals(5, last(post("class/" + id + "/run", wish.toString())).path("read").asInt());
+  }
+
+  @Test
+  void theRegisterDecidesWhoseFilesTheyAre() throws IOException {
+    String list =
+        post("class/register?name=list.csv", "id,name\ns1,Ada Lin\ns2,Ben Oz\n")
+            .json()
+            .path("id")
+            .asText();
+    String id = dropped(twice());
+    String asks = json("model", model(), "name", "pool", "register", list);
+    JsonNode ask = last(post("class/" + id + "/run", asks));
+    assertTrue(ask.path("registered").asBoolean());
+    assertEquals(1, ask.path("ask").size(), "Ben Oz is not called by his name alone: " + ask);
+    assertEquals("s1", ask.at("/ask/0/person").asText());
+  }
+
   @Test
   void noNameOfAFileLeadsOutOfItsFolder() throws IOException {
     String id = post("class", "{}").json().path("id").asText();

@@ -201,14 +201,83 @@ class OpenPageTest {
 
   /** Drops a file on the place for a class, as a hand would. */
   private static void drop(String name, byte[] bytes) {
+    drop("class", name, bytes);
+  }
+
+  /** Drops a file on a place of the page. */
+  private static void drop(String place, String name, byte[] bytes) {
     browser.run(
-        "const bytes = Uint8Array.from(atob(arguments[1]), (one) => one.charCodeAt(0));"
+        "const bytes = Uint8Array.from(atob(arguments[2]), (one) => one.charCodeAt(0));"
             + "const data = new DataTransfer();"
-            + "data.items.add(new File([bytes], arguments[0]));"
-            + "document.getElementById('class').dispatchEvent("
+            + "data.items.add(new File([bytes], arguments[1]));"
+            + "document.getElementById(arguments[0]).dispatchEvent("
             + "new DragEvent('drop', {dataTransfer: data, bubbles: true, cancelable: true}))",
+        place,
         name,
         Base64.getEncoder().encodeToString(bytes));
+  }
+
+  private static byte[] zipOf(String... namesAndTexts) throws IOException {
+    var bytes = new java.io.ByteArrayOutputStream();
+    try (ZipOutputStream zip = new ZipOutputStream(bytes)) {
+      for (int i = 0; i < namesAndTexts.length; i += 2) {
+        zip.putNextEntry(new ZipEntry(namesAndTexts[i]));
+        zip.write(namesAndTexts[i + 1].getBytes(StandardCharsets.UTF_8));
+        zip.closeEntry();
+      }
+    }
+    return bytes.toByteArray();
+  }
+
+  @Test
+  void aClassListAndTwoFilesOfOnePerson() throws IOException {
+    ask("#teacher");
+    drop(
+        "list",
+        "names.csv",
+        "id,name\ns1,Oda Lin\ns2,Bo Mar\ns3,Ida Rue\n".getBytes(StandardCharsets.UTF_8));
+    browser.awaitText("#list-said", "names.csv: 3 people.");
+    byte[] zip =
+        zipOf(
+            "c/oda lin.txt",
+            ANSWER,
+            "c/Oda Lin (1).txt",
+            "c) Too many stars.",
+            "c/bo mar.txt",
+            ANSWER);
+    drop("class.zip", zip);
+    browser.awaitText("#same-name", "One person seems to have handed in more than once");
+    browser.awaitText(".same legend", "s1: 2 answers");
+    assertEquals(3, browser.all(".same input").size(), "with a list there is no third person");
+    for (String scheme : List.of("light", "dark")) {
+      for (int width : List.of(1280, 360)) {
+        browser.look(width, 900, scheme);
+        browser.assertAccessible("whose files " + scheme + " " + width);
+        browser.assertFits("whose files " + width);
+      }
+    }
+    browser.click(".same p:nth-of-type(1) input");
+    browser.click("#same-done");
+    browser.awaitText("#class-end", "2 answers were looked at.");
+    browser.awaitText("#class-end", "handed in nothing: s3");
+    browser.click("#open-class");
+    browser.await(() -> browser.all("#rows tr").size() == 3, "a row for everyone");
+    assertTrue(browser.text("#rows tr:nth-child(3)").startsWith("s3"));
+    assertTrue(browser.text("#rows tr:nth-child(3)").contains("no text"));
+    browser.click("#save-folder");
+    Path saved = browser.saved(folder, "question.zip");
+    ask("#teacher");
+    drop("names.zip", Files.readAllBytes(saved));
+    browser.await(() -> browser.all("#rows tr").size() == 3, "a row for everyone again");
+    ask("#teacher");
+    drop("class.zip", zip);
+    browser.awaitText("#same-name", "One person");
+    assertEquals(4, browser.all(".same input").size());
+    browser.awaitText(".same", "They are from different people");
+    browser.click(".same p:last-of-type input");
+    browser.click("#same-done");
+    browser.await(() -> browser.all("#rows tr").size() == 3, "three rows");
+    assertEquals(List.of(), browser.console());
   }
 
   @Test
