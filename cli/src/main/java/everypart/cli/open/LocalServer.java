@@ -46,6 +46,7 @@ public final class LocalServer implements AutoCloseable {
   private final Desk desk;
   private final ClassDesk classes;
   private final Consumer<Throwable> faults;
+  private final String judge;
 
   /** What a request asks, once it was let in. */
   record Asked(String method, List<String> way, HttpExchange exchange) {
@@ -94,6 +95,7 @@ public final class LocalServer implements AutoCloseable {
     new SecureRandom().nextBytes(random);
     this.token = HexFormat.of().formatHex(random);
     this.faults = faults;
+    this.judge = analyzer.judge();
     this.desk = new Desk(analyzer);
     this.classes = new ClassDesk(analyzer, desk);
     this.server =
@@ -200,7 +202,7 @@ public final class LocalServer implements AutoCloseable {
     HttpExchange exchange = asked.exchange();
     String last = asked.way().get(asked.way().size() - 1);
     if (asked.is("GET", "")) {
-      send(exchange, 200, "text/html", bytes(OpenHtml.page()));
+      send(exchange, 200, "text/html", bytes(OpenHtml.page(judge)));
     } else if (asked.method().equals("GET") && last.equals("here")) {
       exchange.getResponseHeaders().set("Content-Type", "text/plain");
       exchange.sendResponseHeaders(200, 0);

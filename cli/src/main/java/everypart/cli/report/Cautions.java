@@ -1,5 +1,8 @@
 package everypart.cli.report;
 
+import everypart.analyzer.coverage.CoverageAnalyzer;
+import java.util.Set;
+
 /** What every report for people says about itself. */
 final class Cautions {
   /** For the writer of a response. */
@@ -12,4 +15,18 @@ final class Cautions {
   static final String SLIP = Wording.of("caution.slip");
 
   private Cautions() {}
+
+  /**
+   * Returns the sentence that says whether the reader took part.
+   *
+   * @param judges what {@link everypart.analyzer.coverage.Coverage#judge} says of the results
+   */
+  static String judge(Set<String> judges) {
+    if (judges.isEmpty()) {
+      return "";
+    }
+    boolean without = judges.contains(CoverageAnalyzer.WITHOUT_READER);
+    return Wording.of(
+        !without ? "judge.with" : judges.size() == 1 ? "judge.without" : "judge.both");
+  }
 }

@@ -3,6 +3,7 @@ package everypart.cli.report;
 import everypart.analyzer.coverage.Coverage;
 import java.util.List;
 import java.util.Optional;
+import java.util.Set;
 
 /** The result of one response as one self-contained HTML file for its writer. */
 public final class CheckHtml {
@@ -14,7 +15,8 @@ public final class CheckHtml {
       String question,
       ResponseView response,
       List<Doubts.Section> doubtful,
-      String caution) {}
+      String caution,
+      String judge) {}
 
   /** Returns the page. */
   public static String of(Coverage coverage, Optional<Revision> revision) {
@@ -28,6 +30,7 @@ public final class CheckHtml {
             coverage.prompt().text().strip(),
             ResponseView.of(coverage, coverage, revision, "r"),
             Doubts.sections(List.of(coverage.prompt())),
-            Cautions.WRITER));
+            Cautions.WRITER,
+            Cautions.judge(Set.of(coverage.judge()))));
   }
 }

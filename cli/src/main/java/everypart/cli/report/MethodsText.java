@@ -1,5 +1,6 @@
 package everypart.cli.report;
 
+import everypart.analyzer.coverage.CoverageAnalyzer;
 import everypart.analyzer.study.StudySummary;
 import everypart.analyzer.study.statistics.Method;
 import everypart.analyzer.study.statistics.SignificanceTest;
@@ -74,6 +75,11 @@ record MethodsText(List<String> text, List<String> references) {
               Words.count(summary.responses(), "response"),
               Words.count(summary.prompts().size(), "prompt"),
               log.program()));
+      sentences.add(
+          Wording.of(
+              log.settings().judge().equals(CoverageAnalyzer.WITHOUT_READER)
+                  ? "methods.without"
+                  : "methods.with"));
       if (summary.byMeaning() > 0) {
         sentences.add(
             "Where words left open which part a sentence answers, a general model of sentence"

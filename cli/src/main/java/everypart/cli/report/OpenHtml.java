@@ -4,16 +4,22 @@ import com.fasterxml.jackson.databind.node.JsonNodeFactory;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import everypart.lexicon.DemandKind;
 import java.util.List;
+import java.util.Set;
 
 /** The local page, in which a student checks an answer and a teacher drops a class. */
 public final class OpenHtml {
   private OpenHtml() {}
 
   /** What the page says before its script runs. */
-  record Page(String caution) {}
+  record Page(String caution, String judge) {}
 
-  /** Returns the page. */
-  public static String page() {
+  /**
+   * Returns the page.
+   *
+   * @param judge by what answers are judged: {@link
+   *     everypart.analyzer.coverage.CoverageAnalyzer#judge}
+   */
+  public static String page(String judge) {
     ObjectNode data = JsonNodeFactory.instance.objectNode();
     ObjectNode kinds = data.putObject("kinds");
     for (DemandKind kind : DemandKind.values()) {
@@ -23,7 +29,7 @@ public final class OpenHtml {
         "open.html",
         Wording.of("app.title"),
         List.of("style.css", "open.css"),
-        new Page(Cautions.WRITER),
+        new Page(Cautions.WRITER, Cautions.judge(Set.of(judge))),
         PageData.inPage(data.toString()),
         List.of("page-tools.js", "open.js"),
         "'self'");

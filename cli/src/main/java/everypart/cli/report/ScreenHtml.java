@@ -17,6 +17,8 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
+import java.util.TreeSet;
 
 /**
  * The report on a class set as one self-contained HTML file for its teacher. The results stand in
@@ -30,6 +32,7 @@ public final class ScreenHtml {
   private long responses;
   private long open;
   private long drafts;
+  private final Set<String> judges = new TreeSet<>();
   private final Map<Revision.Change, Long> changed = new EnumMap<>(Revision.Change.class);
 
   /** The results of a prompt, as text at once, so that they need not be kept otherwise. */
@@ -56,7 +59,8 @@ public final class ScreenHtml {
       List<String> problems,
       boolean troubled,
       List<Doubts.Section> doubtful,
-      String caution) {}
+      String caution,
+      String judge) {}
 
   /**
    * Where the page is served from, when it is not read from a file.
@@ -95,6 +99,7 @@ public final class ScreenHtml {
       throw new IllegalArgumentException("no such prompt: " + coverage.prompt().id());
     }
     responses++;
+    judges.add(program.judge());
     open +=
         coverage.parts().stream()
                 .flatMap(part -> part.demands().stream())
@@ -159,7 +164,8 @@ public final class ScreenHtml {
             problems.stream().map(InputProblem::sentence).toList(),
             !problems.isEmpty(),
             Doubts.sections(prompts.values().stream().map(one -> one.prompt).toList()),
-            Cautions.READER),
+            Cautions.READER,
+            Cautions.judge(judges)),
         data(answered, problems, served),
         List.of("page-tools.js", "screen.js"),
         served.isPresent() ? "'self'" : "'none'");

@@ -69,7 +69,8 @@ public final class StudyHtml {
       List<String> problems,
       boolean troubled,
       List<Doubts.Section> doubtful,
-      String caution) {}
+      String caution,
+      String judge) {}
 
   /**
    * Returns the page.
@@ -100,7 +101,8 @@ public final class StudyHtml {
             log.sentences(),
             !log.problems().isEmpty(),
             doubts.isEmpty() ? List.of() : List.of(new Doubts.Section(doubts)),
-            Cautions.READER);
+            Cautions.READER,
+            Cautions.judge(Set.of(log.settings().judge())));
     return Templates.page("study.html", page.title(), List.of("style.css", "study.css"), page);
   }
 

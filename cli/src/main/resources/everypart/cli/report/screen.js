@@ -602,14 +602,17 @@ function done(row) {
 
 /* ---- the question ---- */
 
+/*
+ * The program's own verdicts tell of its reading: neither a teacher's, nor those on empty answers. A teacher
+ * who has overruled most of a column knows already.
+ */
 function doubts(prompt) {
-  if (prompt.rows.length < DOUBT_LEAST) return [];
-  const counts = tally(prompt, prompt.rows);
   return prompt.demands.map((demand, at) => {
-    const checked = prompt.rows.length - counts[at].unchecked;
-    if (checked < DOUBT_LEAST) return null;
-    if (counts[at].open / checked > DOUBT_SHARE) return fill("[[doubt.most]]", { code: demand.code, words: demand.words, n: counts[at].open, total: checked });
-    if (counts[at].open === 0) return fill("[[doubt.none]]", { code: demand.code, words: demand.words, total: checked });
+    const checked = prompt.rows.filter((row) => row.t.trim() !== "" && row.c[at].p !== "unchecked");
+    const open = checked.filter((row) => isOpen(row.c[at].p)).length;
+    if (checked.length < DOUBT_LEAST || 2 * checked.filter((row) => own(row, at)).length > checked.length) return null;
+    if (open / checked.length > DOUBT_SHARE) return fill("[[doubt.most]]", { code: demand.code, words: demand.words, n: open, total: checked.length });
+    if (open === 0) return fill("[[doubt.none]]", { code: demand.code, words: demand.words, total: checked.length });
     return null;
   }).filter(Boolean);
 }
@@ -646,11 +649,14 @@ function headline() {
   byId("headline").textContent = total === 0 ? "[[headline.none]]" : open === 0 ? "[[headline.allCovered]]" : some(open, "[[headline.one]]", "[[headline.other]]", { total });
   byId("most").replaceChildren(...(most.length === 0 ? [] : ["[[headline.most]] ", ...most.slice(0, 3).flatMap(([n, prompt, at, of], i) => [i > 0 ? "; " : "",
     el("strong", { text: (data.prompts.length > 1 ? prompt.id + " " : "") + prompt.demands[at].code }), " " + prompt.demands[at].words + " ", el("span", { class: "soft", text: fill("[[headline.of]]", { n, total: of }) })]), "."]));
-  const said = data.prompts.flatMap((prompt) => doubts(prompt));
-  byId("class-doubts").replaceChildren(...(said.length === 0 ? [] : [
-    el("details", {}, el("summary", {}, el("strong", { text: some(said.length, "[[doubt.title.one]]", "[[doubt.title.other]]") })),
-      el("ul", {}, said.map((sentence) => el("li", { text: sentence }))),
-      el("p", {}, el("a", { href: "#" + ["q", data.prompts.indexOf(current)].join("/"), text: "[[doubt.way]]" })))]));
+  const said = data.prompts.map((prompt, at) => [at, doubts(prompt)]).filter(([at, sentences]) => sentences.length > 0);
+  const count = said.reduce((sum, [at, sentences]) => sum + sentences.length, 0);
+  byId("class-doubts").replaceChildren(...(count === 0 ? [] : [
+    el("details", {}, el("summary", {}, el("strong", { text: some(count, "[[doubt.title.one]]", "[[doubt.title.other]]") })),
+      said.map(([at, sentences]) => [
+        data.prompts.length > 1 ? el("p", { class: "of", text: data.prompts[at].name }) : null,
+        el("ul", {}, sentences.map((sentence) => el("li", { text: sentence }))),
+        el("p", {}, el("a", { href: "#" + ["q", at].join("/"), text: "[[doubt.way]]" }))]).flat())]));
 }
 
 function bar() {

@@ -215,11 +215,12 @@ class ReportPageTest {
   void aColumnAndAllCellsOfOneReasonAreSetInOneStep() {
     open("report/index.html");
     long missing = count("4 missing");
+    String doubts = browser.text("#class-doubts");
     browser.click("thead th:nth-child(7) .more");
     browser.choose("#column .sets li:nth-child(1) select", "addressed");
     assertEquals(24, count("4 addressed"));
     browser.awaitText("#said", "c1 set to \u201ccovered\u201d in " + missing + " answers.");
-    assertTrue(browser.text("#class-doubts summary").contains("Doubt about one thing"));
+    assertEquals(doubts, browser.text("#class-doubts"), "a teacher's verdicts raise no doubt");
     browser.click("#undo");
     assertEquals(missing, count("4 missing"));
     browser.click("thead th:nth-child(7) .more");
@@ -231,6 +232,32 @@ class ReportPageTest {
     assertEquals(missing - times, count("4 missing"));
     browser.find("body").sendKeys(Keys.chord(Keys.CONTROL, "z"));
     assertEquals(missing, count("4 missing"));
+  }
+
+  @Test
+  void whatNearlyAllOrNobodyLeavesOpenIsADoubtWithTheWayToCorrectTheQuestion() throws Exception {
+    StringBuilder rows = new StringBuilder("response_id,text\n");
+    for (int i = 0; i < 12; i++) {
+      rows.append("s").append(i).append(",It is so because the gulls hunt the crabs.\n");
+    }
+    rows.append("none1,\nnone2,\nnone3,\n");
+    Path sheet = Files.writeString(folder.resolve("doubt.csv"), rows.toString());
+    Path question =
+        Files.writeString(
+            folder.resolve("doubt.txt"),
+            "(a) Explain why the crabs hide.\n(b) Calculate the mass of the pool in kilograms.");
+    Run run = Run.of("screen", question, sheet, "--out", folder.resolve("doubt"));
+    assertEquals(0, run.status(), run.err());
+    open("doubt/index.html");
+    browser.awaitText("#class-doubts summary", "Doubt about 2 things the question asks for");
+    browser.click("#class-doubts summary");
+    String said = browser.text("#class-doubts");
+    assertTrue(said.contains("is never open in 12 answers"), said);
+    assertTrue(said.contains("is open in 12 of 12 answers"), said);
+    browser.click("#class-doubts a");
+    browser.awaitText("#question-view", "Is this not what the question asks?");
+    browser.awaitText("#question-view", "everypart outline --to-yaml QUESTION");
+    browser.awaitText("footer .judge", "Read without the reader");
   }
 
   @Test

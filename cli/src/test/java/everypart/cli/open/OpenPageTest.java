@@ -102,6 +102,7 @@ class OpenPageTest {
     browser.requests();
     ask("");
     assertTrue(browser.text("#note").contains("The program read 6 things"));
+    browser.awaitText("footer .judge", "Read without the reader");
     browser.find("#answer").sendKeys("b) I predict there will be many more tollops");
     browser.await(() -> card("b1").contains("covered"), "b1 to be covered while typing");
     assertTrue(card("b2").contains("not found"), card("b2"));
@@ -217,6 +218,14 @@ class OpenPageTest {
         Base64.getEncoder().encodeToString(bytes));
   }
 
+  /** Takes a file that the page saved out of the folder, so that the next finds its name free. */
+  private static byte[] taken(String name) throws IOException {
+    Path file = browser.saved(folder, name);
+    byte[] bytes = Files.readAllBytes(file);
+    Files.delete(file);
+    return bytes;
+  }
+
   private static byte[] zipOf(String... namesAndTexts) throws IOException {
     var bytes = new java.io.ByteArrayOutputStream();
     try (ZipOutputStream zip = new ZipOutputStream(bytes)) {
@@ -265,9 +274,9 @@ class OpenPageTest {
     assertTrue(browser.text("#rows tr:nth-child(3)").startsWith("s3"));
     assertTrue(browser.text("#rows tr:nth-child(3)").contains("no text"));
     browser.click("#save-folder");
-    Path saved = browser.saved(folder, "question.zip");
+    byte[] saved = taken("question.zip");
     ask("#teacher");
-    drop("names.zip", Files.readAllBytes(saved));
+    drop("names.zip", saved);
     browser.await(() -> browser.all("#rows tr").size() == 3, "a row for everyone again");
     ask("#teacher");
     drop("class.zip", zip);
@@ -288,7 +297,13 @@ class OpenPageTest {
     assertTrue(browser.text("#class-end").contains("odd.docx"), browser.text("#class-end"));
     browser.click("#open-class");
     browser.awaitText("#headline", "9 of 9 leave something open");
+    browser.awaitText("footer .judge", "Read without the reader");
     browser.awaitText("#class-doubts", "Doubt about");
+    browser.click("#class-doubts summary");
+    browser.click("#class-doubts a");
+    browser.awaitText("#question-view", "Correct what the question asks for");
+    browser.await(() -> browser.all("#question-view .button").size() == 1, "the way to correct it");
+    browser.run("location.hash = '#t/0'");
     browser.click("thead th:nth-child(3) .more");
     browser.choose("#column .sets li:nth-child(1) select", "missing");
     browser.awaitText("#said", "a1 set to");
@@ -296,11 +311,11 @@ class OpenPageTest {
     browser.awaitText("#own", "of your own");
     browser.await(() -> browser.text("#head").contains("9 open (100"), "the column");
     browser.click("#save-folder");
-    Path saved = browser.saved(folder, "question.zip");
+    byte[] saved = taken("question.zip");
     browser.open(server.address() + "#teacher");
     browser.await(
         () -> "true".equals(browser.run("return document.body.dataset.ready")), "the page");
-    drop("question.zip", Files.readAllBytes(saved));
+    drop("question.zip", saved);
     browser.awaitText("#headline", "9 of 9 leave something open");
     browser.awaitText("#own", "of your own");
     browser.run("location.hash = '#q/0'");
