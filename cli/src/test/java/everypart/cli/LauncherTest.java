@@ -117,4 +117,34 @@ class LauncherTest {
     assertTrue(ended.status() != 0 && ended.out().isEmpty(), ended.toString());
     assertTrue(ended.err().contains(jar.toString()) || ended.err().contains("Java"), ended.err());
   }
+
+  /**
+   * The one for Windows cannot be run here: it is held to what the other one does, and to what cmd
+   * stumbles over.
+   */
+  @Test
+  void theOneForWindowsStartsTheSameJarInTheSameWay() throws IOException {
+    String cmd = Files.readString(Path.of("bin", "everypart.cmd")).replace("\r\n", "\n");
+    String unix = Files.readString(Path.of("bin", "everypart"));
+    assertTrue(cmd.contains("%~dp0..\\target\\everypart.jar"), "the jar beside the folder bin");
+    assertTrue(cmd.contains(" -jar \"%JAR%\" %*\n"), cmd);
+    assertTrue(cmd.contains("exit /b %ERRORLEVEL%\n"), cmd);
+    for (String both :
+        List.of(
+            "-XX:MaxRAMPercentage=50",
+            "EVERYPART_MEMORY",
+            "-Xmx",
+            "is not there; build it with: mvn -DskipTests package",
+            "Java is not there; install Java 17 or newer, or set JAVA_HOME")) {
+      assertTrue(cmd.contains(both) && unix.contains(both), both);
+    }
+    List<String> lines = cmd.lines().filter(line -> !line.startsWith("rem ")).toList();
+    for (String line : lines) {
+      assertTrue(!line.contains("(") && !line.contains(")"), "a path may end this block: " + line);
+      if (line.contains("goto ")) {
+        String label = ":" + line.substring(line.indexOf("goto ") + 5).strip();
+        assertTrue(lines.contains(label), label);
+      }
+    }
+  }
 }
