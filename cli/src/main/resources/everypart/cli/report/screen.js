@@ -1,7 +1,9 @@
 const data = JSON.parse(byId("data").textContent);
 const compare = new Intl.Collator("en", { numeric: true }).compare;
 const CLAIMS = ["identify", "predict", "evaluate"];
-const CHUNK = 60;
+const CHUNK = 36;
+const AHEAD = 12;
+const SLACK = 4;
 const DOUBT_LEAST = 8;
 const DOUBT_SHARE = 0.9;
 
@@ -267,7 +269,9 @@ function openFile() {
 
 /* ---- the table ---- */
 
-let drawn = 0;
+let start = 0; /* the first row in the page, */
+let drawn = 0; /* and the one after the last */
+let usual = 36; /* how many pixels a row is high */
 let spot = [0, 0]; /* which cell of the table the arrow keys stand on */
 
 function code(demand) { return demand.code; }
@@ -325,21 +329,87 @@ function cell(row, at, place, column) {
 function tableRow(index) {
   const row = current.rows[index];
   const open = openCells(row);
-  return el("tr", { "data-row": index },
+  const tr = el("tr", { "data-row": index },
     el("th", { scope: "row", tabindex: "-1", "data-x": 0, class: "name" }, el("span", { class: "id", text: row.id }),
       row.t.trim() === "" ? el("span", { class: "empty", text: "[[cell.empty]]" }) : null,
       row.note !== "" ? el("span", { class: "noted" }, el("span", { "aria-hidden": "true", text: "\u270e" }), hidden("[[cell.noted]]")) : null),
     el("td", { class: "n" + (open === 0 ? " none" : ""), text: open === 0 ? "0" : String(open) }),
     row.c.map((one, at) => cell(row, at, index, at + 1)),
     el("td", { class: "n" }, row.read ? [el("span", { "aria-hidden": "true", text: "\u2713" }), hidden("[[cell.read]]")] : hidden("[[cell.unread]]")));
+  tr.sign = sign(row);
+  return tr;
+}
+/* What a row of the table shows: where it is the same, the row need not be drawn anew. */
+function sign(row) {
+  return [row.v.join(), row.n.map((note) => note === "" ? 0 : 1).join(""), row.note === "", row.read].join(" ");
 }
 
-function drawRows(all) {
+/* Only the rows in sight and some around them are in the page: more would make each change slow. */
+function heights(from, until) {
+  let sum = 0;
+  for (let i = from; i < until; i++) sum += current.rows[current.order[i]].tall || usual;
+  return sum;
+}
+function measure() {
+  const rows = Array.from(byId("rows").children);
+  if (rows.length === 0 || table.hidden) return;
+  rows.forEach((tr) => { current.rows[Number(tr.dataset.row)].tall = tr.offsetHeight; });
+  usual = rows.reduce((sum, tr) => sum + tr.offsetHeight, 0) / rows.length || usual;
+}
+function space(id, height) {
+  const cell = byId(id).querySelector("td");
+  byId(id).hidden = height === 0;
+  cell.colSpan = current.demands.length + 3;
+  cell.style.height = height + "px";
+}
+function showRows(from, until) {
   const body = byId("rows");
-  const until = all ? current.order.length : Math.min(current.order.length, drawn + CHUNK);
-  const fresh = document.createDocumentFragment();
-  for (; drawn < until; drawn++) fresh.append(tableRow(current.order[drawn]));
-  body.append(fresh);
+  from = Math.max(0, from);
+  until = Math.min(current.order.length, until);
+  const wanted = new Set(current.order.slice(from, until));
+  for (const tr of Array.from(body.children)) if (!wanted.has(Number(tr.dataset.row))) tr.remove();
+  const there = new Set(Array.from(body.children, (tr) => Number(tr.dataset.row)));
+  const before = document.createDocumentFragment();
+  const after = document.createDocumentFragment();
+  let met = false;
+  for (let i = from; i < until; i++) {
+    if (there.has(current.order[i])) met = true;
+    else (met || there.size === 0 ? after : before).append(tableRow(current.order[i]));
+  }
+  body.prepend(before);
+  body.append(after);
+  start = from;
+  drawn = until;
+  space("above", heights(0, start));
+  space("below", heights(drawn, current.order.length));
+  tabStop();
+}
+/* Which rows are in sight, whether the table scrolls or the page does. */
+function follow() {
+  if (table.hidden || current.order.length === 0) return;
+  measure();
+  const grid = byId("grid").getBoundingClientRect();
+  const top = byId("rows").getBoundingClientRect().top - heights(0, start);
+  const at = (y) => {
+    let i = 0;
+    for (let sum = 0; i < current.order.length - 1; i++) {
+      sum += heights(i, i + 1);
+      if (sum > y) break;
+    }
+    return i;
+  };
+  const first = at(Math.max(grid.top, 0) - top);
+  const last = at(Math.min(grid.bottom, innerHeight) - top);
+  if ((first >= start + SLACK || start === 0) && (last <= drawn - SLACK || drawn === current.order.length)) return;
+  const scrolled = byId("grid");
+  const atEnd = scrolled.scrollTop > 0 && scrolled.scrollTop + scrolled.clientHeight >= scrolled.scrollHeight - 2;
+  showRows(first - AHEAD, last + AHEAD);
+  if (atEnd) scrolled.scrollTop = scrolled.scrollHeight; /* rows may be higher than was thought */
+  followSoon();
+}
+let following = 0;
+function followSoon() {
+  if (following === 0) following = requestAnimationFrame(() => { following = 0; follow(); });
 }
 function drawFoot() {
   const rows = current.order.map((at) => current.rows[at]);
@@ -353,47 +423,52 @@ function drawFoot() {
 function drawTable() {
   byId("grid").firstElementChild.style.minWidth = (21 + 8.6 * current.demands.length) + "rem";
   drawHead();
-  const body = byId("rows");
-  body.replaceChildren();
-  drawn = 0;
-  drawRows(false);
+  byId("rows").replaceChildren();
+  showRows(0, CHUNK);
   drawFoot();
-  place(spot[0], spot[1], false);
+  followSoon();
   byId("nothing").hidden = current.order.length > 0;
   byId("shown").textContent = fill("[[tools.shown]]", { n: current.order.length, total: current.rows.length });
 }
-/* Only what a change touched is drawn anew: the rows on show, heads and totals. */
+/* Only what a change touched is drawn anew. */
 function redrawRows() {
   drawHead();
-  for (const tr of Array.from(byId("rows").children)) tr.replaceWith(tableRow(Number(tr.dataset.row)));
+  for (const tr of Array.from(byId("rows").children)) {
+    const index = Number(tr.dataset.row);
+    if (tr.sign !== sign(current.rows[index])) tr.replaceWith(tableRow(index));
+  }
   drawFoot();
-  place(spot[0], spot[1], false);
+  tabStop();
 }
+byId("grid").addEventListener("scroll", followSoon);
+addEventListener("scroll", followSoon);
+addEventListener("resize", followSoon);
 
-byId("grid").addEventListener("scroll", (event) => {
-  const grid = event.target;
-  if (grid.scrollTop + grid.clientHeight > grid.scrollHeight - 600 && drawn < current.order.length) drawRows(false);
-});
-
-function place(y, x, focus) {
+/* One cell of the table is reached by Tab: the one that the arrow keys stand on, where it is in the page. */
+function tabStop() {
   const body = byId("rows");
   const old = body.querySelector("[tabindex='0']");
   if (old) old.tabIndex = -1;
-  if (current.order.length === 0) return;
-  y = Math.max(0, Math.min(y, current.order.length - 1));
-  x = Math.max(0, Math.min(x, current.demands.length));
-  while (y >= drawn) drawRows(false);
-  spot = [y, x];
-  const target = body.children[y].querySelector("[data-x='" + x + "']");
+  if (body.children.length === 0) return null;
+  const y = spot[0] >= start && spot[0] < drawn ? spot[0] - start : 0;
+  const target = body.children[y].querySelector("[data-x='" + Math.min(spot[1], current.demands.length) + "']");
   target.tabIndex = 0;
-  if (focus) { target.focus({ preventScroll: true }); target.scrollIntoView({ block: "nearest", inline: "nearest" }); }
+  return target;
+}
+function place(y, x) {
+  if (current.order.length === 0) return;
+  spot = [Math.max(0, Math.min(y, current.order.length - 1)), Math.max(0, Math.min(x, current.demands.length))];
+  if (spot[0] < start || spot[0] >= drawn) { measure(); showRows(spot[0] - AHEAD, spot[0] + AHEAD); }
+  const target = tabStop();
+  target.focus({ preventScroll: true });
+  target.scrollIntoView({ block: "nearest", inline: "nearest" });
 }
 byId("rows").addEventListener("keydown", (event) => {
   const [y, x] = spot;
   const moves = { ArrowDown: [1, 0], ArrowUp: [-1, 0], ArrowRight: [0, 1], ArrowLeft: [0, -1], PageDown: [15, 0], PageUp: [-15, 0] };
-  if (event.key in moves) { event.preventDefault(); place(y + moves[event.key][0], x + moves[event.key][1], true); }
-  else if (event.key === "Home") { event.preventDefault(); place(event.ctrlKey ? 0 : y, 0, true); }
-  else if (event.key === "End") { event.preventDefault(); place(event.ctrlKey ? current.order.length - 1 : y, current.demands.length, true); }
+  if (event.key in moves) { event.preventDefault(); place(y + moves[event.key][0], x + moves[event.key][1]); }
+  else if (event.key === "Home") { event.preventDefault(); place(event.ctrlKey ? 0 : y, 0); }
+  else if (event.key === "End") { event.preventDefault(); place(event.ctrlKey ? current.order.length - 1 : y, current.demands.length); }
   else if (event.key === "Enter" || event.key === " ") { event.preventDefault(); openAt(event.target); }
 });
 byId("rows").addEventListener("click", (event) => openAt(event.target));
@@ -718,7 +793,7 @@ function route() {
       if (reading && reading.prompt === current && from.read && current.order.includes(reading.row)) spot = [current.order.indexOf(reading.row), reading.cell === null ? 0 : reading.cell + 1];
       drawTable();
       drawTools();
-      if (from.read) place(spot[0], spot[1], true);
+      if (from.read) place(spot[0], spot[1]);
     }
   }
 }
@@ -756,7 +831,8 @@ if (data.served) {
     say("[[said.forgotten]]");
   });
 }
-addEventListener("beforeprint", () => { if (!table.hidden) drawRows(true); });
+addEventListener("beforeprint", () => { if (!table.hidden) showRows(0, current.order.length); });
+addEventListener("afterprint", () => { if (!table.hidden) follow(); });
 if (data.prompts.length > 1) {
   byId("prompts").append(...data.prompts.map((prompt, at) => el("a", { href: "#t/" + at, "data-at": at, text: prompt.name })));
 }
