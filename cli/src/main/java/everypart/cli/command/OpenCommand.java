@@ -1,8 +1,11 @@
 package everypart.cli.command;
 
+import everypart.analyzer.coverage.CoverageAnalyzer;
+import everypart.analyzer.judge.Reader;
 import everypart.cli.open.LocalServer;
 import everypart.cli.open.Openings;
 import java.io.IOException;
+import java.util.Optional;
 import java.util.concurrent.Callable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
@@ -43,10 +46,14 @@ final class OpenCommand implements Callable<Integer> {
 
   @Override
   public Integer call() throws MissingMeaningException, IOException, InterruptedException {
-    Workshop workshop =
-        new Workshop(console, lexicon.folders(), meaning.open(), quick.open(console));
+    Optional<Reader> reader = quick.open(console);
+    Workshop workshop = new Workshop(console, lexicon.folders(), meaning.open(), reader);
+    CoverageAnalyzer analyzer = workshop.analyzer();
     try (LocalServer server =
-        new LocalServer(workshop.analyzer(), fault -> fault.printStackTrace(console.err()))) {
+        new LocalServer(
+            analyzer,
+            reader.isPresent() ? new CoverageAnalyzer(workshop.lexicon()) : analyzer,
+            fault -> fault.printStackTrace(console.err()))) {
       console.stop().whenAsked(server::end);
       console.out().println(Openings.ready(server.address()));
       console.out().flush();

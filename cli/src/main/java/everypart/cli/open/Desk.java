@@ -41,6 +41,7 @@ final class Desk {
   private static final String DEFAULT_ID = "question";
 
   private final CoverageAnalyzer analyzer;
+  private final CoverageAnalyzer quick;
   private final PromptYaml yaml;
   private final Documents answers = new Documents();
   private final Documents questions = Documents.withMarkdown(Limits.USUAL);
@@ -57,8 +58,14 @@ final class Desk {
             }
           });
 
-  Desk(CoverageAnalyzer analyzer) {
+  /**
+   * Makes it.
+   *
+   * @param quick judges what is being typed, where the analyzer is too slow for that
+   */
+  Desk(CoverageAnalyzer analyzer, CoverageAnalyzer quick) {
     this.analyzer = analyzer;
+    this.quick = quick;
     this.yaml = new PromptYaml(analyzer.prompts());
   }
 
@@ -67,7 +74,7 @@ final class Desk {
     String question = "(a) Name it. (b) Explain why it moves.";
     Prompt prompt = analyzer.prompts().read(DEFAULT_ID, question);
     for (int i = 0; i < WARMING; i++) {
-      analyzer.analyze(prompt, "answer", "(a) A wheel. (b) It moves because the wind pushes it.");
+      quick.analyze(prompt, "answer", "(a) A wheel. (b) It moves because the wind pushes it.");
     }
   }
 
@@ -156,10 +163,11 @@ final class Desk {
 
   private ObjectNode judge(JsonNode asked) throws Refusal {
     Prompt prompt = prompt(asked.path("model").asText());
-    Coverage coverage = analyzer.analyze(prompt, "answer", asked.path("text").asText());
+    CoverageAnalyzer by = asked.path("quick").asBoolean() ? quick : analyzer;
+    Coverage coverage = by.analyze(prompt, "answer", asked.path("text").asText());
     ObjectNode node = judged(coverage);
     if (asked.has("earlier")) {
-      Coverage earlier = analyzer.analyze(prompt, "answer", asked.path("earlier").asText());
+      Coverage earlier = by.analyze(prompt, "answer", asked.path("earlier").asText());
       node.set("changes", PageData.changes(earlier, coverage));
     }
     return node;

@@ -47,6 +47,7 @@ public final class LocalServer implements AutoCloseable {
   private final ClassDesk classes;
   private final Consumer<Throwable> faults;
   private final String judge;
+  private final boolean firstLook;
 
   /** What a request asks, once it was let in. */
   record Asked(String method, List<String> way, HttpExchange exchange) {
@@ -80,13 +81,20 @@ public final class LocalServer implements AutoCloseable {
     }
   }
 
+  /** Starts with one analyzer for all. */
+  public LocalServer(CoverageAnalyzer analyzer, Consumer<Throwable> faults) throws IOException {
+    this(analyzer, analyzer, faults);
+  }
+
   /**
    * Starts.
    *
+   * @param quick judges what is being typed, until there is a pause long enough for the analyzer
    * @param faults is told of what should never happen
    * @throws IOException when no port is free
    */
-  public LocalServer(CoverageAnalyzer analyzer, Consumer<Throwable> faults) throws IOException {
+  public LocalServer(CoverageAnalyzer analyzer, CoverageAnalyzer quick, Consumer<Throwable> faults)
+      throws IOException {
     // A client that sends a byte now and then may not hold a thread for ever.
     if (System.getProperty("sun.net.httpserver.maxReqTime") == null) {
       System.setProperty("sun.net.httpserver.maxReqTime", SECONDS_FOR_A_REQUEST);
@@ -96,7 +104,8 @@ public final class LocalServer implements AutoCloseable {
     this.token = HexFormat.of().formatHex(random);
     this.faults = faults;
     this.judge = analyzer.judge();
-    this.desk = new Desk(analyzer);
+    this.desk = new Desk(analyzer, quick);
+    this.firstLook = quick != analyzer;
     this.classes = new ClassDesk(analyzer, desk);
     this.server =
         HttpServer.create(
@@ -202,7 +211,7 @@ public final class LocalServer implements AutoCloseable {
     HttpExchange exchange = asked.exchange();
     String last = asked.way().get(asked.way().size() - 1);
     if (asked.is("GET", "")) {
-      send(exchange, 200, "text/html", bytes(OpenHtml.page(judge)));
+      send(exchange, 200, "text/html", bytes(OpenHtml.page(judge, firstLook)));
     } else if (asked.method().equals("GET") && last.equals("here")) {
       exchange.getResponseHeaders().set("Content-Type", "text/plain");
       exchange.sendResponseHeaders(200, 0);

@@ -18,9 +18,11 @@ public final class OpenHtml {
    *
    * @param judge by what answers are judged: {@link
    *     everypart.analyzer.coverage.CoverageAnalyzer#judge}
+   * @param firstLook whether what is being typed is judged more quickly until there is a pause
    */
-  public static String page(String judge) {
+  public static String page(String judge, boolean firstLook) {
     ObjectNode data = JsonNodeFactory.instance.objectNode();
+    data.put("firstLook", firstLook);
     ObjectNode kinds = data.putObject("kinds");
     for (DemandKind kind : DemandKind.values()) {
       kinds.put(kind.word(), Wording.of("kind." + kind.word()));

@@ -1,5 +1,6 @@
 const data = JSON.parse(byId("data").textContent);
 const TYPING_PAUSE = 60;
+const READER_PAUSE = 700;
 const visit = { model: "", view: null, doubts: [], text: "", row: null, reasons: [], changes: null, drafts: [], editing: null, old: null, mend: null, list: null };
 
 let spoken = 0;
@@ -171,31 +172,42 @@ function sum() {
 
 let pause = 0;
 let underWay = null;
+/* Where the reader is slow, what is typed gets a first look without it, and the reader follows in a pause. */
 function judge(wait) {
   clearTimeout(pause);
   pause = setTimeout(async () => {
-    if (!visit.view) return;
-    if (underWay) underWay.abort();
-    const own = new AbortController();
-    underWay = own;
-    const text = byId("answer").value;
-    const asks = { model: visit.model, text };
-    if (visit.drafts.length > 0) asks.earlier = visit.drafts[visit.drafts.length - 1].text;
-    try {
-      const judged = await asked("judge", asks, { signal: own.signal });
-      if (underWay !== own) return;
-      visit.text = text;
-      visit.row = judged.row;
-      visit.reasons = judged.reasons;
-      visit.changes = judged.changes || null;
-      marks();
-      if (visit.editing) redrawOthers(); else drawCards();
-      drawDrafts();
-      document.body.dataset.judged = String(text.length);
-    } catch (error) {
-      if (error.name !== "AbortError") say(error.message);
-    }
+    const seen = await look(data.firstLook);
+    if (!seen || !data.firstLook) return;
+    clearTimeout(pause);
+    pause = setTimeout(() => look(false), wait === 0 ? 0 : READER_PAUSE);
   }, wait);
+}
+async function look(quick) {
+  if (!visit.view) return false;
+  if (underWay) underWay.abort();
+  const own = new AbortController();
+  underWay = own;
+  const text = byId("answer").value;
+  const asks = { model: visit.model, text, quick };
+  if (visit.drafts.length > 0) asks.earlier = visit.drafts[visit.drafts.length - 1].text;
+  try {
+    const judged = await asked("judge", asks, { signal: own.signal });
+    if (underWay !== own || text !== byId("answer").value) return false;
+    visit.text = text;
+    visit.row = judged.row;
+    visit.reasons = judged.reasons;
+    visit.changes = judged.changes || null;
+    byId("first").hidden = !quick || text.trim() === "";
+    marks();
+    if (visit.editing) redrawOthers(); else drawCards();
+    drawDrafts();
+    document.body.dataset.judged = String(text.length);
+    document.body.dataset.look = quick ? "first" : "whole";
+    return true;
+  } catch (error) {
+    if (error.name !== "AbortError") say(error.message);
+    return false;
+  }
 }
 /* Until the new marks are there, the old ones move with the text that they stand on. */
 function marks() {
@@ -222,6 +234,7 @@ function keepDraft() {
   if (!visit.row || byId("answer").value.trim() === "") return;
   visit.drafts.push({ text: visit.text, row: visit.row });
   say(fill("[[app.kept]]", { n: visit.drafts.length }));
+  if (data.firstLook) rejudgeDrafts();
   judge(0);
 }
 async function rejudgeDrafts() {

@@ -6,6 +6,7 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import com.sun.net.httpserver.HttpServer;
 import everypart.analyzer.coverage.CoverageAnalyzer;
+import everypart.analyzer.judge.Reader;
 import everypart.cli.Browser;
 import everypart.lexicon.Lexicon;
 import java.io.IOException;
@@ -16,8 +17,11 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.Base64;
+import java.util.Collections;
 import java.util.List;
 import java.util.Locale;
+import java.util.Optional;
+import java.util.concurrent.atomic.AtomicInteger;
 import java.util.zip.ZipEntry;
 import java.util.zip.ZipOutputStream;
 import org.apache.pdfbox.pdmodel.PDDocument;
@@ -151,6 +155,55 @@ class OpenPageTest {
               || address.startsWith("about:")
               || address.startsWith("blob:" + server.address().replaceAll("/[0-9a-f]+/$", "")),
           address);
+    }
+    assertEquals(List.of(), browser.console());
+  }
+
+  /** A reader that takes its time and finds everything addressed. */
+  private static Reader slow(AtomicInteger asked) {
+    return (demand, own, rest) -> {
+      asked.incrementAndGet();
+      try {
+        Thread.sleep(150);
+      } catch (InterruptedException e) {
+        Thread.currentThread().interrupt();
+      }
+      return new Reader.Opinion(
+          9,
+          Collections.nCopies(own.size() + rest.size(), 1.0),
+          Collections.nCopies(Reader.LACKS.size(), 0.0));
+    };
+  }
+
+  @Test
+  void whatIsTypedGetsAFirstLookAndTheReaderFollowsInAPause() throws IOException {
+    AtomicInteger asked = new AtomicInteger();
+    Lexicon lexicon = Lexicon.bundled();
+    try (LocalServer with =
+        new LocalServer(
+            new CoverageAnalyzer(lexicon, Optional.empty(), Optional.of(slow(asked))),
+            new CoverageAnalyzer(lexicon),
+            FAULTS::add)) {
+      browser.open(with.address());
+      browser.run(
+          "document.getElementById('question').value = arguments[0];"
+              + "document.getElementById('read').click()",
+          question());
+      browser.await(() -> browser.all(".card").size() == 6, "six demands");
+      browser.awaitText("footer .judge", "Read with the reader");
+      browser.await(
+          () -> "whole".equals(browser.run("return document.body.dataset.look")), "no text");
+      asked.set(0);
+      browser.run(
+          "delete document.body.dataset.look; window.looks = [];"
+              + "new MutationObserver(() => looks.push(document.body.dataset.look"
+              + " + ' ' + document.getElementById('first').hidden))"
+              + ".observe(document.body, {attributes: true, attributeFilter: ['data-look']})");
+      write(ANSWER);
+      browser.await(
+          () -> "whole".equals(browser.run("return document.body.dataset.look")), "the reader");
+      assertEquals(List.of("first false", "whole true"), browser.run("return looks"));
+      assertTrue(asked.get() > 0, "the reader was asked");
     }
     assertEquals(List.of(), browser.console());
   }
