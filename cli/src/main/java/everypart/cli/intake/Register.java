@@ -48,13 +48,13 @@ public final class Register {
         if (id.isEmpty() || names.isEmpty()) {
           problems.accept(
               InputProblem.fault(
-                  row.place(), "nobody is named in the first column", "write a name or an id"));
+                  row.place(), Sayings.of("register.noName"), Sayings.of("register.noName.mend")));
         } else if (people.putIfAbsent(id, List.copyOf(names)) != null) {
           problems.accept(
               InputProblem.fault(
                   row.place(),
-                  "\"" + id + "\" stands on the register twice, and counts once",
-                  "give two people of one name an id each"));
+                  Sayings.of("register.twice", id),
+                  Sayings.of("register.twice.mend")));
         }
       }
     } catch (IOException e) {
@@ -64,8 +64,8 @@ public final class Register {
       throw new InputException(
           InputProblem.fault(
               Sources.place(file),
-              "there is nobody on this register",
-              "give a table with a header, and a name or an id in its first column"));
+              Sayings.of("register.empty"),
+              Sayings.of("register.empty.mend")));
     }
     return new Register(file, people);
   }

@@ -91,8 +91,8 @@ public final class Registered implements Arrivals {
       }
     }
     all.addAll(strangers);
-    tell(nothing, "handed in nothing");
-    tell(unread, "handed in something that could not be read");
+    tell(nothing, "register.nothing");
+    tell(unread, "register.unread");
     return all;
   }
 
@@ -101,10 +101,8 @@ public final class Registered implements Arrivals {
       problems.accept(
           InputProblem.note(
               response.place(),
-              "\""
-                  + Register.student(response)
-                  + "\" fits nobody on the register, or more than one",
-              "correct the register or the name, or leave it: it is listed last"));
+              Sayings.of("register.stranger", Register.student(response)),
+              Sayings.of("register.stranger.mend")));
     }
     return with(response.id(), response, response.text(), "not on the register", response.groups());
   }
@@ -117,15 +115,13 @@ public final class Registered implements Arrivals {
       problems.accept(
           InputProblem.fault(
               first.place(),
-              responses.size()
-                  + " answers are from "
-                  + key.person()
-                  + " ("
-                  + String.join(
-                      ", ", responses.stream().map(one -> one.place().toString()).toList())
-                  + "), and they were "
-                  + (texts.size() == 1 ? "all the same" : "put together into one"),
-              "take away what is not meant to count"));
+              Sayings.of(
+                  texts.size() == 1 ? "register.same" : "register.joined",
+                  responses.size(),
+                  key.person(),
+                  String.join(
+                      ", ", responses.stream().map(one -> one.place().toString()).toList())),
+              Sayings.of("register.several.mend")));
     }
     String id = first.id();
     Map<String, String> groups = new LinkedHashMap<>(first.groups());
@@ -168,14 +164,8 @@ public final class Registered implements Arrivals {
       problems.accept(
           InputProblem.note(
               register.place(),
-              people.size()
-                  + " of "
-                  + register.ids().size()
-                  + " "
-                  + what
-                  + ": "
-                  + String.join(", ", people),
-              "they have a row without text, and the column handed_in says so"));
+              Sayings.of(what, people.size(), register.ids().size(), String.join(", ", people)),
+              Sayings.of("register.row")));
     }
   }
 

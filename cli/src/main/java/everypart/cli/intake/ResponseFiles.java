@@ -101,9 +101,7 @@ public final class ResponseFiles implements Arrivals {
           empty = false;
           waiting.add(
               InputProblem.fault(
-                  Place.file(opened),
-                  "there is no file in this folder or the folders in it",
-                  "give the folder of the class set"));
+                  Place.file(opened), Sayings.of("folder.empty"), Sayings.of("folder.empty.mend")));
         } else {
           close(tree);
           tree = null;
@@ -186,10 +184,7 @@ public final class ResponseFiles implements Arrivals {
     if (byFolder) {
       notes.accept(
           InputProblem.note(
-              Sources.place(name),
-              "the files in its folders bear the same names, so the folders' names are taken as"
-                  + " ids",
-              "say with --id-from where the ids stand if that is wrong"));
+              Sources.place(name), Sayings.of("folder.ids"), Sayings.of("folder.ids.mend")));
     }
     opened = shown(name);
     empty = true;
@@ -253,7 +248,7 @@ public final class ResponseFiles implements Arrivals {
     if (document.text().isBlank()) {
       Remark why =
           document.remarks().isEmpty()
-              ? new Remark("there is no text in this file", "check that the right file was saved")
+              ? new Remark(Sayings.of("file.empty"), Sayings.of("file.empty.mend"))
               : document.remarks().get(0);
       return InputProblem.fault(place, why.what(), why.mend());
     }
@@ -263,19 +258,13 @@ public final class ResponseFiles implements Arrivals {
     String stem = stem(file.name());
     if (stem.indexOf('\ufffd') >= 0) {
       notes.accept(
-          InputProblem.fault(
-              place,
-              "letters of its name cannot be read in this system's language setting",
-              "set LC_ALL=C.UTF-8 before the call"));
+          InputProblem.fault(place, Sayings.of("file.letters"), Sayings.of("file.letters.mend")));
     }
     Optional<NamePattern.Told> told =
         choices.idFrom().flatMap(pattern -> pattern.read(file.folders(), stem));
     if (told.isEmpty() && choices.idFrom().isPresent()) {
       notes.accept(
-          InputProblem.note(
-              place,
-              "its name does not fit --id-from, so all of it is taken as the id",
-              "rename the file, or correct --id-from"));
+          InputProblem.note(place, Sayings.of("file.idFrom"), Sayings.of("file.idFrom.mend")));
     }
     List<String> own = own(file.folders());
     Optional<String> prompt = told.flatMap(NamePattern.Told::prompt).or(() -> promptOf(file, stem));
@@ -346,12 +335,10 @@ public final class ResponseFiles implements Arrivals {
           notes.accept(
               InputProblem.note(
                   response.place(),
-                  "\""
-                      + response.id()
-                      + "\" came "
-                      + (count == 2 ? "twice" : count + " times")
-                      + ", and this one is the newest, so it was taken",
-                  "leave out --newest to have all of them"));
+                  count == 2
+                      ? Sayings.of("newest.twice", response.id())
+                      : Sayings.of("newest.times", response.id(), count),
+                  Sayings.of("newest.mend")));
         }
       }
       kept.add(arrival);

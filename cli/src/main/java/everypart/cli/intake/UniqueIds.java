@@ -41,12 +41,8 @@ public final class UniqueIds implements Arrivals {
     problems.accept(
         InputProblem.fault(
             response.place(),
-            "the id \""
-                + response.id()
-                + "\" is already taken, so this response is listed as \""
-                + id
-                + "\"",
-            "give each response an id of its own"));
+            Sayings.of("id.taken", response.id(), id),
+            Sayings.of("id.taken.mend")));
     return new Response(
         id, response.promptId(), response.text(), response.groups(), response.place());
   }

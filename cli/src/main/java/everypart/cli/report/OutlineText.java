@@ -45,7 +45,7 @@ public final class OutlineText {
       Lines.wrap(
           out, "  part " + part.label() + "  ", "    ", Words.shortened(wording(part), LONGEST));
       if (part.demands().isEmpty()) {
-        out.println("    no demand found");
+        out.println("    " + Wording.of("outline.noDemand"));
       }
       int number = 1;
       for (Demand demand : part.demands()) {
@@ -75,13 +75,13 @@ public final class OutlineText {
   private static void propose(List<Point> points, PrintWriter out) {
     String names =
         points.isEmpty()
-            ? "none found in the model answer"
+            ? Wording.of("outline.noPoints")
             : points.stream().map(Point::name).collect(Collectors.joining("; "));
     Lines.wrap(out, "       proposed points  ", "                        ", names);
   }
 
   private static String wording(Part part) {
-    return part.text().isBlank() ? "(no wording)" : Words.oneLine(part.text());
+    return part.text().isBlank() ? Wording.of("outline.noWording") : Words.oneLine(part.text());
   }
 
   private static void doubts(Prompt prompt, PrintWriter out) {

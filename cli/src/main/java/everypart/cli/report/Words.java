@@ -12,9 +12,7 @@ final class Words {
 
   /** Returns a clause on how many responses meanings were compared in; nothing for none. */
   static String byMeaning(long responses) {
-    return responses == 0
-        ? ""
-        : "; meanings were compared in " + responses + " of them (--meaning)";
+    return responses == 0 ? "" : Wording.of("words.byMeaning", "n", responses);
   }
 
   /** Returns a number with its noun, as in "1 part" and "2 parts". */

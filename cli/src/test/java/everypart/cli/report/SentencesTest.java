@@ -50,7 +50,10 @@ class SentencesTest {
       Pattern.compile(
           "use strict|.*\\[type=.*|(?:[a-z-]+ )*(?:plain|soft|button|primary|response)(?: [a-z-]+)*");
 
-  /** Reports for researchers, outlines and codes: their sentences still stand in their code. */
+  /** What stands in files that programs read: it stays as it is. */
+  private static final Set<String> IN_FILES = Set.of("not on the register");
+
+  /** Reports for researchers, prompt files and codes: their sentences still stand in their code. */
   private static final Set<String> NOT_MOVED =
       Set.of(
           "AgreementText.java",
@@ -58,10 +61,29 @@ class SentencesTest {
           "CodingSheet.java",
           "Desk.java", // the question and the answer that warm the program up
           "MethodsText.java",
-          "OutlineText.java",
           "OutlineYaml.java",
-          "StudyHtml.java",
-          "Words.java");
+          "StudyHtml.java");
+
+  private static final Path INTAKE = Path.of("src/main/java/everypart/cli/intake");
+
+  /** Messages about files: those of these still stand in their code. */
+  private static final Set<String> INTAKE_NOT_MOVED =
+      Set.of(
+          "CodeRows.java",
+          "Codes.java",
+          "Corrections.java",
+          "CsvRows.java",
+          "OneResponse.java",
+          "PromptFiles.java",
+          "PromptSet.java",
+          "Pseudonyms.java",
+          "Redaction.java",
+          "ResponsesCsv.java",
+          "ResponsesJsonl.java",
+          "SheetColumns.java",
+          "SheetResponses.java",
+          "Sources.java",
+          "Unzipped.java");
 
   private static List<Path> files(Path folder, String ending) throws IOException {
     try (Stream<Path> all = Files.list(folder)) {
@@ -90,7 +112,9 @@ class SentencesTest {
 
   private static List<String> inJava(String code) {
     String read = COMMENT.matcher(code).replaceAll("");
-    return literals(FOR_DEVELOPERS.matcher(read).replaceAll(""), THREE_WORDS);
+    return literals(FOR_DEVELOPERS.matcher(read).replaceAll(""), THREE_WORDS).stream()
+        .filter(words -> !IN_FILES.contains(words))
+        .toList();
   }
 
   private static List<String> literals(String code, Pattern words) {
@@ -124,13 +148,22 @@ class SentencesTest {
 
   @Test
   void noRendererOfAPageHoldsASentence() throws IOException {
+    noneHoldASentence(List.of(JAVA, SERVER), NOT_MOVED);
+  }
+
+  @Test
+  void noMessageAboutAFileStandsInCode() throws IOException {
+    noneHoldASentence(List.of(INTAKE), INTAKE_NOT_MOVED);
+  }
+
+  private static void noneHoldASentence(List<Path> rooms, Set<String> notMoved) throws IOException {
     TreeMap<String, List<String>> found = new TreeMap<>();
     Set<String> with = new TreeSet<>();
-    for (Path room : List.of(JAVA, SERVER)) {
+    for (Path room : rooms) {
       for (Path file : files(room, ".java")) {
         String name = file.getFileName().toString();
         List<String> sentences = inJava(Files.readString(file));
-        if (!sentences.isEmpty() && NOT_MOVED.contains(name)) {
+        if (!sentences.isEmpty() && notMoved.contains(name)) {
           with.add(name);
         } else if (!sentences.isEmpty()) {
           found.put(name, sentences);
@@ -138,7 +171,32 @@ class SentencesTest {
       }
     }
     assertEquals(new TreeMap<>(), found, "move these to words.properties");
-    assertEquals(new TreeSet<>(NOT_MOVED), with, "take those off the list that hold none");
+    assertEquals(new TreeSet<>(notMoved), with, "take those off the list that hold none");
+  }
+
+  /**
+   * The rooms whose words fill in {0}, {1}: each key is asked for by a class, and each is there.
+   */
+  @Test
+  void theWordsOfIntakeAndServerAreAllUsed() throws IOException {
+    for (Path room : List.of(INTAKE, SERVER)) {
+      Properties words = new Properties();
+      Path file = Path.of("src/main/resources/everypart/cli").resolve(room.getFileName());
+      try (var reader = Files.newBufferedReader(file.resolve("words.properties"))) {
+        words.load(reader);
+      }
+      Set<String> asked = new TreeSet<>();
+      for (Path code : files(room, ".java")) {
+        Matcher key = JAVA_KEY.matcher(Files.readString(code));
+        while (key.find()) {
+          asked.add(key.group(1));
+        }
+      }
+      Set<String> unused = new TreeSet<>(words.stringPropertyNames());
+      unused.removeAll(asked);
+      assertTrue(words.size() > 10, room + " has words");
+      assertEquals(Set.of(), unused, "nobody asks for these of " + room);
+    }
   }
 
   @Test
