@@ -168,13 +168,12 @@ public final class SamePerson {
       Response kept = one.responses().get(first);
       String text = decision.what() == What.KEEP ? kept.text() : joined(one.responses());
       instead.put(one.places().get(first), Optional.of(as(one.person(), kept, text)));
+      List<Response> told = new ArrayList<>(one.responses());
+      if (decision.what() == What.KEEP) {
+        told.remove(first);
+      }
       String places =
-          String.join(
-              ", ",
-              one.responses().stream()
-                  .filter(response -> decision.what() == What.JOIN || response != kept)
-                  .map(response -> response.place().toString())
-                  .toList());
+          String.join(", ", told.stream().map(response -> response.place().toString()).toList());
       notes.accept(
           InputProblem.note(
               kept.place(),

@@ -155,7 +155,7 @@ final class ClassDesk {
     }
     DroppedClass files = files(id);
     files.take();
-    boolean asking = false;
+    boolean held = true;
     try {
       asked.exchange().getResponseHeaders().set("Content-Type", "application/x-ndjson");
       asked.exchange().sendResponseHeaders(200, 0);
@@ -163,18 +163,24 @@ final class ClassDesk {
         files.read(prompt, (done, total) -> line(out, step("read", done, total)));
         List<SamePerson.Several> several = files.ofOnePerson(list);
         List<SamePerson.Decision> decisions = decisions(wish.path("same"), several);
-        if (decisions.size() < several.size()) {
-          asking = true;
-          line(out, ask(several, list.isPresent()));
-        } else {
-          line(out, look(files, prompt, list, several, decisions, id, wish, out));
+        boolean asking = decisions.size() < several.size();
+        ObjectNode last =
+            asking
+                ? ask(several, list.isPresent())
+                : look(files, prompt, list, several, decisions, id, wish, out);
+        // The page may go on as soon as it has the last line.
+        if (!asking) {
+          waiting.remove(id);
         }
+        files.free();
+        held = false;
+        line(out, last);
       }
     } finally {
-      if (!asking) {
+      if (held) {
         waiting.remove(id);
+        files.free();
       }
-      files.free();
     }
   }
 
