@@ -8,6 +8,7 @@ import java.util.List;
 import org.apache.lucene.analysis.core.WhitespaceAnalyzer;
 import org.apache.lucene.document.Document;
 import org.apache.lucene.document.Field;
+import org.apache.lucene.document.StringField;
 import org.apache.lucene.document.TextField;
 import org.apache.lucene.index.DirectoryReader;
 import org.apache.lucene.index.IndexWriter;
@@ -16,8 +17,10 @@ import org.apache.lucene.index.Term;
 import org.apache.lucene.search.BooleanClause;
 import org.apache.lucene.search.BooleanQuery;
 import org.apache.lucene.search.BoostQuery;
+import org.apache.lucene.search.ConstantScoreQuery;
 import org.apache.lucene.search.FuzzyQuery;
 import org.apache.lucene.search.IndexSearcher;
+import org.apache.lucene.search.Query;
 import org.apache.lucene.search.ScoreDoc;
 import org.apache.lucene.search.TermQuery;
 import org.apache.lucene.store.ByteBuffersDirectory;
@@ -32,6 +35,13 @@ import org.apache.lucene.store.ByteBuffersDirectory;
 final class ConceptIndex {
   private static final String NAMES = "names";
   private static final String RELATES = "relates";
+  private static final String NAME = "name";
+  private static final String VARIANT = "variant";
+
+  /** What is asked for by its very name comes first, and then what has that for another name. */
+  private static final float EXACT_NAME_BOOST = 10_000;
+
+  private static final float EXACT_VARIANT_BOOST = 1_000;
 
   /** A name says more than a related name, and the word as it stands more than one like it. */
   private static final float NAME_BOOST = 4;
@@ -51,8 +61,10 @@ final class ConceptIndex {
       for (Concept concept : this.concepts) {
         Document document = new Document();
         document.add(new TextField(NAMES, stems(concept.name()), Field.Store.NO));
+        document.add(new StringField(NAME, stems(concept.name()), Field.Store.NO));
         for (String variant : concept.variants()) {
           document.add(new TextField(NAMES, stems(variant), Field.Store.NO));
+          document.add(new StringField(VARIANT, stems(variant), Field.Store.NO));
         }
         for (String related : concept.relates()) {
           document.add(new TextField(RELATES, stems(related), Field.Store.NO));
@@ -71,8 +83,15 @@ final class ConceptIndex {
     return String.join(" ", ConceptMatcher.stems(name, forms));
   }
 
+  private Query exact(String field, String words, float boost) {
+    return new BoostQuery(
+        new ConstantScoreQuery(new TermQuery(new Term(field, stems(words)))), boost);
+  }
+
   List<Concept> search(String words, int most) {
     BooleanQuery.Builder query = new BooleanQuery.Builder();
+    query.add(exact(NAME, words, EXACT_NAME_BOOST), BooleanClause.Occur.SHOULD);
+    query.add(exact(VARIANT, words, EXACT_VARIANT_BOOST), BooleanClause.Occur.SHOULD);
     for (String stem : ConceptMatcher.stems(words, forms)) {
       Term name = new Term(NAMES, stem);
       query.add(new BoostQuery(new TermQuery(name), NAME_BOOST), BooleanClause.Occur.SHOULD);

@@ -3,62 +3,114 @@ package everypart.lexicon;
 import java.io.IOException;
 import java.io.UncheckedIOException;
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.Collection;
 import java.util.HashMap;
+import java.util.HashSet;
 import java.util.List;
 import java.util.Map;
+import java.util.Set;
 import java.util.SortedMap;
 import java.util.TreeMap;
+import java.util.stream.Collectors;
 import org.apache.lucene.util.IntsRef;
-import org.apache.lucene.util.IntsRefBuilder;
 import org.apache.lucene.util.fst.FST;
 import org.apache.lucene.util.fst.FSTCompiler;
 import org.apache.lucene.util.fst.PositiveIntOutputs;
 
 /**
- * All names of all concepts in one Lucene transducer over stems, so that a text is searched in one
- * pass.
+ * All names of all concepts in one Lucene transducer over numbered words, so that a text is
+ * searched in one pass.
  *
  * <p>At each token the longest name counts, and no token belongs to two concepts. The transducer is
  * what Lucene holds its own synonyms in: names share their beginnings and their ends, so lists of
  * many thousand names stay small.
+ *
+ * <p>A name that is an everyday word ("base", "culture") counts only in company: another concept of
+ * the run, or of what it is about, must belong to the same subject. Where several concepts have the
+ * word for a name, the one with most company is taken. A phrase in which a name is innocent ("cell
+ * phone") is found like a name and then dropped.
  */
 final class ConceptMatcher {
-  private static final int UNKNOWN = -1;
+  private static final int DIRECT = 100;
+  private static final int SAME_UNIT = 10;
+  private static final int SAME_SUBJECT = 1;
 
-  private final WordForms forms;
-  private final Map<String, Integer> stemNumbers = new HashMap<>();
-  private final List<String> concepts = new ArrayList<>();
+  private final ConceptWords words;
+  private final List<Concept> concepts;
+  private final Map<String, Integer> byName = new HashMap<>();
+  private final List<Set<Integer>> neighbours = new ArrayList<>();
+  private final List<Reading> readings = new ArrayList<>();
   private final FST<Long> names;
 
-  ConceptMatcher(Collection<Concept> concepts, WordForms forms) {
-    this.forms = forms;
-    SortedMap<IntsRef, Long> sorted = new TreeMap<>();
-    for (Concept concept : concepts) {
-      long number = this.concepts.size();
-      this.concepts.add(concept.name());
-      sorted.putIfAbsent(numbers(concept.name()), number);
-      for (String variant : concept.variants()) {
-        sorted.putIfAbsent(numbers(variant), number);
+  /** What a name may stand for: no concept, one, or an everyday word's several. */
+  private record Reading(List<Integer> concepts, boolean everyday) {}
+
+  ConceptMatcher(Collection<Concept> concepts, ConceptWords words) {
+    this.words = words;
+    this.concepts = List.copyOf(concepts);
+    SortedMap<IntsRef, Integer> sorted = new TreeMap<>();
+    for (Concept concept : this.concepts) {
+      byName.put(concept.name(), byName.size());
+      neighbours.add(new HashSet<>());
+    }
+    for (Concept concept : this.concepts) {
+      int number = byName.getOrDefault(concept.name(), 0);
+      for (List<String> related : concept.relations().values()) {
+        for (String other : related) {
+          Integer index = byName.get(other);
+          if (index != null) {
+            neighbours.get(number).add(index);
+            neighbours.get(index).add(number);
+          }
+        }
+      }
+      for (String name : concept.names()) {
+        add(sorted, name, number, concept.everyday().contains(name));
+      }
+    }
+    for (Concept concept : this.concepts) {
+      for (String phrase : concept.never()) {
+        IntsRef key = key(phrase);
+        if (!sorted.containsKey(key)) {
+          sorted.put(key, readings.size());
+          readings.add(new Reading(List.of(), false));
+        }
       }
     }
     this.names = compile(sorted);
   }
 
-  private IntsRef numbers(String name) {
-    IntsRefBuilder numbers = new IntsRefBuilder();
-    for (String stem : stems(name, forms)) {
-      numbers.append(stemNumbers.computeIfAbsent(stem, key -> stemNumbers.size()));
-    }
-    return numbers.get();
+  private IntsRef key(String name) {
+    int[] numbers = words.ofName(name);
+    return new IntsRef(numbers, 0, numbers.length);
   }
 
-  private static FST<Long> compile(SortedMap<IntsRef, Long> sorted) {
+  private void add(SortedMap<IntsRef, Integer> sorted, String name, int concept, boolean everyday) {
+    IntsRef key = key(name);
+    Integer known = sorted.get(key);
+    if (known == null) {
+      sorted.put(key, readings.size());
+      readings.add(new Reading(List.of(concept), everyday));
+      return;
+    }
+    Reading before = readings.get(known);
+    boolean has = before.concepts().contains(concept);
+    if (has && before.everyday() && !everyday) {
+      readings.set(known, new Reading(before.concepts(), before.concepts().size() > 1));
+    } else if (!has && everyday && before.everyday()) {
+      List<Integer> more = new ArrayList<>(before.concepts());
+      more.add(concept);
+      readings.set(known, new Reading(List.copyOf(more), true));
+    }
+  }
+
+  private static FST<Long> compile(SortedMap<IntsRef, Integer> sorted) {
     PositiveIntOutputs outputs = PositiveIntOutputs.getSingleton();
     try {
       FSTCompiler<Long> compiler = new FSTCompiler.Builder<>(FST.INPUT_TYPE.BYTE4, outputs).build();
-      for (Map.Entry<IntsRef, Long> name : sorted.entrySet()) {
-        compiler.add(name.getKey(), name.getValue());
+      for (Map.Entry<IntsRef, Integer> name : sorted.entrySet()) {
+        compiler.add(name.getKey(), (long) name.getValue());
       }
       FST.FSTMetadata<Long> compiled = compiler.compile();
       if (compiled == null) {
@@ -70,6 +122,11 @@ final class ConceptMatcher {
     }
   }
 
+  /** Returns the numbers of the words of a name; two names with the same ones are one. */
+  List<Integer> keyOf(String name) {
+    return Arrays.stream(words.ofName(name)).boxed().toList();
+  }
+
   /** Returns the stems of a name, split as texts are: words and figures, each mark by itself. */
   static List<String> stems(String name, WordForms forms) {
     List<String> stems = new ArrayList<>();
@@ -79,44 +136,133 @@ final class ConceptMatcher {
     return stems;
   }
 
-  /** Returns the concepts in a run of tokens, in order, without overlap. */
-  List<ConceptMatch> match(WordSequence words) {
-    int size = words.size();
+  /** A name found, and where. */
+  private record Found(Reading reading, int from, int to) {
+    private boolean plain() {
+      return !reading.everyday() && reading.concepts().size() == 1;
+    }
+  }
+
+  /**
+   * Returns the concepts in a run of tokens, in order, without overlap.
+   *
+   * @param about names of concepts that the run is known to be about; they are company for everyday
+   *     words
+   */
+  List<ConceptMatch> match(WordSequence sequence, Collection<String> about) {
+    List<Found> found = find(sequence);
+    if (found.isEmpty()) {
+      return List.of();
+    }
+    boolean everyday = false;
+    for (Found one : found) {
+      everyday |= one.reading().everyday();
+    }
+    Set<Integer> company = everyday ? company(found, about) : Set.of();
+    List<ConceptMatch> matches = new ArrayList<>(found.size());
+    for (Found one : found) {
+      int concept =
+          one.plain()
+              ? one.reading().concepts().get(0)
+              : one.reading().everyday() ? choose(one, company, found) : ConceptWords.UNKNOWN;
+      if (concept != ConceptWords.UNKNOWN) {
+        matches.add(
+            new ConceptMatch(concepts.get(concept).name(), new TokenRange(one.from(), one.to())));
+      }
+    }
+    return List.copyOf(matches);
+  }
+
+  private Set<Integer> company(List<Found> found, Collection<String> about) {
+    Set<Integer> company =
+        found.stream()
+            .filter(Found::plain)
+            .map(one -> one.reading().concepts().get(0))
+            .collect(Collectors.toSet());
+    for (String name : about) {
+      Integer concept = byName.get(name);
+      if (concept != null) {
+        company.add(concept);
+      }
+    }
+    return company;
+  }
+
+  /** Returns the concept of an everyday word that has most company, or none. */
+  private int choose(Found word, Set<Integer> company, List<Found> found) {
+    int best = ConceptWords.UNKNOWN;
+    int most = 0;
+    for (int concept : word.reading().concepts()) {
+      int support = 0;
+      for (int other : company) {
+        support += support(concept, other);
+      }
+      for (Found other : found) {
+        if (!other.equals(word) && other.reading().everyday()) {
+          for (int neighbour : other.reading().concepts()) {
+            support +=
+                neighbour != concept && neighbours.get(concept).contains(neighbour) ? DIRECT : 0;
+          }
+        }
+      }
+      if (support > most) {
+        most = support;
+        best = concept;
+      }
+    }
+    return best;
+  }
+
+  private int support(int concept, int other) {
+    if (concept == other || neighbours.get(concept).contains(other)) {
+      return DIRECT;
+    }
+    Concept one = concepts.get(concept);
+    Concept two = concepts.get(other);
+    if (!one.unit().isEmpty() && one.unit().equals(two.unit())) {
+      return SAME_UNIT;
+    }
+    return one.subject().equals(two.subject()) ? SAME_SUBJECT : 0;
+  }
+
+  private List<Found> find(WordSequence sequence) {
+    int size = sequence.size();
     int[] numbers = new int[size];
     for (int i = 0; i < size; i++) {
-      Integer number = stemNumbers.get(words.stem(i));
-      numbers[i] = number == null ? UNKNOWN : number;
+      numbers[i] = words.of(sequence.form(i));
     }
-    List<ConceptMatch> matches = new ArrayList<>(4);
+    List<Found> found = new ArrayList<>(4);
     FST.BytesReader reader = names.getBytesReader();
     FST.Arc<Long> arc = new FST.Arc<>();
     try {
       int i = 0;
       while (i < size) {
         int end = i;
-        long concept = UNKNOWN;
+        long reading = ConceptWords.UNKNOWN;
         long sum = 0;
-        names.getFirstArc(arc);
-        for (int j = i; j < size && numbers[j] != UNKNOWN; j++) {
-          if (names.findTargetArc(numbers[j], arc, arc, reader) == null) {
-            break;
-          }
-          sum += arc.output();
-          if (arc.isFinal()) {
-            concept = sum + arc.nextFinalOutput();
-            end = j + 1;
+        if (numbers[i] != ConceptWords.UNKNOWN) {
+          names.getFirstArc(arc);
+          for (int j = i; j < size && numbers[j] != ConceptWords.UNKNOWN; j++) {
+            if (names.findTargetArc(numbers[j], arc, arc, reader) == null) {
+              break;
+            }
+            sum += arc.output();
+            if (arc.isFinal()) {
+              reading = sum + arc.nextFinalOutput();
+              end = j + 1;
+            }
           }
         }
-        if (concept == UNKNOWN) {
+        if (reading == ConceptWords.UNKNOWN) {
           i++;
         } else {
-          matches.add(new ConceptMatch(concepts.get((int) concept), new TokenRange(i, end)));
+          found.add(new Found(readings.get((int) reading), i, end));
           i = end;
         }
       }
     } catch (IOException e) {
       throw new UncheckedIOException("the concepts are held in memory; no file is read", e);
     }
-    return matches.isEmpty() ? List.of() : List.copyOf(matches);
+    return found;
   }
 }

@@ -5,6 +5,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.Collection;
+import java.util.EnumMap;
 import java.util.HashMap;
 import java.util.HashSet;
 import java.util.LinkedHashMap;
@@ -22,10 +23,34 @@ import org.jspecify.annotations.Nullable;
  */
 public final class Lexicon {
   private static final List<String> CONCEPT_FILES =
-      List.of("concepts-biology.yaml", "concepts-science.yaml");
+      Stream.of(
+              "biology-1-chemistry-of-life",
+              "biology-2-cells",
+              "biology-3-energetics",
+              "biology-4-communication-and-cycle",
+              "biology-5-heredity",
+              "biology-6-gene-expression",
+              "biology-7-natural-selection",
+              "biology-8-ecology",
+              "physiology",
+              "plants",
+              "diversity",
+              "experiments-and-data",
+              "general-science",
+              "chemistry",
+              "physics",
+              "earth-science",
+              "psychology",
+              "economics",
+              "geography")
+          .map(name -> "concepts-" + name + ".yaml")
+          .toList();
 
   private static final String CUES = "cues.yaml";
   private static final String WORDS = "words.txt.gz";
+
+  /** In how many names a word must stand to be one that misspellings are readily tried for. */
+  private static final int OFTEN = 3;
 
   private final List<LexiconSource> sources;
   private final TaskVerbs taskVerbs;
@@ -35,6 +60,7 @@ public final class Lexicon {
   private final CueMatcher cues;
   private final Map<String, Concept> concepts;
   private final ConceptMatcher conceptMatcher;
+  private final ConceptGraph graph;
   private volatile @Nullable ConceptIndex conceptIndex;
 
   private Lexicon(
@@ -48,19 +74,35 @@ public final class Lexicon {
     this.patterns = cueFile.patterns();
     this.cues =
         new CueMatcher(patterns, new PatternParser(cueFile.wordSets()), WordLists.bundled());
-    Set<String> words = new HashSet<>(cues.forms());
+    Set<String> names = new HashSet<>();
     for (ConceptFile.Entry entry : entries) {
-      words.addAll(NameSplitter.split(entry.concept().name()));
-      entry.concept().variants().forEach(variant -> words.addAll(NameSplitter.split(variant)));
+      names.addAll(entry.concept().names());
+      names.addAll(entry.concept().never());
     }
-    this.spelling = new Spelling(mends ? words : Set.of(), WordLists.bundled(), new WordForms());
+    this.spelling = mends ? spelling(cues.forms(), names) : spelling(Set.of(), Set.of());
     this.forms = new WordForms(spelling::mend);
     Map<String, Concept> byName = new LinkedHashMap<>();
     for (ConceptFile.Entry entry : entries) {
       byName.put(entry.concept().name(), entry.concept());
     }
     this.concepts = byName;
-    this.conceptMatcher = new ConceptMatcher(byName.values(), forms);
+    this.conceptMatcher =
+        new ConceptMatcher(
+            byName.values(), new ConceptWords(names, WordLists.bundled(), spelling::mend));
+    this.graph = new ConceptGraph(byName.values());
+  }
+
+  private static Spelling spelling(Collection<String> cueForms, Collection<String> names) {
+    Map<String, Integer> counts = new HashMap<>();
+    for (String name : names) {
+      NameSplitter.split(name).forEach(word -> counts.merge(word, 1, Integer::sum));
+    }
+    Set<String> words = new HashSet<>(cueForms);
+    Set<String> rare = new HashSet<>();
+    WordLists lists = WordLists.bundled();
+    counts.forEach(
+        (word, count) -> (count >= OFTEN || lists.isFairlyCommon(word) ? words : rare).add(word));
+    return new Spelling(words, rare, lists, new WordForms());
   }
 
   /** Returns the lexicon that comes with the program. */
@@ -117,11 +159,15 @@ public final class Lexicon {
   }
 
   static List<ConceptFile.Entry> bundledConcepts() {
-    List<ConceptFile.Entry> entries = new ArrayList<>();
-    for (String name : CONCEPT_FILES) {
-      entries.addAll(ConceptFile.read(LexiconFile.bundled(name)));
-    }
-    return entries;
+    return BundledConcepts.ENTRIES;
+  }
+
+  /** Holds the concepts that come with the program, read on first need. */
+  private static final class BundledConcepts {
+    static final List<ConceptFile.Entry> ENTRIES =
+        CONCEPT_FILES.stream()
+            .flatMap(name -> ConceptFile.read(LexiconFile.bundled(name)).stream())
+            .toList();
   }
 
   /** Returns all concepts, own ones first, since of two concepts the first holds a name. */
@@ -237,10 +283,56 @@ public final class Lexicon {
   }
 
   /**
-   * Returns the concepts in a run of tokens, longest match first at each place, without overlap.
+   * Returns the concepts in a run of tokens, longest match first at each place, without overlap. An
+   * everyday word counts where the run names another concept of the same subject.
    */
   public List<ConceptMatch> concepts(WordSequence words) {
-    return conceptMatcher.match(words);
+    return concepts(words, List.of());
+  }
+
+  /**
+   * Returns the concepts in a run of tokens, as {@link #concepts(WordSequence)} does, where more is
+   * known of what the run is about.
+   *
+   * @param about names of concepts, of the question, say; an everyday word counts in their company,
+   *     too; names that no concept has are passed over
+   */
+  public List<ConceptMatch> concepts(WordSequence words, Collection<String> about) {
+    return conceptMatcher.match(words, about);
+  }
+
+  /**
+   * Returns how near two concepts are by the relations between them: 1 for the same concept, 0 for
+   * two that have nothing to do with each other or that do not exist. A direct relation gives about
+   * a half; ways through concepts that have many relations count less.
+   */
+  public double relatedness(String one, String other) {
+    return graph.relatedness(one, other);
+  }
+
+  /**
+   * Returns the names of the concepts whose files say that they stand to a concept in some way: its
+   * kinds under {@link RelationType#BROADER}, its parts under {@link RelationType#PART_OF}, and so
+   * on. Kinds of relation that no concept names it in are absent.
+   */
+  public Map<RelationType, List<String>> namedBy(String name) {
+    Map<RelationType, List<String>> named = new EnumMap<>(RelationType.class);
+    for (Concept concept : concepts.values()) {
+      concept
+          .relations()
+          .forEach(
+              (type, names) -> {
+                if (names.contains(name)) {
+                  named.computeIfAbsent(type, key -> new ArrayList<>()).add(concept.name());
+                }
+              });
+    }
+    return named;
+  }
+
+  /** Returns the words of a name in a form that all inflections share. */
+  List<Integer> keyOf(String name) {
+    return conceptMatcher.keyOf(name);
   }
 
   /** Returns all concepts, in the order of the files. */

@@ -2,6 +2,7 @@ package everypart.lexicon;
 
 import java.nio.file.Path;
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.HashMap;
 import java.util.HashSet;
 import java.util.LinkedHashMap;
@@ -9,6 +10,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Set;
+import java.util.function.UnaryOperator;
 
 /**
  * Looks through a folder of lexicon files for what its author should know: mistakes, entries that
@@ -58,7 +60,12 @@ public final class LexiconCheck {
   private void read(LexiconFile file) {
     try {
       switch (file.holds()) {
-        case CONCEPTS -> own.addAll(ConceptFile.read(file));
+        case CONCEPTS ->
+            own.addAll(
+                ConceptFile.read(
+                    file,
+                    problem ->
+                        remarks.add(LexiconRemark.error(String.valueOf(problem.getMessage())))));
         case CUES -> cues.addAll(CueFile.read(file).patterns());
         case TASK_VERBS -> {
           YamlValue.read(file).map();
@@ -105,15 +112,17 @@ public final class LexiconCheck {
     known.putAll(named);
     names(known);
     for (ConceptFile.Entry entry : own) {
-      for (String related : entry.concept().relates()) {
-        if (!known.containsKey(related)) {
-          error(
-              entry,
-              "\""
-                  + entry.concept().name()
-                  + "\" relates to \""
-                  + related
-                  + "\", which is no concept");
+      for (List<String> names : entry.concept().relations().values()) {
+        for (String related : names) {
+          if (!known.containsKey(related)) {
+            error(
+                entry,
+                "\""
+                    + entry.concept().name()
+                    + "\" relates to \""
+                    + related
+                    + "\", which is no concept");
+          }
         }
       }
     }
@@ -125,18 +134,27 @@ public final class LexiconCheck {
 
   /** Looks for names that two concepts claim, and names that say nothing new. */
   private void names(Map<String, ConceptFile.Entry> known) {
-    WordForms forms = new WordForms();
-    Map<List<String>, ConceptFile.Entry> claimed = new HashMap<>();
+    ConceptWords words =
+        new ConceptWords(
+            known.values().stream().flatMap(entry -> entry.concept().names().stream()).toList(),
+            WordLists.bundled(),
+            UnaryOperator.identity());
+    Map<List<Integer>, ConceptFile.Entry> claimed = new HashMap<>();
     for (ConceptFile.Entry entry : own) {
-      Set<List<String>> said = new HashSet<>();
-      for (String name : names(entry.concept())) {
-        List<String> stems = ConceptMatcher.stems(name, forms);
-        if (!said.add(stems)) {
+      Set<List<Integer>> said = new HashSet<>();
+      for (String name : entry.concept().names()) {
+        List<Integer> key = key(words, name);
+        if (!said.add(key)) {
           note(entry, "\"" + name + "\" adds nothing: another name of this concept matches it");
           continue;
         }
-        ConceptFile.Entry other = claimed.putIfAbsent(stems, entry);
-        if (other != null && !other.concept().name().equals(entry.concept().name())) {
+        ConceptFile.Entry other = claimed.putIfAbsent(key, entry);
+        boolean shared =
+            other != null
+                && entry.concept().everyday().contains(name)
+                && other.concept().everyday().stream()
+                    .anyMatch(word -> key(words, word).equals(key));
+        if (other != null && !shared && !other.concept().name().equals(entry.concept().name())) {
           error(
               entry,
               "\""
@@ -153,8 +171,8 @@ public final class LexiconCheck {
         .filter(entry -> !own.contains(entry))
         .forEach(
             entry -> {
-              for (String name : names(entry.concept())) {
-                ConceptFile.Entry taker = claimed.get(ConceptMatcher.stems(name, forms));
+              for (String name : entry.concept().names()) {
+                ConceptFile.Entry taker = claimed.get(key(words, name));
                 if (taker != null) {
                   note(
                       taker,
@@ -170,11 +188,8 @@ public final class LexiconCheck {
             });
   }
 
-  private static List<String> names(Concept concept) {
-    List<String> names = new ArrayList<>();
-    names.add(concept.name());
-    names.addAll(concept.variants());
-    return names;
+  private static List<Integer> key(ConceptWords words, String name) {
+    return Arrays.stream(words.ofName(name)).boxed().toList();
   }
 
   private void patterns() {
@@ -259,9 +274,9 @@ public final class LexiconCheck {
       return;
     }
     for (ConceptFile.Entry entry : own) {
-      for (String name : names(entry.concept())) {
+      for (String name : entry.concept().names()) {
         Name words = new Name(NameSplitter.split(name), lexicon.forms());
-        List<ConceptMatch> found = lexicon.concepts(words);
+        List<ConceptMatch> found = lexicon.concepts(words, List.of(entry.concept().name()));
         boolean whole =
             found.size() == 1
                 && found.get(0).concept().equals(entry.concept().name())

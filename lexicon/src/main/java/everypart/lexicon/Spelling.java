@@ -7,6 +7,7 @@ import java.util.HashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
+import java.util.TreeSet;
 import java.util.concurrent.ConcurrentHashMap;
 import org.apache.lucene.util.automaton.CharacterRunAutomaton;
 import org.apache.lucene.util.automaton.LevenshteinAutomata;
@@ -19,12 +20,16 @@ import org.apache.lucene.util.automaton.LevenshteinAutomata;
  * another: "meiosis" is never "mitosis", and known words cost one look-up. A slip is a letter left
  * out, added or changed, or two neighbours swapped (Damerau 1964); one slip is forgiven in words of
  * five letters or more, two in words of eight or more, none in the first letter. Where a slip could
- * stand for two words, or a common English word lies as near, the word is left as it is.
+ * stand for two words, or a common English word lies as near, the word is left as it is. Words that
+ * few names have are not worth the risk in short words: "protine" is no "proline".
  */
 final class Spelling {
   private static final int ONE_SLIP_FROM = 5;
   private static final int TWO_SLIPS_FROM = 8;
   private static final int MOST_SLIPS = 2;
+
+  /** A word that only a few names have is taken for meant at one slip in eight letters or more. */
+  private static final int RARE_SLIPS = 1;
 
   /** The SCOWL size class up to which a word counts as a common one. */
   private static final int COMMON = 35;
@@ -35,6 +40,7 @@ final class Spelling {
   private final WordForms forms;
   private final Set<String> targets = new HashSet<>();
   private final Map<Character, List<String>> targetsByLetter = new HashMap<>();
+  private final Map<Character, List<String>> rareByLetter = new HashMap<>();
   private final Map<Character, List<String>> commonByLetter = new HashMap<>();
   private final Map<String, String> remembered = new ConcurrentHashMap<>();
   private int longest;
@@ -43,24 +49,20 @@ final class Spelling {
    * Makes the speller.
    *
    * @param words the words that misspellings are tried for; their inflections are, too
+   * @param rare words for which only those are tried that lie near no other word
    * @param forms gives the stems by which two words count as forms of one
    */
-  Spelling(Collection<String> words, WordLists lists, WordForms forms) {
+  Spelling(Collection<String> words, Collection<String> rare, WordLists lists, WordForms forms) {
     this.lists = lists;
     this.forms = forms;
-    for (String word : words) {
-      if (word.length() >= ONE_SLIP_FROM && isPlain(word)) {
-        for (String form : Inflections.of(word)) {
-          if (form.equals(word) || lists.isWord(form)) {
-            targets.add(form);
-          }
-        }
-      }
-    }
-    for (String target : targets.stream().sorted().toList()) {
-      bucket(targetsByLetter, target);
-      longest = Math.max(longest, target.length());
-    }
+    Set<String> tried = inflected(words);
+    Set<String> rarely = inflected(rare);
+    rarely.removeAll(tried);
+    targets.addAll(tried);
+    targets.addAll(rarely);
+    tried.forEach(target -> bucket(targetsByLetter, target));
+    rarely.forEach(target -> bucket(rareByLetter, target));
+    targets.forEach(target -> longest = Math.max(longest, target.length()));
     lists
         .words()
         .forEach(
@@ -69,6 +71,20 @@ final class Spelling {
                 bucket(commonByLetter, word);
               }
             });
+  }
+
+  private Set<String> inflected(Collection<String> words) {
+    Set<String> all = new TreeSet<>();
+    for (String word : words) {
+      if (word.length() >= ONE_SLIP_FROM && isPlain(word)) {
+        for (String form : Inflections.of(word)) {
+          if (form.equals(word) || lists.isWord(form)) {
+            all.add(form);
+          }
+        }
+      }
+    }
+    return all;
   }
 
   private static void bucket(Map<Character, List<String>> buckets, String word) {
@@ -116,6 +132,9 @@ final class Spelling {
     for (int slips = 1; slips <= most; slips++) {
       CharacterRunAutomaton near = new CharacterRunAutomaton(automata.toAutomaton(slips));
       List<String> found = near(targetsByLetter, form, slips, near);
+      if (found.isEmpty() && most == MOST_SLIPS && slips <= RARE_SLIPS) {
+        found = near(rareByLetter, form, slips, near);
+      }
       if (found.isEmpty()) {
         continue;
       }

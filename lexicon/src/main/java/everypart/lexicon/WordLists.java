@@ -22,6 +22,9 @@ final class WordLists {
   private static final String RESOURCE = "words.txt.gz";
   private static final int MOST_WORDS_OF_SUBJECT = 9;
 
+  /** The SCOWL size class of the lists that "most adults know", by its own description. */
+  private static final int FAIRLY_COMMON = 50;
+
   /** Pronouns and other words that stand as the subject of a clause, or open one. */
   private static final Set<String> SUBJECTS =
       Set.of(
@@ -207,6 +210,12 @@ final class WordLists {
   /** Tells whether the form is an English word. */
   boolean isWord(String form) {
     return words.containsKey(form);
+  }
+
+  /** Tells whether the form is an English word that most adults know. */
+  boolean isFairlyCommon(String form) {
+    Word word = words.get(form);
+    return word != null && word.level() <= FAIRLY_COMMON;
   }
 
   /** Tells whether the form can be the base form of a verb. */

@@ -72,6 +72,11 @@ final class YamlValue {
     throw wrong("a word or phrase is expected here");
   }
 
+  /** Tells whether it is a map. */
+  boolean isMap() {
+    return node instanceof MappingNode;
+  }
+
   /** Returns the values of a list. */
   List<YamlValue> list() {
     if (node instanceof SequenceNode sequence) {

@@ -57,6 +57,15 @@ final class LexiconCheckTest {
   }
 
   @Test
+  void namesEveryMistakeOfAFile() throws IOException {
+    file(
+        "concepts-lamps.yaml",
+        "- {concept: glass}\n" + concept("wick", "[]", "[]") + "- {concept: oil, sort: x}\n");
+    hears(LexiconRemark.Weight.ERROR, "concepts-lamps.yaml, line 1", "variants");
+    hears(LexiconRemark.Weight.ERROR, "concepts-lamps.yaml, line 3", "sort");
+  }
+
+  @Test
   void findsANameThatTwoConceptsClaim() throws IOException {
     file(
         "concepts-lamps.yaml",

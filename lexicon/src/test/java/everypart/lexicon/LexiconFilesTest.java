@@ -52,6 +52,42 @@ class LexiconFilesTest {
   }
 
   @Test
+  void aFileMayNameItsSubjectAndUnitAndTypeItsRelations() throws IOException {
+    Lexicon lexicon =
+        with(
+            "concepts-mine.yaml",
+            """
+            subject: tests
+            unit: wugs
+            concepts:
+            - concept: wug
+              variants: [wugling, tick tock]
+              everyday: [tick tock]
+              never: [wug lamp]
+              broader: [dabbet]
+              opposite: [dabbet]
+            - concept: dabbet
+              variants: []
+              field: dabbetry
+            """);
+    Concept wug = lexicon.concept("wug").orElseThrow();
+    assertEquals("wugs", wug.field());
+    assertEquals("tests", wug.subject());
+    assertEquals(List.of("dabbet"), wug.relates());
+    assertEquals(List.of("dabbet"), wug.related(RelationType.OPPOSITE));
+    assertEquals(List.of(), wug.related(RelationType.CAUSES));
+    assertEquals("dabbetry", lexicon.concept("dabbet").orElseThrow().field());
+    assertEquals(List.of(), lexicon.concepts(new Words("one tick tock by a wug lamp")));
+    assertEquals(2, lexicon.concepts(new Words("one tick tock by a dabbet")).size());
+    refused(
+        "concepts-mine.yaml",
+        "- concept: wug\n  variants: []\n  everyday: [wag]\n  relates: []\n  field: x\n",
+        3,
+        "\"wag\" is everyday, but no name");
+    refused("concepts-mine.yaml", "unit: wugs\n", 1, "lacks \"concepts\"");
+  }
+
+  @Test
   void mistakesAreToldWithFileAndLine() {
     refused("cues-a.yaml", family("one [two"), 5, "a [ is not closed");
     refused("cues-a.yaml", family("one {nosuchset}"), 5, "no word set {nosuchset}");

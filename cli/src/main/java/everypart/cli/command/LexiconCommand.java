@@ -5,8 +5,13 @@ import everypart.lexicon.Lexicon;
 import everypart.lexicon.LexiconCheck;
 import everypart.lexicon.LexiconException;
 import everypart.lexicon.LexiconRemark;
+import everypart.lexicon.RelationType;
 import java.nio.file.Path;
+import java.util.Collection;
+import java.util.Comparator;
 import java.util.List;
+import java.util.Locale;
+import java.util.Map;
 import java.util.concurrent.Callable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
@@ -27,6 +32,7 @@ import picocli.CommandLine.Spec;
       "Examples:",
       "  everypart lexicon check my-words",
       "  everypart lexicon search osmosis",
+      "  everypart lexicon show osmosis",
       "  everypart lexicon search --lexicon my-words scarcity"
     })
 final class LexiconCommand implements Runnable {
@@ -36,7 +42,7 @@ final class LexiconCommand implements Runnable {
 
   @Override
   public void run() {
-    throw new ParameterException(spec.commandLine(), "no command was given: check or search");
+    throw new ParameterException(spec.commandLine(), "no command was given: check, search or show");
   }
 
   /** Looks through a folder of lexicon files. */
@@ -130,6 +136,109 @@ final class LexiconCommand implements Runnable {
     private void line(String what, List<String> names) {
       if (!names.isEmpty()) {
         console.out().println("  " + what + ": " + String.join(", ", names));
+      }
+    }
+  }
+
+  /** Shows all that is known of one concept. */
+  @Command(
+      name = "show",
+      mixinStandardHelpOptions = true,
+      header = "Shows all that the lexicon says of one concept, and which concepts are near it.",
+      footer = {"", "Exit status: 0 it is shown; 2 no concept has this name."})
+  static final class Show implements Callable<Integer> {
+    private static final int NEAREST = 8;
+
+    private final Console console;
+
+    @Mixin private final LexiconOption lexicon = new LexiconOption();
+
+    @Parameters(
+        arity = "1..*",
+        paramLabel = "NAME",
+        description = "The concept's name, or another name of it.")
+    private List<String> words = List.of();
+
+    Show(Console console) {
+      this.console = console;
+    }
+
+    @Override
+    public Integer call() throws OutputException {
+      Lexicon all = Lexicon.load(lexicon.folders());
+      String name = String.join(" ", words).toLowerCase(Locale.ROOT);
+      List<Concept> shown =
+          all.concept(name).map(List::of).orElseGet(() -> named(all.concepts(), name));
+      if (shown.isEmpty()) {
+        List<String> near = all.search(name, 3).stream().map(Concept::name).toList();
+        throw new OutputException(
+            "no concept has the name \""
+                + name
+                + "\""
+                + (near.isEmpty() ? "." : "; near it are: " + String.join(", ", near) + "."));
+      }
+      shown.forEach(concept -> show(all, concept));
+      return ExitStatus.DONE;
+    }
+
+    private static List<Concept> named(Collection<Concept> concepts, String name) {
+      return concepts.stream().filter(concept -> concept.names().contains(name)).toList();
+    }
+
+    private void show(Lexicon all, Concept concept) {
+      console.out().println(concept.name() + " (" + concept.field() + ")");
+      line("subject", concept.subject());
+      line("unit", concept.unit());
+      line("also", String.join(", ", concept.variants()));
+      line("everyday words, counted only in company", String.join(", ", concept.everyday()));
+      line("never in", String.join(", ", concept.never()));
+      Map<RelationType, List<String>> namedBy = all.namedBy(concept.name());
+      for (RelationType type : RelationType.values()) {
+        line(ahead(type), String.join(", ", concept.related(type)));
+        if (type != RelationType.RELATES) {
+          line(back(type), String.join(", ", namedBy.getOrDefault(type, List.of())));
+        }
+      }
+      line("nearest", String.join(", ", nearest(all, concept)));
+    }
+
+    private static String ahead(RelationType type) {
+      return switch (type) {
+        case BROADER -> "is a kind of";
+        case PART_OF -> "is part of";
+        case CAUSES -> "leads to";
+        case OPPOSITE -> "is the opposite of";
+        case CONFUSED_WITH -> "is often confused with";
+        case RELATES -> "goes with";
+      };
+    }
+
+    private static String back(RelationType type) {
+      return switch (type) {
+        case BROADER -> "has the kinds";
+        case PART_OF -> "has the parts";
+        case CAUSES -> "comes from";
+        case OPPOSITE -> "is called the opposite by";
+        case CONFUSED_WITH -> "is taken for this";
+        case RELATES -> "goes with";
+      };
+    }
+
+    private static List<String> nearest(Lexicon all, Concept concept) {
+      record Near(String name, double relatedness) {}
+      return all.concepts().stream()
+          .filter(other -> !other.name().equals(concept.name()))
+          .map(other -> new Near(other.name(), all.relatedness(concept.name(), other.name())))
+          .filter(near -> near.relatedness() > 0)
+          .sorted(Comparator.comparingDouble(Near::relatedness).reversed())
+          .limit(NEAREST)
+          .map(near -> String.format(Locale.ROOT, "%s %.2f", near.name(), near.relatedness()))
+          .toList();
+    }
+
+    private void line(String what, String text) {
+      if (!text.isEmpty()) {
+        console.out().println("  " + what + ": " + text);
       }
     }
   }

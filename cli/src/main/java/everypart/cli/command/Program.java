@@ -82,7 +82,8 @@ public final class Program {
             .addSubcommand(
                 new CommandLine(new LexiconCommand())
                     .addSubcommand(new LexiconCommand.Check(console))
-                    .addSubcommand(new LexiconCommand.Search(console)))
+                    .addSubcommand(new LexiconCommand.Search(console))
+                    .addSubcommand(new LexiconCommand.Show(console)))
             .addSubcommand(new CompletionCommand(console));
     line.getSubcommands()
         .values()

@@ -31,7 +31,12 @@ final class LexiconCommandTest {
   void theSecondSubjectsLexiconIsWithoutFault() {
     Run run = Run.of("lexicon", "check", LEXICON);
     assertEquals(ExitStatus.DONE, run.status(), run.out());
-    assertTrue(run.out().startsWith("0 errors, 0 notes"), run.out());
+    List<String> lines = run.out().lines().toList();
+    assertTrue(lines.get(lines.size() - 1).startsWith("0 errors, "), run.out());
+    assertTrue(
+        lines.subList(0, lines.size() - 1).stream()
+            .allMatch(line -> line.contains("takes the place") || line.contains("takes the name")),
+        run.out());
   }
 
   @Test
@@ -93,5 +98,17 @@ final class LexiconCommandTest {
     assertTrue(run.out().startsWith("osmosis (membranes and transport)"), run.out());
     Run own = Run.of("lexicon", "search", "--lexicon", LEXICON, "scarce");
     assertTrue(own.out().startsWith("shortage (markets)"), own.out());
+  }
+
+  @Test
+  void showsAConceptByAnyOfItsNamesAndSaysWhatIsNear() {
+    Run run = Run.of("lexicon", "show", "vasopressin");
+    assertTrue(run.out().startsWith("antidiuretic hormone ("), run.out());
+    Run typed = Run.of("lexicon", "show", "hypertonic");
+    assertTrue(typed.out().contains("is the opposite of: hypotonic"), typed.out());
+    assertTrue(typed.out().contains("nearest: "), typed.out());
+    Run none = Run.of("lexicon", "show", "osmosys");
+    assertEquals(ExitStatus.WRONG_CALL, none.status());
+    assertTrue(none.err().contains("near it are: osmosis"), none.err());
   }
 }
