@@ -2,13 +2,14 @@
 
     fit.py JUDGED.jsonl FOLDS.csv READER_LOG_ODDS.npz OUT_DIR [--own-folds]
 
-JUDGED.jsonl is what ExportJudgements writes; FOLDS.csv has set,prompt_id,fold for sets whose folds are fixed (others get one by a hash
-of the prompt's id; one prompt in twelve of those is set aside, fold 9, and never read here). READER_LOG_ODDS.npz holds in `z`, by "set id part
+JUDGED.jsonl is what ExportJudgements writes; FOLDS.csv has set,prompt_id,fold for sets whose folds are fixed; folds.py has the rule for
+the others, and which prompts are set aside (fold 9) and never read here. READER_LOG_ODDS.npz holds in `z`, by "set id part
 place", the reader's log-odds from a model that had not seen the prompt. Needs numpy, scipy and scikit-learn (Debian: python3-sklearn).
 Prints agreement (Cohen's kappa, with both errors of "missing") on the folds left out, by set, kind and style, and the calibration error.
 """
-import csv, hashlib, json, sys
+import hashlib, json, sys
 import numpy as np
+import folds as division
 from scipy import sparse
 from sklearn.linear_model import LogisticRegression
 from sklearn.metrics import roc_auc_score
@@ -43,14 +44,13 @@ def ece(y, p, bins=10):
 
 
 def main(judged, folds, reader, out):
-    fixed = {(r['set'], r['prompt_id']): int(r['fold']) for r in csv.DictReader(open(folds))}
-    h = lambda s, n: int(hashlib.md5(s.encode()).hexdigest(), 16) % n
+    fixed = division.read(folds)
     z = {k: float(v) for k, v in np.load(reader, allow_pickle=True)['z'].tolist()}
     items = []
     for line in open(judged, encoding='utf8'):
-        i = json.loads(line); real = i['set'].removeprefix('odd+'); k = (real, i['q'])
+        i = json.loads(line); real = i['set'].removeprefix('odd+')
         i['odd'] = i['set'].startswith('odd+')
-        i['fold'] = fixed[k] if k in fixed else -1 if real in ('answers', 'answers-cut', 'answers-exam') else 9 if h(i['q'] + 'u', 12) == 0 else h(i['q'], 5)
+        i['fold'] = -1 if real in ('answers', 'answers-cut', 'answers-exam') else division.fold(real, i['q'], fixed)
         if i['gate'] not in ('EMPTY', 'NO_VALUE'): i['gate'] = ''
         if i['fold'] != 9:
             items.append(i)
@@ -63,7 +63,7 @@ def main(judged, folds, reader, out):
     Z = np.array([-4. if i['odd'] else z.get(key(i), np.nan) for i in items]); X[:, -1] = np.nan_to_num(Z)
     names.append('reader')
     y = np.array([i['label'] for i in items]); K = np.array([kinds.index(i['kind']) for i in items]); F = np.array([i['fold'] for i in items])
-    odd = np.array([i['odd'] for i in items]); W = np.array([.5 if i['doubt'] else .3 if i['odd'] else 3. if i['set'] == 'composites' else 1. for i in items])
+    odd = np.array([i['odd'] for i in items]); W = np.array([.5 if i['doubt'] or i['odd'] else 1. for i in items])
     gate = np.array([bool(i['gate']) for i in items]); S = np.array([i['set'] for i in items])
     one = np.eye(len(kinds), dtype=np.float32)
     for g in sorted({i['gate'] for i in items if i['gate']}):
@@ -74,10 +74,11 @@ def main(judged, folds, reader, out):
         A = np.hstack([np.ones((len(items), 1), np.float32), X[:, cols]])
         return sparse.hstack([sparse.csr_matrix(A)] + [sparse.csr_matrix(A * (K == k)[:, None] * .5) for k in range(len(kinds))]).tocsr()
 
-    for what, file, cols, C in (('named features alone', 'weights-features.tsv', np.arange(len(names) - 1), .3),
-                                ('named features and the reader', 'weights-reader.tsv', np.arange(len(names)), .03)):
+    for what, file, cols, C, tidy in (('named features alone', 'weights-features.tsv', np.arange(len(names) - 1), .3, 7.5),
+                                      ('named features and the reader', 'weights-reader.tsv', np.arange(len(names)), .03, 3.)):
+        V = np.where(S == 'composites', tidy, W)  # there are few of these, and no other set is like them
         M = design(cols); ok = ~gate & (~np.isnan(Z) if 'reader' in file and cols[-1] == len(names) - 1 else True)
-        fit = lambda m: LogisticRegression(C=C, max_iter=300, solver='liblinear').fit(M[m], y[m], sample_weight=W[m])
+        fit = lambda m: LogisticRegression(C=C, max_iter=300, solver='liblinear').fit(M[m], y[m], sample_weight=V[m])
         p = np.full(len(items), np.nan)
         for f in range(5):
             te = (F == f) & ok

@@ -95,40 +95,52 @@ def encode(i, c, r=None, pool=None):
     x = [101] + a + [102] + own + [102]; t = [0] * (len(a) + 2) + [1] * (len(own) + 1); e = [-1] * (len(a) + 2) + eo + [-1]
     if rest: x += rest + [102]; t += [0] * (len(rest) + 1); e += er + [-1]
     return x, t, e, y, lack
-def batch(rows):
+def pack(rows):
     L = max(len(x[0]) for x in rows); n = len(rows)
-    x = np.zeros((n, L), np.int64); tt = x.copy(); mk = x.copy(); ev = x - 1
+    x = np.zeros((n, L), np.int16); tt = np.zeros((n, L), np.int8); mk = tt.copy(); ev = tt - 1
     for k, (i, t, e, *_) in enumerate(rows):
         x[k, :len(i)] = i; tt[k, :len(i)] = t; mk[k, :len(i)] = 1; ev[k, :len(i)] = e
-    g = lambda a: torch.from_numpy(a).to(dev, non_blocking=True)
-    return g(x), g(mk), g(tt), g(ev), torch.tensor([float(r[3]) for r in rows], device=dev), torch.tensor([r[4] for r in rows], device=dev)
+    return x, mk, tt, ev, np.array([r[3] for r in rows], np.float32), np.array([r[4] for r in rows], np.int64)
+def put(p): return tuple(torch.from_numpy(a if a.dtype == np.float32 else a.astype(np.int64)).to(dev) for a in p)
+def batch(rows): return put(pack(rows))
+ALL, CFG = [], {}
+def some(task):
+    """One chunk of a shuffled epoch, made noisy, encoded, sorted by length and cut into batches."""
+    key, idx = task; r = random.Random(key); bs = CFG['bs']
+    part = sorted(((encode(ALL[j], CFG, r, ALL), j) for j in idx), key=lambda z: len(z[0][0]))
+    bb = [part[q:q + bs] for q in range(0, len(part), bs)]; r.shuffle(bb); out = []
+    for b in bb:
+        w = np.array([ALL[j]['w'] for _, j in b], np.float32)
+        s = np.array([ALL[j].get('soft', -1.) if zz[3] == ALL[j]['label'] and (zz[4] not in (RES, OFF, NOT) or zz[3] == 1) else -1. for zz, j in b], np.float32)
+        out.append((pack([zz for zz, _ in b]), w, s))
+    return out
 def train(items, c, seed):
+    import multiprocessing
+    global ALL
+    bs = c.setdefault('bs', 64); ep = c.get('epochs', 6); lr = c.get('lr', 1e-4); ALL = items; CFG.clear(); CFG.update(c)
+    pool = multiprocessing.get_context('fork').Pool(c.get('workers', 3))
     torch.manual_seed(0); net = Net(load_base(c['base'])).to(dev); net.train()
     torch.manual_seed(seed); rng = random.Random(seed); np.random.seed(seed)
-    bs = c.get('bs', 32); ep = c.get('epochs', 6); lr = c.get('lr', 1e-4)
     steps = ep * math.ceil(len(items) / bs)
     nd = [p for n, p in net.named_parameters() if 'bias' in n or 'LayerNorm' in n]; dc = [p for n, p in net.named_parameters() if not ('bias' in n or 'LayerNorm' in n)]
     opt = torch.optim.AdamW([{'params': dc, 'weight_decay': .01}, {'params': nd, 'weight_decay': 0}], lr=lr, fused=True)
     t0 = time.time(); limit = c.get('limit', 1e9)
-    sch = torch.optim.lr_scheduler.LambdaLR(opt, lambda s: min(1, (s + 1) / (.1 * steps + 1)) * max(0, 1 - max(s / steps, (time.time() - t0) / limit)))
-    bce = torch.nn.functional.binary_cross_entropy_with_logits; n_step = 0
+    sch = torch.optim.lr_scheduler.LambdaLR(opt, lambda s: min(1, (s + 1) / (.1 * steps + 1), (time.time() - t0) / (.1 * limit)) * max(0, 1 - max(s / steps, (time.time() - t0) / limit)))
+    bce = torch.nn.functional.binary_cross_entropy_with_logits; n_step = 0; tasks = []
     for e in range(ep):
-        idx = list(range(len(items))); rng.shuffle(idx); chunks = []
-        for k in range(0, len(idx), bs * 16):
-            part = sorted(((encode(items[j], c, rng, items), j) for j in idx[k:k + bs * 16]), key=lambda z: len(z[0][0]))
-            bb = [part[q:q + bs] for q in range(0, len(part), bs)]; rng.shuffle(bb)
-            for b in bb:
-                ch = [items[j] for _, j in b]; x, mk, tt, ev, y, lack = batch([z for z, _ in b])
-                w = torch.tensor([i['w'] for i in ch], device=dev)
-                with torch.autocast('cuda', dtype=torch.bfloat16): z, te, l = net(x, mk, tt)
-                if c.get('soft'):
-                    s = torch.tensor([i.get('soft', -1.) if zz[3] == i['label'] and zz[4] not in (RES, OFF, NOT) or zz[3] == i['label'] == 1 else -1. for (zz, _), i in zip(b, ch)], device=dev)
-                    y = torch.where(s >= 0, (1 - c['soft']) * y + c['soft'] * s, y)
-                loss = (bce(z.float(), y, reduction='none') * w).mean(); m = ev >= 0
-                if m.any(): loss = loss + .3 * bce(te.float()[m], ev[m].float())
-                if (lack >= 0).any(): loss = loss + .1 * torch.nn.functional.cross_entropy(l.float()[lack >= 0], lack[lack >= 0])
-                opt.zero_grad(); loss.backward(); torch.nn.utils.clip_grad_norm_(net.parameters(), 1.); opt.step(); sch.step(); n_step += 1
-                if time.time() - t0 > limit: print('stopped at', n_step, 'of', steps, flush=True); return net
+        idx = list(range(len(items))); rng.shuffle(idx)
+        tasks += [(f'{seed} {e} {k}', idx[k:k + bs * 16]) for k in range(0, len(idx), bs * 16)]
+    for chunk in pool.imap(some, tasks):
+        for p, w, s in chunk:
+            x, mk, tt, ev, y, lack = put(p); w = torch.from_numpy(w).to(dev); s = torch.from_numpy(s).to(dev)
+            with torch.autocast('cuda', dtype=torch.bfloat16): z, te, l = net(x, mk, tt)
+            if c.get('soft'): y = torch.where(s >= 0, (1 - c['soft']) * y + c['soft'] * s, y)
+            loss = (bce(z.float(), y, reduction='none') * w).mean(); m = (ev >= 0).float()
+            loss = loss + .3 * (bce(te.float(), ev.clamp(min=0).float(), reduction='none') * m).sum() / m.sum().clamp(min=1)
+            k = (lack >= 0).float(); loss = loss + .1 * (torch.nn.functional.cross_entropy(l.float(), lack.clamp(min=0), reduction='none') * k).sum() / k.sum().clamp(min=1)
+            opt.zero_grad(); loss.backward(); torch.nn.utils.clip_grad_norm_(net.parameters(), 1.); opt.step(); sch.step(); n_step += 1
+            if time.time() - t0 > limit: print('stopped at', n_step, 'of', steps, flush=True); pool.terminate(); return net
+    print('ran', n_step, f'{(time.time() - t0) / n_step * 1000:.0f} ms a step', flush=True); pool.close()
     return net
 @torch.no_grad()
 def predict(net, items, c, bs=128):
@@ -147,7 +159,7 @@ def auc(y, s):
 def load():
     items = [json.loads(l) for l in open(f'{D}/items.jsonl')]; by = defaultdict(list)
     for i in items:
-        i['ps'] = [tuple(p) for p in i['ps']]; i['w'] = .5 if i['doubt'] else 1.; by[i['set'] + i['id']].append(i)
+        i['ps'] = [tuple(p) for p in i['ps']]; i['w'] = (.5 if i['doubt'] else 1.) * (.5 if i['set'].startswith('joined') else 1.); by[i['set'] + i['id']].append(i)
     for i in items: i['sib'] = [[(1 if p else 0, t, 0) for p, t, _ in ((q[0], q[1], 0) for q in o['ps']) if p] for o in by[i['set'] + i['id']] if o['part'] != i['part'] and o['kind'] != i['kind']] if i['multi'] else []
     for i in items: i['sib'] = [s for s in i['sib'] if s]
     return items

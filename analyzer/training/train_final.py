@@ -1,4 +1,4 @@
-import sys; from train import *
+import sys; from reader import *
 seed, out = int(sys.argv[1]), sys.argv[2]; c = json.loads(sys.argv[3]); items = load(); t0 = time.time()
 tr = [i for i in items if i['fold'] != 9]
 net = train(tr, c, seed); t1 = time.time()

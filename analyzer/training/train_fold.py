@@ -1,4 +1,4 @@
-import sys; from train import *
+import sys; from reader import *
 name, fold, seed, out = sys.argv[1], int(sys.argv[2]), int(sys.argv[3]), sys.argv[4]
 c = json.loads(sys.argv[5]); items = load(); t0 = time.time()
 H = lambda q: int(hashlib.md5(q.encode()).hexdigest(), 16) % 1000 / 1000
@@ -18,5 +18,4 @@ for v, e in zip(evs, enc):
     if (lab == 1).any() and (lab == 0).any(): hit += auc((lab[lab >= 0] == 1).astype(int), v[lab >= 0]); tot += 1
 lt = [(LACKS.index(i['lack']), l) for i, l in zip(te, lk) if i['lack'] in LACKS]
 np.savez(f'{out}/{name}.{fold}.{seed}.npz', z=z, odd=zo, cut=zc, ev=np.array([hit, tot]), lk=lk, lacks=np.array([sum(a == b for a, b in lt), len(lt)]))
-sd = {k: v.half().cpu() for k, v in net.state_dict().items()}; None
 print(name, fold, seed, 'train', len(tr), 'test', len(te), f'{time.time() - t0:.0f}s', flush=True)

@@ -34,9 +34,8 @@ package everypart.analyzer.assign;
  * @param again the price of returning to a part that was left
  * @param meaning of the nearness in meaning, where it is asked for
  * @param besideMeaning what is left of the weight of words, where meaning is asked for
- * @param fit of the share of a part's demands that the words would meet
- * @param decided the lead over all other parts, in the weight of words, from which meaning and fit
- *     are not asked for
+ * @param decided the lead over all other parts, in the weight of words, from which meaning is
+ *     not asked for
  */
 record AlignmentSettings(
     double relatedWeight,
@@ -64,20 +63,19 @@ record AlignmentSettings(
     double again,
     double meaning,
     double besideMeaning,
-    double fit,
     double decided) {
   static AlignmentSettings standard() {
     return of(
         new double[] {
           0.4, 0.75, 1.5, 0.5, 1, 0.5, 0.27, 0.1, 0.3, 0.15, 0.2, 0.35, 0.3, 0.5, -1, 0.15, 0.2,
-          0.14, 0.6, 0.45, 0.2, 0.1, 1, 1, 0.5, 0.05, 0.3
+          0.14, 0.6, 0.45, 0.2, 0.1, 1, 1, 0.5, 0.3
         });
   }
 
   static AlignmentSettings of(double[] v) {
     return new AlignmentSettings(
         v[0], v[1], v[2], v[3], v[4], v[5], v[6], v[7], v[8], v[9], v[10], v[11], v[12], v[13],
-        v[14], v[15], v[16], v[17], v[18], v[19], v[20], v[21], v[22], v[23], v[24], v[25], v[26]);
+        v[14], v[15], v[16], v[17], v[18], v[19], v[20], v[21], v[22], v[23], v[24], v[25]);
   }
 
   double[] values() {
@@ -107,7 +105,6 @@ record AlignmentSettings(
       again,
       meaning,
       besideMeaning,
-      fit,
       decided
     };
   }

@@ -33,7 +33,6 @@ public final class PartAssigner {
   private final Alignment alignment;
   private final Seams seams;
   private final Optional<SentenceMeaning> meaning;
-  private final DemandFit fit;
   private final Map<Prompt, Reading> read = new WeakHashMap<>();
   private final ReentrantLock lock = new ReentrantLock();
 
@@ -43,28 +42,24 @@ public final class PartAssigner {
 
   /** Makes an assigner that goes by labels and words alone. */
   public PartAssigner(Lexicon lexicon, TextReader texts) {
-    this(lexicon, texts, Optional.empty(), DemandFit.none());
+    this(lexicon, texts, Optional.empty());
   }
 
   /**
    * Makes an assigner.
    *
    * @param meaning is asked about the sentences that labels and words leave open
-   * @param fit is asked about the same
    */
-  public PartAssigner(
-      Lexicon lexicon, TextReader texts, Optional<SentenceMeaning> meaning, DemandFit fit) {
-    this(lexicon, texts, AlignmentSettings.standard(), meaning, fit);
+  public PartAssigner(Lexicon lexicon, TextReader texts, Optional<SentenceMeaning> meaning) {
+    this(lexicon, texts, AlignmentSettings.standard(), meaning);
   }
 
   PartAssigner(
       Lexicon lexicon,
       TextReader texts,
       AlignmentSettings settings,
-      Optional<SentenceMeaning> meaning,
-      DemandFit fit) {
+      Optional<SentenceMeaning> meaning) {
     this.meaning = meaning;
-    this.fit = fit;
     this.lexicon = lexicon;
     this.texts = texts;
     this.settings = settings;
@@ -131,21 +126,18 @@ public final class PartAssigner {
     boolean[] asked = new boolean[units.size()];
     boolean open = false;
     for (Run run : Run.of(units, path)) {
-      if (!labelled.get(run.piece()).isEmpty() || run.lead(matches) >= settings.decided()) {
+      if (reading.meaning().isEmpty()
+          || !labelled.get(run.piece()).isEmpty()
+          || run.lead(matches) >= settings.decided()) {
         continue;
       }
       open = true;
-      Sentence words = run.words(pieces);
-      double[] fits = fit.of(prompt, response, words);
-      run.add(bonus, p -> settings.fit() * fits[p]);
-      if (reading.meaning().isPresent()) {
-        double[] nearness = reading.meaning().get().of(response.raw(), words);
-        run.add(bonus, p -> settings.meaning() * nearness[p]);
-        for (int i = run.first(); i < run.end(); i++) {
-          asked[i] = true;
-          for (int p = 0; p < parts.size(); p++) {
-            bonus[i][p] -= (1 - settings.besideMeaning()) * matches[i][p];
-          }
+      double[] nearness = reading.meaning().get().of(response.raw(), run.words(pieces));
+      run.add(bonus, p -> settings.meaning() * nearness[p]);
+      for (int i = run.first(); i < run.end(); i++) {
+        asked[i] = true;
+        for (int p = 0; p < parts.size(); p++) {
+          bonus[i][p] -= (1 - settings.besideMeaning()) * matches[i][p];
         }
       }
     }

@@ -1,7 +1,6 @@
 package everypart.analyzer.coverage;
 
 import everypart.analyzer.assign.Assignment;
-import everypart.analyzer.assign.DemandFit;
 import everypart.analyzer.assign.PartAssigner;
 import everypart.analyzer.judge.Finding;
 import everypart.analyzer.judge.LearnedJudge;
@@ -48,7 +47,7 @@ public final class CoverageAnalyzer {
       Lexicon lexicon, Optional<SentenceMeaning> meaning, Optional<Reader> reader) {
     this.texts = new TextReader(lexicon.forms()::stem);
     this.judge = new LearnedJudge(lexicon, texts, reader);
-    this.assigner = new PartAssigner(lexicon, texts, meaning, DemandFit.none());
+    this.assigner = new PartAssigner(lexicon, texts, meaning);
     this.prompts = new PromptReader(lexicon);
   }
 

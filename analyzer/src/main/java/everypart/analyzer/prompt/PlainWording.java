@@ -15,9 +15,11 @@ import java.util.regex.Pattern;
  * @param text the text, as long as the one given
  * @param quiet places from which no demand is read: quotations, tables, captions, headings
  * @param stressed places in bold type or capitals
+ * @param marks places of marks for bold and italic
  * @param setAside what was blanked out and says something: marks, word limits, hints
  */
-record PlainWording(String text, BitSet quiet, BitSet stressed, List<Remark> setAside) {
+record PlainWording(
+    String text, BitSet quiet, BitSet stressed, BitSet marks, List<Remark> setAside) {
   /** What is said of marks. */
   static final String MARKS_SET_ASIDE = "marks, set aside";
 
@@ -58,19 +60,22 @@ record PlainWording(String text, BitSet quiet, BitSet stressed, List<Remark> set
     Blanker blanker = new Blanker(text);
     BitSet quiet = new BitSet();
     BitSet stressed = new BitSet();
+    BitSet marks = new BitSet();
     List<Remark> setAside = new ArrayList<>();
 
     Matcher bold = BOLD.matcher(text);
     while (bold.find()) {
       stressed.set(bold.start(2), bold.end(2));
-      blanker.blank(bold.start(), bold.start(2));
-      blanker.blank(bold.end(2), bold.end());
+      marks.set(bold.start(), bold.start(2));
+      marks.set(bold.end(2), bold.end());
     }
+    blankAll(blanker, marks);
     Matcher italic = ITALIC.matcher(blanker.text());
     while (italic.find()) {
-      blanker.blank(italic.start(), italic.start(2));
-      blanker.blank(italic.end(2), italic.end());
+      marks.set(italic.start(), italic.start(2));
+      marks.set(italic.end(2), italic.end());
     }
+    blankAll(blanker, marks);
     Matcher heading = HEADING.matcher(text);
     while (heading.find()) {
       blanker.blank(heading.start(1), heading.end(1));
@@ -98,7 +103,27 @@ record PlainWording(String text, BitSet quiet, BitSet stressed, List<Remark> set
     while (capitals.find()) {
       stressed.set(capitals.start(), capitals.end());
     }
-    return new PlainWording(plain, quiet, stressed, setAside);
+    return new PlainWording(plain, quiet, stressed, marks, setAside);
+  }
+
+  /** Returns a stretch of the prompt as it was written, but for the marks of bold and
+   * italic and space at the ends. */
+  String shown(String prompt, Span span) {
+    StringBuilder shown = new StringBuilder();
+    for (int i = span.start(); i < span.end(); i++) {
+      if (!marks.get(i)) {
+        shown.append(prompt.charAt(i));
+      }
+    }
+    return shown.toString().strip();
+  }
+
+  private static void blankAll(Blanker blanker, BitSet marks) {
+    for (int from = marks.nextSetBit(0); from >= 0; ) {
+      int to = marks.nextClearBit(from);
+      blanker.blank(from, to);
+      from = marks.nextSetBit(to);
+    }
   }
 
   /** A row of a table is a line that begins with a bar or has two wide gaps in it. */

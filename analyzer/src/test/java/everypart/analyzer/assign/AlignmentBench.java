@@ -276,7 +276,7 @@ public final class AlignmentBench {
   }
 
   private Map<String, Score> score(List<Case> cases, AlignmentSettings settings) {
-    PartAssigner assigner = new PartAssigner(lexicon, texts, settings, meaning, DemandFit.none());
+    PartAssigner assigner = new PartAssigner(lexicon, texts, settings, meaning);
     Map<String, Score> scores = new TreeMap<>();
     for (Case c : cases) {
       Assignment assignment = assigner.assign(c.prompt(), c.text());

@@ -50,7 +50,7 @@ class MeaningStageTest {
   }
 
   private static Assignment assign(String prompt, String response, Optional<SentenceMeaning> fake) {
-    return new PartAssigner(LEXICON, TEXTS, fake, DemandFit.none())
+    return new PartAssigner(LEXICON, TEXTS, fake)
         .assign(prompt(prompt), TEXTS.read(response));
   }
 
@@ -115,7 +115,7 @@ class MeaningStageTest {
                     model_answer: Few loaves are sold.
                 """);
     Assignment assignment =
-        new PartAssigner(LEXICON, TEXTS, Optional.of(fake), DemandFit.none())
+        new PartAssigner(LEXICON, TEXTS, Optional.of(fake))
             .assign(prompt, TEXTS.read("Nobody is buying loaves."));
     assertEquals(List.of(Optional.of("b")), parts(assignment));
   }

@@ -5,7 +5,6 @@ import com.fasterxml.jackson.databind.json.JsonMapper;
 import com.fasterxml.jackson.databind.node.ArrayNode;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import everypart.analyzer.assign.Assignment;
-import everypart.analyzer.assign.DemandFit;
 import everypart.analyzer.assign.PartAssigner;
 import everypart.analyzer.prompt.Demand;
 import everypart.analyzer.prompt.Part;
@@ -59,7 +58,7 @@ public final class ExportJudgements {
     Lexicon lexicon = Lexicon.bundled();
     TextReader texts = new TextReader(lexicon.forms()::stem);
     PromptYaml yaml = new PromptYaml(new PromptReader(lexicon));
-    PartAssigner assigner = new PartAssigner(lexicon, texts, Optional.empty(), DemandFit.none());
+    PartAssigner assigner = new PartAssigner(lexicon, texts, Optional.empty());
     Answers answers = new Answers(lexicon, texts);
     Map<String, CSVRecord> responses = new HashMap<>();
     rows(folder.resolve("responses.csv"))

@@ -4,7 +4,6 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
-import everypart.analyzer.assign.DemandFit;
 import everypart.analyzer.assign.PartAssigner;
 import everypart.analyzer.prompt.Prompt;
 import everypart.analyzer.prompt.PromptReader;
@@ -29,7 +28,7 @@ final class LearnedJudgeTest {
   private static Finding judge(Optional<Reader> reader, String question, String response) {
     Prompt prompt = PROMPTS.read("p", question);
     Text text = TEXTS.read(response);
-    PartAssigner assigner = new PartAssigner(LEXICON, TEXTS, Optional.empty(), DemandFit.none());
+    PartAssigner assigner = new PartAssigner(LEXICON, TEXTS, Optional.empty());
     return new LearnedJudge(LEXICON, TEXTS, reader)
         .judge(prompt, text, assigner.assign(prompt, text))
         .get(0)

@@ -40,7 +40,7 @@ final class PromptReaderTest {
   @MethodSource("prompts")
   void everyDemandPointsIntoItsPartAndSaysWhy(String name, String text, String expected) {
     for (Part part : READER.read("p", text).parts()) {
-      assertEquals(part.text(), part.span().of(text));
+      assertEquals(part.text(), part.span().of(text).replace("**", "").strip());
       for (Demand demand : part.demands()) {
         assertTrue(
             demand.span().start() >= part.span().start()
@@ -199,5 +199,13 @@ final class PromptReaderTest {
           case ALTERNATIVE -> "(or)";
         };
     return demand.kind().word() + (demand.count() > 1 ? "*" + demand.count() : "") + standing;
+  }
+
+  @Test
+  void marksOfBoldAndItalicAreNoPartOfTheWording() {
+    Prompt prompt =
+        READER.read("p", "(a) **Describe** a lamp and *explain* why it is lit.\n(b) Use 2 * 3 = 6.");
+    assertEquals("Describe a lamp and explain why it is lit.", prompt.parts().get(0).text());
+    assertEquals("Use 2 * 3 = 6.", prompt.parts().get(1).text());
   }
 }

@@ -14,7 +14,7 @@ import java.util.ServiceLoader;
 import java.util.Set;
 
 /**
- * The jar with the model of sentence meaning, which lies beside the program's own.
+ * The jar with the models that need ONNX Runtime, which lies beside the program's own.
  *
  * <p>It is opened as a layer of modules above the class path: its classes see the program's, the
  * program finds its service, and no class that could open a network connection takes part.
@@ -48,7 +48,7 @@ final class MeaningJar {
    * @throws MissingMeaningException when the jar is not there, or does not run here
    */
   SentenceMeaning open() throws MissingMeaningException {
-    return open(SentenceMeaning.class);
+    return open(SentenceMeaning.class, "leave --meaning out");
   }
 
   /**
@@ -57,16 +57,17 @@ final class MeaningJar {
    * @throws MissingMeaningException when the jar is not there, or does not run here
    */
   Reader reader() throws MissingMeaningException {
-    return open(Reader.class);
+    return open(Reader.class, "add --quick, which leaves it out");
   }
 
-  private <T> T open(Class<T> service) throws MissingMeaningException {
+  private <T> T open(Class<T> service, String without) throws MissingMeaningException {
     if (!Files.isRegularFile(file)) {
       throw new MissingMeaningException(
           "--meaning needs a second jar, and "
               + file
               + " is not there; put it beside everypart.jar (\"mvn -DskipTests package\" builds"
-              + " both), or leave --meaning out");
+              + " both), or "
+              + without);
     }
     try {
       Configuration configuration =
@@ -78,26 +79,28 @@ final class MeaningJar {
               .defineModulesWithOneLoader(configuration, MeaningJar.class.getClassLoader());
       return ServiceLoader.load(layer, service)
           .findFirst()
-          .orElseThrow(() -> new MissingMeaningException(broken("it holds no model")));
+          .orElseThrow(() -> new MissingMeaningException(broken("it holds no model", without)));
     } catch (FindException | ResolutionException e) {
-      throw new MissingMeaningException(broken(String.valueOf(e.getMessage())), e);
+      throw new MissingMeaningException(broken(String.valueOf(e.getMessage()), without), e);
     } catch (ServiceConfigurationError | LinkageError e) {
       throw new MissingMeaningException(
-          "the model of sentence meaning in "
+          "the model in "
               + file
               + " does not run on this system ("
               + reason(e)
               + "); it needs 64-bit Linux, macOS or Windows on a processor that ONNX Runtime knows:"
-              + " run there, or leave --meaning out",
+              + " run there, or "
+              + without,
           e);
     }
   }
 
-  private String broken(String reason) {
+  private String broken(String reason, String without) {
     return file
         + " cannot be used ("
         + reason
-        + "); build both jars again with \"mvn -DskipTests package\", or leave --meaning out";
+        + "); build both jars again with \"mvn -DskipTests package\", or "
+        + without;
   }
 
   /** Returns what went wrong at the bottom, in one line. */
