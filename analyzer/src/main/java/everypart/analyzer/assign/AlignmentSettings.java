@@ -34,8 +34,8 @@ package everypart.analyzer.assign;
  * @param again the price of returning to a part that was left
  * @param meaning of the nearness in meaning, where it is asked for
  * @param besideMeaning what is left of the weight of words, where meaning is asked for
- * @param decided the lead over all other parts, in the weight of words, from which meaning is
- *     not asked for
+ * @param decided the lead over all other parts, in the weight of words, from which meaning is not
+ *     asked for
  */
 record AlignmentSettings(
     double relatedWeight,

@@ -106,8 +106,10 @@ record PlainWording(
     return new PlainWording(plain, quiet, stressed, marks, setAside);
   }
 
-  /** Returns a stretch of the prompt as it was written, but for the marks of bold and
-   * italic and space at the ends. */
+  /**
+   * Returns a stretch of the prompt as it was written, but for the marks of bold and italic and
+   * space at the ends.
+   */
   String shown(String prompt, Span span) {
     StringBuilder shown = new StringBuilder();
     for (int i = span.start(); i < span.end(); i++) {

@@ -291,7 +291,11 @@ public final class PromptReader {
       }
       DemandReader.Reading reading =
           reader.read(
-              new PlainWording(joined, quiet, stressed, new BitSet(), List.of()), 0, joined.length(), numbers, 0);
+              new PlainWording(joined, quiet, stressed, new BitSet(), List.of()),
+              0,
+              joined.length(),
+              numbers,
+              0);
       int shift = node.textStart + skipped - head.length();
       int ownStart = head.length();
       List<Demand> demands = new ArrayList<>();
@@ -371,7 +375,8 @@ public final class PromptReader {
                     ? NOTHING_ASKED
                     : "no demand was found in part " + label));
       }
-      parts.add(new Part(label, wording.shown(text, span), span, Optional.empty(), reading.demands()));
+      parts.add(
+          new Part(label, wording.shown(text, span), span, Optional.empty(), reading.demands()));
     }
 
     /** Lets the marks behind a demand for several unnumbered things say how many. */

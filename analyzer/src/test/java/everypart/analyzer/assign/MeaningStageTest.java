@@ -50,8 +50,7 @@ class MeaningStageTest {
   }
 
   private static Assignment assign(String prompt, String response, Optional<SentenceMeaning> fake) {
-    return new PartAssigner(LEXICON, TEXTS, fake)
-        .assign(prompt(prompt), TEXTS.read(response));
+    return new PartAssigner(LEXICON, TEXTS, fake).assign(prompt(prompt), TEXTS.read(response));
   }
 
   private static List<Optional<String>> parts(Assignment assignment) {

@@ -28,7 +28,9 @@ final class CodedAnswers {
   /** A prompt file's text, and the answers to it. */
   record Coded(String id, String yaml, List<DemandKind> kinds, List<Response> responses) {}
 
-  /** The files of which one prompt in eight is set aside; {@code training/folds.py} names the same. */
+  /**
+   * The files of which one prompt in eight is set aside; {@code training/folds.py} names the same.
+   */
   private static final Set<String> SET_ASIDE =
       Set.of(
           "book-1.txt",
@@ -52,7 +54,8 @@ final class CodedAnswers {
   static List<Coded> leftOut() throws IOException {
     List<Coded> prompts = new ArrayList<>();
     try (Stream<Path> files = Files.list(DATA)) {
-      for (Path file : files
+      for (Path file :
+          files
               .filter(path -> SET_ASIDE.contains(path.getFileName().toString()))
               .sorted()
               .toList()) {

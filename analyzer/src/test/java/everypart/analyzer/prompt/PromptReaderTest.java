@@ -204,7 +204,8 @@ final class PromptReaderTest {
   @Test
   void marksOfBoldAndItalicAreNoPartOfTheWording() {
     Prompt prompt =
-        READER.read("p", "(a) **Describe** a lamp and *explain* why it is lit.\n(b) Use 2 * 3 = 6.");
+        READER.read(
+            "p", "(a) **Describe** a lamp and *explain* why it is lit.\n(b) Use 2 * 3 = 6.");
     assertEquals("Describe a lamp and explain why it is lit.", prompt.parts().get(0).text());
     assertEquals("Use 2 * 3 = 6.", prompt.parts().get(1).text());
   }
