@@ -22,7 +22,7 @@ HEAD = """# Weights of the judge: {what}.
 # A feature's weight for a kind of demand is its shared weight plus the one in the kind's column. docs/judge.md has the figures.
 # cut: {cut:.3f}
 # look-below: {look:.3f}
-# checksum of the lines below (sha-256): {sum}
+{sure}# checksum of the lines below (sha-256): {sum}
 """
 
 
@@ -106,7 +106,7 @@ def main(judged, folds, reader, out):
         train = (F < 9) & ok & ~odd
         with open(f'{out}/{file}', 'w') as f:
             f.write(HEAD.format(what=what, date=datetime.date.today(), n=train.sum(), q=len({(i['set'], i['q']) for i, t in zip(items, train) if t}), open=int((y[train] == 0).sum()),
-                                kappa=g['kappa'], p=g['P'], r=g['R'], ece=g['ece'], cut=cut, look=look, sum=hashlib.sha256(body.encode()).hexdigest()) + body)
+                                kappa=g['kappa'], p=g['P'], r=g['R'], ece=g['ece'], cut=cut, look=look, sure=''.join(f'# least-sure-{k}: {np.quantile(conf, k / 100):.3f}\n' for k in range(10, 100, 10)), sum=hashlib.sha256(body.encode()).hexdigest()) + body)
 
     # What an open demand lacks, by features alone: one column a word.
     LACKS = 'nothing restates not-why no-claim one-side off names-only no-value example dont-know vague'.split()

@@ -17,6 +17,8 @@ import everypart.lexicon.Lexicon;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
 
 /**
  * Tells what a response covers of its prompt. Built once, shared by all threads.
@@ -26,6 +28,8 @@ import java.util.Optional;
 public final class CoverageAnalyzer {
   /** The name of the judge that goes by features alone. */
   public static final String WITHOUT_READER = "features";
+
+  private static final Pattern SHARE = Pattern.compile("(\\d{1,2}) %$");
 
   private final TextReader texts;
   private final PartAssigner assigner;
@@ -41,7 +45,7 @@ public final class CoverageAnalyzer {
    * Makes an analyzer with a lexicon.
    *
    * @param meaning is asked about the sentences whose words leave open which part they answer
-   * @param reader is asked about every demand
+   * @param reader is asked about every demand, or the share of them that it names
    */
   public CoverageAnalyzer(
       Lexicon lexicon, Optional<SentenceMeaning> meaning, Optional<Reader> reader) {
@@ -54,6 +58,15 @@ public final class CoverageAnalyzer {
   /** Returns by what it judges: {@link #WITHOUT_READER}, or "features and reader". */
   public String judge() {
     return judge.name();
+  }
+
+  /**
+   * Returns the share of verdicts, in per cent, that the reader was asked about, by the name of a
+   * judge: 0, 100, or what is between.
+   */
+  public static int readerShare(String judge) {
+    Matcher share = SHARE.matcher(judge);
+    return share.find() ? Integer.parseInt(share.group(1)) : judge.equals(WITHOUT_READER) ? 0 : 100;
   }
 
   /** Returns the reader of prompts that goes with this analyzer. */

@@ -35,31 +35,45 @@ public final class LearnedJudge implements Judge {
   private static final int MOST_EVIDENCE = 3;
   private static final int MOST_REMOVED = 16;
   private static final String OPINION = "reader";
+  private static final String WITH_SHARE = "features and reader of the least sure %d %%";
 
   private final Answers answers;
   private final Reasons reasons = Reasons.bundled();
   private final Optional<Reader> reader;
-  private final Weights weights;
+
+  /** For verdicts that the reader had no part in. */
+  private final Weights alone = Weights.read(FEATURES);
+
+  private final Weights withReader;
   private final Weights lacks = Weights.read(LACKS);
-  private final double cut;
-  private final double lookBelow;
+
+  /** The reader is asked where the features' confidence is below this. */
+  private final double askBelow;
 
   /**
    * Makes the judge.
    *
-   * @param reader is asked about every demand where there is one
+   * @param reader is asked about every demand, or the share of them that it names, where there is
+   *     one
    */
   public LearnedJudge(Lexicon lexicon, TextReader texts, Optional<Reader> reader) {
     this.answers = new Answers(lexicon, texts);
     this.reader = reader;
-    this.weights = Weights.read(reader.isPresent() ? WITH_READER : FEATURES);
-    this.cut = weights.setting("cut");
-    this.lookBelow = weights.setting("look-below");
+    this.withReader = reader.isPresent() ? Weights.read(WITH_READER) : alone;
+    this.askBelow = reader.map(model -> alone.leastSure(model.share())).orElse(0.0);
   }
 
   @Override
   public String name() {
-    return reader.isPresent() ? "features and reader" : "features";
+    return reader
+        .map(
+            model ->
+                model.share() < 1 ? WITH_SHARE.formatted(percent(model)) : "features and reader")
+        .orElse("features");
+  }
+
+  private static long percent(Reader model) {
+    return Math.round(100 * model.share());
   }
 
   @Override
@@ -112,18 +126,39 @@ public final class LearnedJudge implements Judge {
       if (closed.isPresent()) {
         return new Finding(GATED, false, 0, List.of(), List.of(closed.get().in(reasons)), false);
       }
-      Optional<Reader.Opinion> opinion =
-          reader.map(
-              model ->
-                  model.read(
-                      DemandText.of(prompt, part, place),
-                      view.pieceTexts(part, true),
-                      view.pieceTexts(part, false)));
+      Optional<Reader.Opinion> opinion = opinion();
       double probability = probability(own, rest, opinion);
       boolean point = answers.hasPoint(part.demands().get(place), own);
       probability = point ? Math.max(POINT, probability) : probability;
-      boolean addressed = probability >= cut;
+      boolean addressed = probability >= used(opinion).setting("cut");
       return addressed ? addressed(probability, opinion, point) : missing(probability, opinion);
+    }
+
+    private Optional<Reader.Opinion> opinion() {
+      if (reader.isEmpty()) {
+        return Optional.empty();
+      }
+      if (reader.get().share() < 1) {
+        double first = probability(own, rest, Optional.empty());
+        if (Math.max(first, 1 - first) >= askBelow) {
+          return Optional.empty();
+        }
+      }
+      return Optional.of(
+          reader
+              .get()
+              .read(
+                  DemandText.of(prompt, part, place),
+                  view.pieceTexts(part, true),
+                  view.pieceTexts(part, false)));
+    }
+
+    private Weights used(Optional<Reader.Opinion> opinion) {
+      return opinion.isPresent() ? withReader : alone;
+    }
+
+    private boolean look(double confidence, Optional<Reader.Opinion> opinion) {
+      return confidence < used(opinion).setting("look-below");
     }
 
     private Values features(Answer text, Answer others) {
@@ -133,7 +168,7 @@ public final class LearnedJudge implements Judge {
     private double probability(Answer text, Answer others, Optional<Reader.Opinion> opinion) {
       Values values = features(text, others);
       opinion.ifPresent(o -> values.set(OPINION, o.logOdds()));
-      return weights.probability(values, kind);
+      return used(opinion).probability(values, kind);
     }
 
     private Finding addressed(double probability, Optional<Reader.Opinion> opinion, boolean point) {
@@ -159,7 +194,7 @@ public final class LearnedJudge implements Judge {
       }
       List<Span> spans =
           quoted.stream().map(Clause::span).limit(Math.max(MOST_EVIDENCE, found)).toList();
-      return new Finding(probability, true, found, spans, why, probability < lookBelow);
+      return new Finding(probability, true, found, spans, why, look(probability, opinion));
     }
 
     /** Returns the clauses that the reader takes for evidence, the surest first, at least one. */
@@ -213,7 +248,7 @@ public final class LearnedJudge implements Judge {
             .ifPresent(
                 clause -> why.add(reasons.other("nearest") + " \"" + view.text(clause) + "\""));
       }
-      return new Finding(probability, false, 0, List.of(), why, 1 - probability < lookBelow);
+      return new Finding(probability, false, 0, List.of(), why, look(1 - probability, opinion));
     }
 
     private Optional<Clause> nearest(Optional<Reader.Opinion> opinion) {

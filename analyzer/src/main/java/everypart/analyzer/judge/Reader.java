@@ -31,6 +31,29 @@ public interface Reader {
   List<String> LACKS = Arrays.stream(Lack.values()).map(Lack::word).toList();
 
   /**
+   * Returns the share of verdicts, over 0 and up to 1, that it is asked about: those that the
+   * features are least sure of.
+   */
+  default double share() {
+    return 1;
+  }
+
+  /** Returns a reader that is asked only about a share of the verdicts, over 0 and up to 1. */
+  static Reader ofLeastSure(Reader reader, double share) {
+    return new Reader() {
+      @Override
+      public double share() {
+        return share;
+      }
+
+      @Override
+      public Opinion read(String demand, List<String> own, List<String> rest) {
+        return reader.read(demand, own, rest);
+      }
+    };
+  }
+
+  /**
    * Reads one demand and an answer.
    *
    * @param demand the demand in words, as {@code DemandText} puts it

@@ -88,6 +88,17 @@ final class Weights {
     return value;
   }
 
+  /**
+   * Returns the confidence, from 0.5 to 1, below which a share of the verdicts lay on prompts left
+   * out: what stands in the header for each tenth, and the straight line between.
+   */
+  double leastSure(double share) {
+    int tenth = (int) Math.floor(share * 10);
+    double low = tenth == 0 ? 0.5 : tenth >= 10 ? 1 : setting("least-sure-" + tenth + "0");
+    double high = tenth >= 9 ? 1 : setting("least-sure-" + (tenth + 1) + "0");
+    return low + (share * 10 - tenth) * (high - low);
+  }
+
   /** Returns the weight of a feature in a column; 0 where the file does not have it. */
   double weight(String feature, String column) {
     double[] row = rows.get(feature);

@@ -5,6 +5,7 @@ import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import everypart.analyzer.assign.PartAssigner;
+import everypart.analyzer.coverage.CoverageAnalyzer;
 import everypart.analyzer.prompt.Prompt;
 import everypart.analyzer.prompt.PromptReader;
 import everypart.analyzer.text.Text;
@@ -12,6 +13,7 @@ import everypart.analyzer.text.TextReader;
 import everypart.lexicon.CueType;
 import everypart.lexicon.DemandKind;
 import everypart.lexicon.Lexicon;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import org.junit.jupiter.api.Test;
@@ -73,6 +75,50 @@ final class LearnedJudgeTest {
             "the nearest words: \"They just went dark\""),
         finding.why());
     assertEquals(List.of(), finding.evidence());
+  }
+
+  @Test
+  void aReaderForAShareIsAskedOnlyWhereTheFeaturesAreLeastSure() {
+    List<String> responses =
+        List.of(
+            "Salt water got into the cable, so no current reached them.",
+            "They just went dark.",
+            "because of the storm",
+            "The pier is old and long.",
+            "The lamps went dark at noon because water ran into the cable and broke the circuit.");
+    List<String> asked = new ArrayList<>();
+    for (double share : new double[] {0.01, 0.5, 0.99}) {
+      int before = asked.size();
+      for (String response : responses) {
+        int calls = asked.size();
+        Reader counted =
+            (demand, own, rest) -> {
+              asked.add(response);
+              return looksFor("cable").read(demand, own, rest);
+            };
+        Finding finding =
+            judge(Optional.of(Reader.ofLeastSure(counted, share)), QUESTION, response);
+        if (asked.size() == calls) {
+          assertEquals(judge(Optional.empty(), QUESTION, response), finding, response);
+        } else {
+          assertEquals(judge(Optional.of(looksFor("cable")), QUESTION, response), finding);
+        }
+      }
+      int now = asked.size() - before;
+      assertTrue(share < 0.1 ? now == 0 : share < 0.9 ? now > 0 && now < 5 : now == 5, asked + "");
+    }
+  }
+
+  @Test
+  void theShareStandsInTheNameOfTheJudge() {
+    Reader reader = looksFor("cable");
+    for (int share : new int[] {1, 40, 99, 100}) {
+      String name =
+          new LearnedJudge(LEXICON, TEXTS, Optional.of(Reader.ofLeastSure(reader, share / 100.0)))
+              .name();
+      assertEquals(share, CoverageAnalyzer.readerShare(name), name);
+    }
+    assertEquals(0, CoverageAnalyzer.readerShare(CoverageAnalyzer.WITHOUT_READER));
   }
 
   @ParameterizedTest

@@ -27,6 +27,26 @@ final class QuickOption {
     return open(quick, console);
   }
 
+  /**
+   * Opens the reader for a share of the verdicts, in per cent, unless it was left out or its jar is
+   * not there.
+   *
+   * @throws OutputException when the share is none
+   */
+  Optional<Reader> open(int share, Console console) throws OutputException {
+    if (share < 1 || share > 100) {
+      throw new OutputException(
+          "--reader-share takes a whole number from 1 to 100; --quick leaves the reader out.");
+    }
+    return open(quick, share, console);
+  }
+
+  /** Opens the reader for a share of the verdicts, in per cent, unless it is left out. */
+  static Optional<Reader> open(boolean quick, int share, Console console) {
+    return open(quick, console)
+        .map(reader -> share < 100 ? Reader.ofLeastSure(reader, share / 100.0) : reader);
+  }
+
   /** Opens the reader, unless it is left out or its jar is not there. */
   static Optional<Reader> open(boolean quick, Console console) {
     MeaningJar jar = MeaningJar.besideProgram();

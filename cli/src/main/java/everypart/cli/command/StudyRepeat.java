@@ -64,8 +64,9 @@ final class StudyRepeat {
     StudyLog.Settings settings = log.settings();
     Optional<SentenceMeaning> meaning = MeaningOption.open(settings.meaning());
     List<Path> lexicons = settings.lexicon().stream().map(Path::of).toList();
-    boolean quick = settings.judge().equals(CoverageAnalyzer.WITHOUT_READER);
-    Workshop workshop = new Workshop(console, lexicons, meaning, QuickOption.open(quick, console));
+    int share = CoverageAnalyzer.readerShare(settings.judge());
+    Workshop workshop =
+        new Workshop(console, lexicons, meaning, QuickOption.open(share == 0, share, console));
     if (!workshop.analyzer().judge().equals(settings.judge())) {
       throw wrong(
           file,

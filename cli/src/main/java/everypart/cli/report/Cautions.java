@@ -25,6 +25,10 @@ final class Cautions {
     if (judges.isEmpty()) {
       return "";
     }
+    int least = judges.stream().mapToInt(CoverageAnalyzer::readerShare).min().orElseThrow();
+    if (judges.size() == 1 && least > 0 && least < 100) {
+      return Wording.of("judge.share", "share", least);
+    }
     boolean without = judges.contains(CoverageAnalyzer.WITHOUT_READER);
     return Wording.of(
         !without ? "judge.with" : judges.size() == 1 ? "judge.without" : "judge.both");

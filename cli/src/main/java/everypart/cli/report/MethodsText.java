@@ -80,6 +80,10 @@ record MethodsText(List<String> text, List<String> references) {
               log.settings().judge().equals(CoverageAnalyzer.WITHOUT_READER)
                   ? "methods.without"
                   : "methods.with"));
+      int share = CoverageAnalyzer.readerShare(log.settings().judge());
+      if (share > 0 && share < 100) {
+        sentences.add(Wording.of("methods.share", "share", share));
+      }
       if (summary.byMeaning() > 0) {
         sentences.add(
             "Where words left open which part a sentence answers, a general model of sentence"
