@@ -1,12 +1,16 @@
 package everypart.analyzer.judge;
 
+import everypart.analyzer.text.Token;
+import everypart.lexicon.CueMatch;
+import everypart.lexicon.CueType;
 import everypart.lexicon.DemandKind;
+import java.util.BitSet;
 import java.util.Optional;
 
 /**
  * What needs no learning: texts that address nothing, whatever the model would say. Gates for "I
- * don't know", for unknown words and for texts without a word of the prompt were tried and left
- * out: on coded answers they were wrong as often as right (docs/judge.md).
+ * don't know" beside other words, for unknown words and for texts without a word of the prompt were
+ * tried and left out: on coded answers they were wrong as often as right (docs/judge.md).
  */
 final class Gates {
   /** A shorter text in the prompt's own words may quote it as evidence. */
@@ -16,18 +20,48 @@ final class Gates {
   enum Closed {
     EMPTY,
     COPIED,
+    NO_ANSWER,
     NO_VALUE;
 
     String in(Reasons reasons) {
       return switch (this) {
         case EMPTY -> reasons.other("empty");
         case COPIED -> reasons.other("copied");
+        case NO_ANSWER -> reasons.missing(Lack.DONT_KNOW);
         case NO_VALUE -> reasons.missing(Lack.NO_VALUE);
       };
     }
   }
 
+  /** The family of cues that say that there is no answer; "nothing" may be one. */
+  private static final String NO_ANSWER = "no-answer";
+
+  /** So many words beside "I don't know" still leave it one: "sorry", "this". */
+  private static final int BESIDE = 1;
+
   private Gates() {}
+
+  /** Tells whether a text says that its writer has no answer, and next to nothing else. */
+  private static boolean isNoAnswer(Answer own) {
+    boolean said = false;
+    int beside = 0;
+    for (Answer.Said each : own.sentences()) {
+      BitSet cue = new BitSet();
+      for (CueMatch match : each.cues()) {
+        if (match.type() == CueType.NON_ANSWER && match.family().equals(NO_ANSWER)) {
+          cue.set(match.at().from(), match.at().to());
+        }
+      }
+      said |= !cue.isEmpty();
+      for (int i = 0; i < each.sentence().size(); i++) {
+        Token token = each.sentence().tokens().get(i);
+        // A single letter is a label; "2" may be one, or an answer.
+        boolean word = token.isNumber() || token.isWord() && token.form().length() > 1;
+        beside += word && !cue.get(i) ? 1 : 0;
+      }
+    }
+    return said && beside <= BESIDE;
+  }
 
   /**
    * Returns the gate that closes for a demand.
@@ -44,6 +78,9 @@ final class Gates {
     if (words >= COPY_FROM
         && text.sentences().stream().allMatch(said -> part.copied.holds(said.sentence()))) {
       return Optional.of(Closed.COPIED);
+    }
+    if (isNoAnswer(own)) {
+      return Optional.of(Closed.NO_ANSWER);
     }
     boolean value =
         kind != DemandKind.CALCULATE

@@ -203,7 +203,12 @@ public final class LearnedJudge implements Judge {
       all.addAll(rest.clauses());
       List<Integer> order = new ArrayList<>();
       for (int i = 0; i < all.size(); i++) {
-        order.add(i);
+        if (!view.isBareLabel(all.get(i))) {
+          order.add(i);
+        }
+      }
+      if (order.isEmpty()) {
+        return all.subList(0, 1);
       }
       order.sort(Comparator.comparingDouble((Integer i) -> -opinion.evidence().get(i)));
       List<Clause> bearing = new ArrayList<>();
@@ -219,13 +224,19 @@ public final class LearnedJudge implements Judge {
     private List<Clause> moving(double probability) {
       Answer text = own.isEmpty() ? rest : own;
       List<Moving> moving = new ArrayList<>();
-      for (int i = 0; i < Math.min(MOST_REMOVED, text.clauses().size()); i++) {
+      for (int i = 0; i < text.clauses().size() && moving.size() < MOST_REMOVED; i++) {
+        if (view.isBareLabel(text.clauses().get(i))) {
+          continue;
+        }
         Answer without = text.without(i);
         double left =
             own.isEmpty()
                 ? probability(own, without, Optional.empty())
                 : probability(without, rest, Optional.empty());
         moving.add(new Moving(text.clauses().get(i), left));
+      }
+      if (moving.isEmpty()) {
+        return text.clauses().subList(0, 1);
       }
       moving.sort(Comparator.comparingDouble(Moving::left));
       List<Clause> kept = new ArrayList<>();
