@@ -35,7 +35,6 @@ public final class LearnedJudge implements Judge {
   private static final int MOST_EVIDENCE = 3;
   private static final int MOST_REMOVED = 16;
   private static final String OPINION = "reader";
-  private static final String WITH_SHARE = "features and reader of the least sure %d %%";
 
   private final Answers answers;
   private final Reasons reasons = Reasons.bundled();
@@ -65,15 +64,11 @@ public final class LearnedJudge implements Judge {
 
   @Override
   public String name() {
-    return reader
-        .map(
-            model ->
-                model.share() < 1 ? WITH_SHARE.formatted(percent(model)) : "features and reader")
-        .orElse("features");
-  }
-
-  private static long percent(Reader model) {
-    return Math.round(100 * model.share());
+    if (reader.isEmpty()) {
+      return "features";
+    }
+    long percent = Math.round(100 * reader.get().share());
+    return "features and reader" + (percent < 100 ? " of the least sure " + percent + " %" : "");
   }
 
   @Override
