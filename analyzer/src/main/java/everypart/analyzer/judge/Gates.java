@@ -56,7 +56,7 @@ final class Gates {
       for (int i = 0; i < each.sentence().size(); i++) {
         Token token = each.sentence().tokens().get(i);
         // A single letter is a label; "2" may be one, or an answer.
-        boolean word = token.isNumber() || token.isWord() && token.form().length() > 1;
+        boolean word = token.isNumber() || (token.isWord() && token.form().length() > 1);
         beside += word && !cue.get(i) ? 1 : 0;
       }
     }
