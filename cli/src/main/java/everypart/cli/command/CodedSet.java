@@ -142,6 +142,7 @@ final class CodedSet {
       tell(
           coder.getValue().keySet().stream()
               .filter(item -> !verdicts.judged().containsKey(item))
+              .filter(item -> !verdicts.leftOut().contains(item))
               .toList(),
           "code by " + coder.getKey() + " is for a demand without a verdict",
           "codes by " + coder.getKey() + " are for demands without a verdict",

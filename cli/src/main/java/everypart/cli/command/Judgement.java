@@ -8,14 +8,15 @@ import everypart.cli.intake.InputProblem;
 import everypart.cli.intake.PromptSet;
 import everypart.cli.intake.Response;
 import everypart.cli.journal.Analysis;
+import everypart.cli.report.Exclusion;
 
 /** What comes of one input: a result, or a problem in its place. */
 sealed interface Judgement {
   /** A response and its result. */
   record Judged(Response response, Coverage coverage) implements Judgement {}
 
-  /** An input without a result. */
-  record Failed(InputProblem problem) implements Judgement {}
+  /** An input without a result, and the reason. */
+  record Failed(InputProblem problem, Exclusion reason) implements Judgement {}
 
   /** Returns how many characters are to be judged. */
   static long size(Arrival arrival) {
@@ -29,8 +30,9 @@ sealed interface Judgement {
             InputProblem.fault(
                 response.place(),
                 "response \"" + response.id() + "\" is too long for the memory there is",
-                "cut it, or give the program more memory"))
-        : new Failed((InputProblem) arrival);
+                "cut it, or give the program more memory"),
+            Exclusion.NOT_JUDGED)
+        : new Failed((InputProblem) arrival, Exclusion.UNREADABLE);
   }
 
   /** Judges what came in. What goes wrong with one response never stops the rest. */
@@ -40,21 +42,23 @@ sealed interface Judgement {
         Prompt prompt = prompts.of(response);
         return new Judged(response, analyzer.analyze(prompt, response.id(), response.text()));
       } catch (InputException e) {
-        return new Failed(e.problem());
+        return new Failed(e.problem(), Exclusion.UNKNOWN_PROMPT);
       } catch (StackOverflowError e) {
         return new Failed(
             InputProblem.fault(
                 response.place(),
                 "response \"" + response.id() + "\" is built too oddly to be judged",
-                "copy its words into a new file"));
+                "copy its words into a new file"),
+            Exclusion.NOT_JUDGED);
       } catch (RuntimeException e) {
         return new Failed(
             InputProblem.fault(
                 response.place(),
                 "response \"" + response.id() + "\" broke the program (" + e + ")",
-                "please report this fault with the response"));
+                "please report this fault with the response"),
+            Exclusion.NOT_JUDGED);
       }
     }
-    return new Failed((InputProblem) arrival);
+    return new Failed((InputProblem) arrival, Exclusion.UNREADABLE);
   }
 }

@@ -156,6 +156,21 @@ final class StudyCommand implements Callable<Integer> {
   private double overlap = 0.2;
 
   @Option(
+      names = "--leave-out-empty",
+      description =
+          "Leave responses without a word out of all figures. Otherwise they count as leaving every"
+              + " demand open.")
+  private boolean leaveOutEmpty;
+
+  @Option(
+      names = "--least-words",
+      paramLabel = "N",
+      description =
+          "Leave responses of fewer words than N out of all figures, empty ones too (default: no"
+              + " response is left out).")
+  private @Nullable Integer leastWords;
+
+  @Option(
       names = "--level",
       paramLabel = "P",
       description = "The level of intervals (default: 0.95).")
@@ -247,7 +262,8 @@ final class StudyCommand implements Callable<Integer> {
             lexicon.folders().stream().map(Path::toString).toList(),
             meaning.asked(),
             gzip,
-            "");
+            "",
+            leastWords());
     StudyRun.design(settings);
     Workshop workshop =
         new Workshop(
@@ -273,6 +289,15 @@ final class StudyCommand implements Callable<Integer> {
         responses,
         prompts);
     return status;
+  }
+
+  /** Returns how few words a response may have to count. */
+  private int leastWords() throws OutputException {
+    if (leastWords != null && leastWords < 1) {
+      throw new OutputException(
+          "--least-words " + leastWords + ": give a number of words, at least 1.");
+    }
+    return Math.max(leaveOutEmpty ? 1 : 0, leastWords == null ? 0 : leastWords);
   }
 
   private void refuseOthers() {

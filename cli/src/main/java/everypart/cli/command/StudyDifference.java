@@ -6,6 +6,7 @@ import everypart.cli.report.StudyLog;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 import java.util.Objects;
 import java.util.Optional;
@@ -49,7 +50,7 @@ final class StudyDifference {
       if (!setting.getValue().equals(other)) {
         return Optional.of(
             "it was run with --"
-                + setting.getKey()
+                + option(setting.getKey())
                 + " "
                 + word(setting.getValue())
                 + ", and this is with "
@@ -57,6 +58,11 @@ final class StudyDifference {
       }
     }
     return Optional.empty();
+  }
+
+  /** Returns a setting as its option is written: leastWords is --least-words. */
+  private static String option(String setting) {
+    return setting.replaceAll("([A-Z])", "-$1").toLowerCase(Locale.ROOT);
   }
 
   private static String word(JsonNode value) {

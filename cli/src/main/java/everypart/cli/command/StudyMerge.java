@@ -62,6 +62,7 @@ final class StudyMerge {
     StudyTally tally = new StudyTally(StudyRun.design(whole.settings()));
     StudyProblems problems = problems();
     List<Tables> open = new ArrayList<>();
+    long judged = 0;
     try (OutputFile lines = new OutputFile(results);
         OutputFile cells = new OutputFile(demands)) {
       for (StudyShare share : shares) {
@@ -80,6 +81,7 @@ final class StudyMerge {
           continue;
         }
         copy(from, tally, lines, cells);
+        judged++;
       }
       taken.replace(names);
       lines.finish();
@@ -90,7 +92,8 @@ final class StudyMerge {
       }
     }
     new StudyReports(workshop, folder)
-        .write(whole, tally, read, problems, StudyReports.checked(List.of(results, demands)));
+        .write(
+            whole, tally, read, judged, problems, StudyReports.checked(List.of(results, demands)));
     workshop.console().message(shares.size() + " shares of a study were put together in " + folder);
     return problems.exitStatus();
   }
@@ -103,7 +106,9 @@ final class StudyMerge {
     if (line == null || result.isEmpty()) {
       throw broken(from.share());
     }
-    tally.add(result.get());
+    if (result.get().words() >= from.share().log().settings().leastWords()) {
+      tally.add(result.get());
+    }
     lines.writer().write(line);
     lines.writer().write("\n");
     for (int demand = 0; demand < result.get().demands().size(); demand++) {
@@ -128,6 +133,7 @@ final class StudyMerge {
     for (StudyShare share : shares) {
       count += share.log().rows().problems();
       faults += share.log().rows().faults();
+      problems.reasons(share.log().rows().reasons());
       for (StudyLog.Problem problem : share.log().problems()) {
         if (problem.row() > 0 || share.index() == 1) {
           listed.add(problem);

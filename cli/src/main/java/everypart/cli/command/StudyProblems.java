@@ -1,16 +1,20 @@
 package everypart.cli.command;
 
 import everypart.cli.intake.InputProblem;
+import everypart.cli.report.Exclusion;
 import everypart.cli.report.StudyLog;
 import java.util.ArrayList;
 import java.util.BitSet;
+import java.util.EnumMap;
 import java.util.List;
+import java.util.Map;
 
 /** The problems of a long run, in the order of the rows: the first are listed, all are counted. */
 final class StudyProblems {
   private final Console console;
   private final List<StudyLog.Problem> listed = new ArrayList<>();
   private final BitSet lost = new BitSet();
+  private final Map<Exclusion, Long> reasons = new EnumMap<>(Exclusion.class);
   private long seen;
   private long faults;
 
@@ -53,12 +57,41 @@ final class StudyProblems {
     lost.set(Math.toIntExact(row));
   }
 
+  /** Counts rows of a reason. */
+  void reason(Exclusion reason, long rows) {
+    reasons.merge(reason, rows, Long::sum);
+  }
+
+  /** Counts the reasons that a share has counted. */
+  void reasons(StudyLog.Reasons share) {
+    reason(Exclusion.UNREADABLE, share.unreadable());
+    reason(Exclusion.UNKNOWN_PROMPT, share.unknownPrompt());
+    reason(Exclusion.NOT_JUDGED, share.notJudged());
+    reason(Exclusion.EMPTY, share.empty());
+    reason(Exclusion.TOO_SHORT, share.tooShort());
+  }
+
+  private long reason(Exclusion reason) {
+    return reasons.getOrDefault(reason, 0L);
+  }
+
   List<StudyLog.Problem> listed() {
     return listed;
   }
 
   StudyLog.Rows rows(long read, long judged) {
-    return new StudyLog.Rows(read, judged, runs(lost), seen, faults);
+    return new StudyLog.Rows(
+        read,
+        judged,
+        runs(lost),
+        seen,
+        faults,
+        new StudyLog.Reasons(
+            reason(Exclusion.UNREADABLE),
+            reason(Exclusion.UNKNOWN_PROMPT),
+            reason(Exclusion.NOT_JUDGED),
+            reason(Exclusion.EMPTY),
+            reason(Exclusion.TOO_SHORT)));
   }
 
   /** Returns the first and last number of each run of numbers. */

@@ -52,6 +52,7 @@ final class StudyReports {
       StudyLog asked,
       StudyTally tally,
       long read,
+      long judged,
       StudyProblems problems,
       List<StudyLog.Checked> tables)
       throws InputException, OutputException, IOException {
@@ -73,14 +74,14 @@ final class StudyReports {
                     .message(
                         "drafts were taken in this order, first to last: "
                             + String.join(", ", drafts.order())));
-    StudyLog log = log(asked, problems, read, summary.responses(), List.of());
+    StudyLog log = log(asked, problems, read, judged, List.of());
     Path figures = folder.resolve(SUMMARY);
     Path report = folder.resolve(REPORT);
     OutputFile.write(figures, SummaryJson.of(log, summary, agreement));
     OutputFile.write(report, StudyHtml.of(log, summary, agreement));
     List<StudyLog.Checked> all = new ArrayList<>(tables);
     all.addAll(checked(List.of(figures, report)));
-    writeLog(log(asked, problems, read, summary.responses(), all));
+    writeLog(log(asked, problems, read, judged, all));
   }
 
   /** Writes the log alone, as a shard does. */

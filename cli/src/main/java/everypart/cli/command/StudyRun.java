@@ -18,6 +18,7 @@ import everypart.cli.intake.Sources;
 import everypart.cli.report.Build;
 import everypart.cli.report.DemandsCsv;
 import everypart.cli.report.Doubts;
+import everypart.cli.report.Exclusion;
 import everypart.cli.report.OutputFile;
 import everypart.cli.report.ResultJson;
 import everypart.cli.report.StudyLog;
@@ -26,6 +27,7 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.Iterator;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalLong;
 import java.util.stream.Stream;
@@ -70,12 +72,14 @@ final class StudyRun {
    * @param judged the response as the study counts it; nothing when it has no result
    * @param json the line of results.jsonl
    * @param table the rows of demands.csv
+   * @param reason why it has no result
    * @param copied whether it was taken from an interrupted run
    */
   private record Outcome(
       NumberedRow row,
       Optional<JudgedResponse> judged,
       Optional<InputProblem> problem,
+      Optional<Exclusion> reason,
       String json,
       String table,
       boolean copied) {}
@@ -162,7 +166,7 @@ final class StudyRun {
     if (share.isPresent()) {
       reports.writeLog(asked, rows.read(), judged, problems, tables);
     } else {
-      reports.write(asked, tally, rows.read(), problems, tables);
+      reports.write(asked, tally, rows.read(), judged, problems, tables);
     }
     unfinished.end();
     workshop
@@ -170,10 +174,23 @@ final class StudyRun {
         .message(
             judged
                 + " responses judged; "
+                + leftOut(problems.rows(rows.read(), judged).reasons())
                 + (share.isPresent()
                     ? "this share of the results is in " + folder + ", for everypart merge"
                     : "results.jsonl, demands.csv, summary.json and report.html are in " + folder));
     return problems.exitStatus();
+  }
+
+  private String leftOut(StudyLog.Reasons reasons) {
+    return settings.leastWords() == 0
+        ? ""
+        : reasons.empty()
+            + reasons.tooShort()
+            + " of them are left out of all figures ("
+            + reasons.empty()
+            + " empty, "
+            + reasons.tooShort()
+            + " too short); ";
   }
 
   private KeptResults kept(UnfinishedStudy unfinished) throws OutputException, IOException {
@@ -206,7 +223,7 @@ final class StudyRun {
       StudyTally tally,
       StudyProblems problems)
       throws InputException, OutputException, IOException {
-    DemandsCsv demands = new DemandsCsv(groups);
+    DemandsCsv demands = DemandsCsv.ofStudy(groups, settings.leastWords() > 0);
     long[] judged = {0};
     long[] copied = {0};
     KeptResults earlier = kept(unfinished);
@@ -241,13 +258,14 @@ final class StudyRun {
               outcome.row().noticed().forEach(problem -> problems.tell(number, problem));
               outcome.problem().ifPresent(problem -> problems.tell(number, problem));
               if (outcome.judged().isPresent()) {
-                tally.add(outcome.judged().get());
+                count(outcome.judged().get(), tally, problems);
                 lines.writer().write(outcome.json());
                 cells.writer().write(outcome.table());
                 judged[0]++;
                 copied[0] += outcome.copied() ? 1 : 0;
               } else {
                 problems.lose(number);
+                outcome.reason().ifPresent(reason -> problems.reason(reason, 1));
               }
               progress.step();
             },
@@ -267,6 +285,15 @@ final class StudyRun {
       return Optional.of(judged[0]);
     } catch (IllegalArgumentException e) {
       throw new OutputException(mend(e));
+    }
+  }
+
+  /** Counts a response, unless it has fewer words than the study asks for. */
+  private void count(JudgedResponse response, StudyTally tally, StudyProblems problems) {
+    Exclusion.of(response.words(), settings.leastWords())
+        .ifPresent(reason -> problems.reason(reason, 1));
+    if (response.words() >= settings.leastWords()) {
+      tally.add(response);
     }
   }
 
@@ -291,16 +318,26 @@ final class StudyRun {
     if (kept.isPresent()) {
       KeptResults.Kept whole = task.kept().get();
       return new Outcome(
-          row, kept, Optional.empty(), whole.line() + "\n", String.join("", whole.records()), true);
+          row,
+          kept,
+          Optional.empty(),
+          Optional.empty(),
+          whole.line() + "\n",
+          String.join("", whole.records()),
+          true);
     }
     Judgement judgement = Judgement.of(row.arrival(), prompts, workshop.analyzer()::analyze);
     if (judgement instanceof Judgement.Judged judged) {
+      Map<String, String> groups = judged.response().groups();
+      JudgedResponse response = JudgedResponse.of(judged.coverage(), groups);
+      Optional<Exclusion> leftOut = Exclusion.leftOut(response.words(), settings.leastWords());
       return new Outcome(
           row,
-          Optional.of(JudgedResponse.of(judged.coverage(), judged.response().groups())),
+          Optional.of(response),
           Optional.empty(),
-          ResultJson.line(judged.coverage(), judged.response().groups()) + "\n",
-          table.rows(judged.coverage(), judged.response().groups()),
+          Optional.empty(),
+          ResultJson.line(judged.coverage(), groups, leftOut) + "\n",
+          table.rowsOf(judged.coverage(), groups, leftOut),
           false);
     }
     return failed(row, judgement);
@@ -311,6 +348,7 @@ final class StudyRun {
         row,
         Optional.empty(),
         Optional.of(((Judgement.Failed) judgement).problem()),
+        Optional.of(((Judgement.Failed) judgement).reason()),
         "",
         "",
         false);
@@ -362,6 +400,13 @@ final class StudyRun {
     List<String> asked = new ArrayList<>(design.by());
     asked.addAll(design.clusters());
     design.drafts().ifPresent(drafts -> asked.addAll(List.of(drafts.column(), drafts.writer())));
+    if (settings.leastWords() > 0 && columns.contains(DemandsCsv.LEFT_OUT)) {
+      throw new OutputException(
+          settings.responses()
+              + ": the column \""
+              + DemandsCsv.LEFT_OUT
+              + "\" is one that this study writes itself; give yours another name.");
+    }
     for (String column : asked) {
       if (!columns.contains(column)) {
         throw new OutputException(
@@ -439,7 +484,7 @@ final class StudyRun {
         settings,
         inputs,
         share.orElse(null),
-        new StudyLog.Rows(0, 0, List.of(), 0, 0),
+        StudyLog.Rows.NONE,
         List.of(),
         List.of());
   }

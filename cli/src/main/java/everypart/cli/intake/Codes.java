@@ -130,8 +130,9 @@ public final class Codes {
    *
    * @param judged by the name under which they were coded
    * @param sizes how many demands of all results are in each stratum
+   * @param leftOut the coded demands of responses that the study leaves out of its figures
    */
-  public record Verdicts(Map<Item, Judged> judged, Map<Stratum, Long> sizes) {}
+  public record Verdicts(Map<Item, Judged> judged, Map<Stratum, Long> sizes, Set<Item> leftOut) {}
 
   /**
    * What a sample was drawn from.
@@ -380,8 +381,10 @@ public final class Codes {
     Map<Item, Judged> results = new LinkedHashMap<>();
     Map<Stratum, Long> sizes = new TreeMap<>();
     Set<String> twofold = new TreeSet<>();
+    Set<Item> leftOut = new HashSet<>();
     forEachResult(
         name,
+        item -> coded.name(item).ifPresent(leftOut::add),
         (promptId, verdicts) ->
             verdicts.forEach(
                 (item, judged) -> {
@@ -409,16 +412,34 @@ public final class Codes {
               "add a column prompt_id to the codes"));
       results.keySet().removeIf(item -> item.responseId().equals(response));
     }
-    return new Verdicts(results, sizes);
+    leftOut.removeAll(results.keySet());
+    if (!leftOut.isEmpty()) {
+      problems.accept(
+          InputProblem.note(
+              Sources.place(name),
+              leftOut.size()
+                  + (leftOut.size() == 1
+                      ? " coded demand is of a response"
+                      : " coded demands are of responses")
+                  + " that the study leaves out of its figures, and left out here too",
+              "to count them, run study without --leave-out-empty and --least-words"));
+    }
+    return new Verdicts(results, sizes, leftOut);
   }
 
   /**
-   * Reads the program's verdicts response by response.
+   * Reads the program's verdicts response by response, but for those left out of the study's
+   * figures.
    *
    * @param name a file as {@code study} and {@code screen} write it
    * @throws InputException when the file cannot be read
    */
   public void forEachResult(String name, ResultSink sink) throws InputException {
+    forEachResult(name, item -> {}, sink);
+  }
+
+  private void forEachResult(String name, Consumer<Item> leftOut, ResultSink sink)
+      throws InputException {
     Place place = Sources.place(name);
     try (BufferedReader lines = new BufferedReader(sources.reader(name))) {
       long number = 0;
@@ -429,7 +450,12 @@ public final class Codes {
         }
         try {
           JsonNode result = MAPPER.readTree(line);
-          sink.accept(result.path("promptId").asText(), verdicts(result));
+          Map<Item, Judged> verdicts = verdicts(result);
+          if (result.has("leftOut")) {
+            verdicts.keySet().forEach(leftOut);
+          } else {
+            sink.accept(result.path("promptId").asText(), verdicts);
+          }
         } catch (JsonProcessingException | IllegalArgumentException e) {
           problems.accept(
               InputProblem.fault(

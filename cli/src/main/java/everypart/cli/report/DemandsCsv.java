@@ -40,8 +40,12 @@ public final class DemandsCsv {
 
   private static final List<String> REVISED = List.of("earlier", "change");
 
+  /** The column that says why a response is left out of a study's figures. */
+  public static final String LEFT_OUT = "left_out";
+
   private final List<String> groups;
   private final boolean revised;
+  private final boolean leavingOut;
 
   /**
    * Makes a renderer.
@@ -49,7 +53,17 @@ public final class DemandsCsv {
    * @param groups the further columns of the responses, which become the last columns here
    */
   public DemandsCsv(List<String> groups) {
-    this(groups, false);
+    this(groups, false, false);
+  }
+
+  /**
+   * Returns the renderer of a study.
+   *
+   * @param groups the further columns of the responses
+   * @param leavingOut whether one more column says why a response is left out of the figures
+   */
+  public static DemandsCsv ofStudy(List<String> groups, boolean leavingOut) {
+    return new DemandsCsv(groups, false, leavingOut);
   }
 
   /**
@@ -58,8 +72,13 @@ public final class DemandsCsv {
    * @param revised whether two more columns say what an earlier draft had and what became of it
    */
   DemandsCsv(List<String> groups, boolean revised) {
+    this(groups, revised, false);
+  }
+
+  private DemandsCsv(List<String> groups, boolean revised, boolean leavingOut) {
     this.groups = List.copyOf(groups);
     this.revised = revised;
+    this.leavingOut = leavingOut;
   }
 
   /** Returns the header. */
@@ -69,12 +88,24 @@ public final class DemandsCsv {
     if (revised) {
       cells.addAll(REVISED);
     }
+    if (leavingOut) {
+      cells.add(LEFT_OUT);
+    }
     return row(cells);
   }
 
   /** Returns the rows of one response; {@code demand} counts from 1 within the part. */
   public String rows(Coverage coverage, Map<String, String> values) {
-    return rows(coverage, values, Optional.empty());
+    return rows(coverage, values, Optional.empty(), Optional.empty());
+  }
+
+  /**
+   * Returns the rows of one response of a study.
+   *
+   * @param leftOut why the figures do not count it; nothing when they do
+   */
+  public String rowsOf(Coverage coverage, Map<String, String> values, Optional<Exclusion> leftOut) {
+    return rows(coverage, values, Optional.empty(), leftOut);
   }
 
   /**
@@ -83,6 +114,14 @@ public final class DemandsCsv {
    * @param revision what became of the demands since an earlier draft
    */
   String rows(Coverage coverage, Map<String, String> values, Optional<Revision> revision) {
+    return rows(coverage, values, revision, Optional.empty());
+  }
+
+  private String rows(
+      Coverage coverage,
+      Map<String, String> values,
+      Optional<Revision> revision,
+      Optional<Exclusion> leftOut) {
     Iterator<Revision.Item> items = revision.map(Revision::items).orElse(List.of()).iterator();
     StringBuilder out = new StringBuilder();
     for (PartCoverage part : coverage.parts()) {
@@ -115,6 +154,9 @@ public final class DemandsCsv {
           cells.add(item.change().word());
         } else if (revised) {
           REVISED.forEach(column -> cells.add(""));
+        }
+        if (leavingOut) {
+          cells.add(leftOut.map(Exclusion::word).orElse(""));
         }
         out.append(row(cells));
       }

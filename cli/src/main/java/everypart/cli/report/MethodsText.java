@@ -75,6 +75,7 @@ record MethodsText(List<String> text, List<String> references) {
               Words.count(summary.responses(), "response"),
               Words.count(summary.prompts().size(), "prompt"),
               log.program()));
+      sentences.add(Flow.of(log).sentences());
       sentences.add(
           Wording.of(
               log.settings().judge().equals(CoverageAnalyzer.WITHOUT_READER)

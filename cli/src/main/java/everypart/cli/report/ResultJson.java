@@ -27,6 +27,17 @@ public final class ResultJson {
     return line(coverage, coverage, Optional.empty(), groups);
   }
 
+  /**
+   * Returns a result on one line.
+   *
+   * @param groups the further columns of the response's row
+   * @param leftOut why the figures of the study do not count it; nothing when they do
+   */
+  public static String line(
+      Coverage coverage, Map<String, String> groups, Optional<Exclusion> leftOut) {
+    return Json.line(json -> write(json, coverage, coverage, Optional.empty(), groups, leftOut));
+  }
+
   /** Returns how the line of a response begins, up to and with the comma after its id. */
   public static String opening(String responseId) {
     String alone =
@@ -51,12 +62,13 @@ public final class ResultJson {
       Coverage program,
       Optional<Revision> revision,
       Map<String, String> groups) {
-    return Json.line(json -> write(json, coverage, program, revision, groups));
+    return Json.line(json -> write(json, coverage, program, revision, groups, Optional.empty()));
   }
 
   /** Returns a result indented for people. */
   public static String pretty(Coverage coverage, Optional<Revision> revision) {
-    return Json.pretty(json -> write(json, coverage, coverage, revision, Map.of()));
+    return Json.pretty(
+        json -> write(json, coverage, coverage, revision, Map.of(), Optional.empty()));
   }
 
   private static void write(
@@ -64,7 +76,8 @@ public final class ResultJson {
       Coverage coverage,
       Coverage program,
       Optional<Revision> revision,
-      Map<String, String> groups)
+      Map<String, String> groups,
+      Optional<Exclusion> leftOut)
       throws IOException {
     CodePoints points = new CodePoints(coverage.text());
     json.writeStartObject();
@@ -72,6 +85,9 @@ public final class ResultJson {
     json.writeStringField("promptId", coverage.prompt().id());
     json.writeStringField("verdict", coverage.verdict().word());
     json.writeNumberField("words", JudgedResponse.words(coverage.text()));
+    if (leftOut.isPresent()) {
+      json.writeStringField("leftOut", leftOut.get().word());
+    }
     json.writeStringField("judge", coverage.judge());
     json.writeArrayFieldStart("parts");
     for (int p = 0; p < coverage.parts().size(); p++) {

@@ -84,6 +84,7 @@ public final class StudyHtml {
   private String page() {
     MethodsText methods = MethodsText.of(log, summary);
     List<String> doubts = log.inputs().doubts();
+    Flow flow = Flow.of(log);
     Page page =
         new Page(
             "Coverage study",
@@ -93,7 +94,8 @@ public final class StudyHtml {
                 + Words.byMeaning(summary.byMeaning())
                 + "; "
                 + summary.complete()
-                + " leave no demand open",
+                + " leave no demand open"
+                + (flow.leftOut() == 0 ? "" : Wording.of("flow.head", "n", flow.leftOut())),
             sections(),
             summary.notes(),
             methods.text(),
@@ -108,6 +110,7 @@ public final class StudyHtml {
 
   private List<Section> sections() {
     List<Section> sections = new ArrayList<>();
+    sections.add(flow());
     sections.add(
         rates(
             "Demands left open, by kind",
@@ -144,6 +147,23 @@ public final class StudyHtml {
     }
     sections.add(basis());
     return sections;
+  }
+
+  /** Returns what became of the rows. */
+  private Section flow() {
+    Flow flow = Flow.of(log);
+    return new Section(
+        Wording.of("flow.title"),
+        flow.sentences(),
+        List.of(),
+        List.of(
+            new Table(
+                Wording.of("flow.caption"),
+                List.of(
+                    Wording.of("flow.head.what"),
+                    Wording.of("flow.head.rows"),
+                    Wording.of("flow.head.means")),
+                flow.table())));
   }
 
   /** Returns how alike answers are that come from together. */

@@ -52,6 +52,7 @@ public record StudyLog(
    * @param meaning whether sentences were also compared by meaning
    * @param gzip whether the tables are compressed
    * @param judge by what responses are judged: "features", or "features and reader"
+   * @param leastWords responses of fewer words are left out of the figures; 0 where none is
    */
   public record Settings(
       String prompts,
@@ -66,7 +67,8 @@ public record StudyLog(
       List<String> lexicon,
       boolean meaning,
       boolean gzip,
-      String judge) {
+      String judge,
+      int leastWords) {
     /** Copies the lists. */
     public Settings {
       by = List.copyOf(by);
@@ -76,8 +78,20 @@ public record StudyLog(
     /** Returns these settings with the name of the judge. */
     public Settings judgedBy(String name) {
       return new Settings(
-          prompts, responses, by, cluster, draft, writer, codes, level, seed, lexicon, meaning,
-          gzip, name);
+          prompts,
+          responses,
+          by,
+          cluster,
+          draft,
+          writer,
+          codes,
+          level,
+          seed,
+          lexicon,
+          meaning,
+          gzip,
+          name,
+          leastWords);
     }
   }
 
@@ -147,12 +161,32 @@ public record StudyLog(
    *     of each run
    * @param problems how many problems there were, listed or not
    * @param faults how many of them kept something from being used as given
+   * @param reasons why rows of this share have no result, or a result that may not count
    */
-  public record Rows(long read, long judged, List<List<Long>> lost, long problems, long faults) {
+  public record Rows(
+      long read, long judged, List<List<Long>> lost, long problems, long faults, Reasons reasons) {
+    /** Of no rows. */
+    public static final Rows NONE = new Rows(0, 0, List.of(), 0, 0, Reasons.NONE);
+
     /** Copies the list. */
     public Rows {
       lost = List.copyOf(lost);
     }
+  }
+
+  /**
+   * How many rows there are of each {@link Exclusion}; none is counted twice.
+   *
+   * @param unreadable could not be read
+   * @param unknownPrompt name no prompt that was given
+   * @param notJudged could not be judged
+   * @param empty have a result, and not one word
+   * @param tooShort have a result, and words, yet fewer than asked for
+   */
+  public record Reasons(
+      long unreadable, long unknownPrompt, long notJudged, long empty, long tooShort) {
+    /** Of no rows. */
+    public static final Reasons NONE = new Reasons(0, 0, 0, 0, 0);
   }
 
   /**
@@ -185,8 +219,7 @@ public record StudyLog(
 
   /** Returns what the whole study was asked for, of which this may be a share. */
   public StudyLog whole() {
-    return new StudyLog(
-        program, settings, inputs, null, new Rows(0, 0, List.of(), 0, 0), List.of(), List.of());
+    return new StudyLog(program, settings, inputs, null, Rows.NONE, List.of(), List.of());
   }
 
   /** Returns the log with the files that were written. */

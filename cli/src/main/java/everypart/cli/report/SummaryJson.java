@@ -35,6 +35,7 @@ public final class SummaryJson {
     json.writeStartObject();
     json.writeStringField("program", log.program());
     json.writeNumberField("responses", summary.responses());
+    Flow.of(log).write(json);
     if (summary.byMeaning() > 0) {
       json.writeNumberField("meaning", summary.byMeaning());
     }

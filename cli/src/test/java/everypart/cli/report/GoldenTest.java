@@ -115,7 +115,8 @@ class GoldenTest {
             List.of(),
             false,
             false,
-            "features"),
+            "features",
+            0),
         new StudyLog.Inputs(
             new StudyLog.Checked("answers.csv", "0123456789abcdef"),
             List.of("class"),
@@ -124,7 +125,8 @@ class GoldenTest {
             new StudyLog.Checked("codes.csv", "123456789abcdef0"),
             List.of(new StudyLog.Checked("cues.yaml", "23456789abcdef01"))),
         null,
-        new StudyLog.Rows(3, 2, List.of(List.of(3L, 3L)), 1, 1),
+        new StudyLog.Rows(
+            3, 2, List.of(List.of(3L, 3L)), 1, 1, new StudyLog.Reasons(1, 0, 0, 1, 0)),
         List.of(new StudyLog.Problem(3, true, PROBLEMS.get(0).sentence())),
         List.of());
   }
