@@ -76,7 +76,8 @@ final class StudyCommand implements Callable<Integer> {
       paramLabel = "DIR",
       description =
           "The folder for results.jsonl, demands.csv, summary.json, report.html and"
-              + " study.log.json.")
+              + " study.log.json, and with --by for model.R and model.py, which fit a model to"
+              + " demands.csv.")
   private Path out = Path.of("");
 
   @Mixin private final MeaningOption meaning = new MeaningOption();

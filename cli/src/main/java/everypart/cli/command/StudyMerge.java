@@ -47,7 +47,7 @@ final class StudyMerge {
         List.of(
             StudyRun.named(StudyRun.RESULTS, whole.settings()),
             StudyRun.named(StudyRun.DEMANDS, whole.settings()));
-    List<String> names = StudyReports.names(tables, false);
+    List<String> names = StudyReports.names(tables, whole.settings(), false);
     List<String> inputs = shares.stream().map(share -> share.folder().toString()).toList();
     try (OutputFolder taken = OutputFolder.open(out, inputs, names)) {
       return run(taken, whole, read, names);

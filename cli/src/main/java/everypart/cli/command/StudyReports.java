@@ -7,6 +7,7 @@ import everypart.analyzer.study.statistics.Level;
 import everypart.cli.intake.Checksum;
 import everypart.cli.intake.Codes;
 import everypart.cli.intake.InputException;
+import everypart.cli.report.ModelScripts;
 import everypart.cli.report.OutputFile;
 import everypart.cli.report.StudyHtml;
 import everypart.cli.report.StudyLog;
@@ -33,11 +34,12 @@ final class StudyReports {
   }
 
   /** Returns the names of the files that a study writes, or a share of one. */
-  static List<String> names(List<String> tables, boolean share) {
+  static List<String> names(List<String> tables, StudyLog.Settings settings, boolean share) {
     List<String> names = new ArrayList<>(tables);
     names.add(LOG);
     if (!share) {
       names.addAll(List.of(SUMMARY, REPORT));
+      names.addAll(ModelScripts.names(settings));
     }
     return names;
   }
@@ -46,7 +48,7 @@ final class StudyReports {
    * Writes the files.
    *
    * @param asked the log without rows, problems and outputs
-   * @param tables the tables that were written already, results.jsonl first
+   * @param tables the tables that were written already, results.jsonl and demands.csv
    */
   void write(
       StudyLog asked,
@@ -81,6 +83,12 @@ final class StudyReports {
     OutputFile.write(report, StudyHtml.of(log, summary, agreement));
     List<StudyLog.Checked> all = new ArrayList<>(tables);
     all.addAll(checked(List.of(figures, report)));
+    for (var script :
+        ModelScripts.of(log, StudyRun.design(asked.settings()), tables.get(1).name()).entrySet()) {
+      Path file = folder.resolve(script.getKey());
+      OutputFile.write(file, script.getValue());
+      all.addAll(checked(List.of(file)));
+    }
     writeLog(log(asked, problems, read, judged, all));
   }
 

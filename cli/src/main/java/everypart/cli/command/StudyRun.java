@@ -19,6 +19,7 @@ import everypart.cli.report.Build;
 import everypart.cli.report.DemandsCsv;
 import everypart.cli.report.Doubts;
 import everypart.cli.report.Exclusion;
+import everypart.cli.report.ModelScripts;
 import everypart.cli.report.OutputFile;
 import everypart.cli.report.ResultJson;
 import everypart.cli.report.StudyLog;
@@ -126,7 +127,7 @@ final class StudyRun {
   /** Returns the names of the files that are written. */
   private List<String> outputs() {
     List<String> tables = List.of(named(RESULTS, settings), named(DEMANDS, settings));
-    return StudyReports.names(tables, share.isPresent());
+    return StudyReports.names(tables, settings, share.isPresent());
   }
 
   private int run(
@@ -177,7 +178,11 @@ final class StudyRun {
                 + leftOut(problems.rows(rows.read(), judged).reasons())
                 + (share.isPresent()
                     ? "this share of the results is in " + folder + ", for everypart merge"
-                    : "results.jsonl, demands.csv, summary.json and report.html are in " + folder));
+                    : "results.jsonl, demands.csv, summary.json and report.html are in "
+                        + folder
+                        + (ModelScripts.names(settings).isEmpty()
+                            ? ""
+                            : ", with model.R and model.py for a multilevel model")));
     return problems.exitStatus();
   }
 

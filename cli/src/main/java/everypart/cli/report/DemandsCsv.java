@@ -205,7 +205,8 @@ public final class DemandsCsv {
               + "\t\r"
               + "-])");
 
-  private static String safe(String cell) {
+  /** Returns a cell as it is written, with an apostrophe before what would be a formula. */
+  static String safe(String cell) {
     return FORMULA.matcher(cell).replaceAll("$0'");
   }
 }

@@ -84,7 +84,7 @@ final class StudyCommandTest {
       assertEquals(ExitStatus.INPUT_LOST, run.status(), run.err());
       outputs.add(files(out));
     }
-    assertEquals(5, outputs.get(0).size());
+    assertEquals(7, outputs.get(0).size(), "with two scripts for the groups");
     assertEquals(outputs.get(0), outputs.get(1));
     assertEquals(outputs.get(0), outputs.get(2));
   }
