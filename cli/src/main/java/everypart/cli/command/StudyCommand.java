@@ -3,8 +3,10 @@ package everypart.cli.command;
 import everypart.analyzer.study.statistics.Level;
 import everypart.cli.intake.InputException;
 import everypart.cli.intake.Sources;
+import everypart.cli.intake.document.Limits;
 import everypart.cli.report.StudyLog;
 import java.io.IOException;
+import java.io.PrintWriter;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.Optional;
@@ -41,6 +43,9 @@ import picocli.CommandLine.Spec;
       "  everypart study --prompts questions/ --responses answers.csv --out study --resume",
       "  everypart study --from-log study/study.log.json --out again",
       "",
+      "How large a study must be, reckoned from a pilot:",
+      "  everypart study --plan pilot/summary.json --width 0.1",
+      "",
       "Exit status: 0 done; 2 the call was wrong; 3 an input could not be used as given, the rest"
           + " was done."
     })
@@ -49,6 +54,8 @@ final class StudyCommand implements Callable<Integer> {
 
   private static final Set<String> BESIDE_LOG =
       Set.of("--from-log", "--out", "--threads", "--resume");
+
+  private static final Set<String> BESIDE_PLAN = Set.of("--plan", "--width", "--level");
 
   private final Console console;
 
@@ -72,13 +79,12 @@ final class StudyCommand implements Callable<Integer> {
 
   @Option(
       names = "--out",
-      required = true,
       paramLabel = "DIR",
       description =
           "The folder for results.jsonl, demands.csv, summary.json, report.html and"
               + " study.log.json, and with --by for model.R and model.py, which fit a model to"
               + " demands.csv.")
-  private Path out = Path.of("");
+  private @Nullable Path out;
 
   @Mixin private final MeaningOption meaning = new MeaningOption();
   @Mixin private final QuickOption quick = new QuickOption();
@@ -220,6 +226,23 @@ final class StudyCommand implements Callable<Integer> {
       })
   private @Nullable Path log;
 
+  @Option(
+      names = "--plan",
+      paramLabel = "PILOT/summary.json",
+      description = {
+        "Judge nothing, but tell how many responses and clusters a study needs, from the summary of a"
+            + " pilot. Takes --width and --level, no other options."
+      })
+  private @Nullable String plan;
+
+  @Option(
+      names = "--width",
+      paramLabel = "W",
+      description =
+          "For --plan: how wide the interval around the rate of missing demands may be from end to"
+              + " end, as in 0.1 for 10 points.")
+  private @Nullable Double width;
+
   @Spec
   @SuppressWarnings("NullAway.Init") // picocli sets it
   private CommandSpec spec;
@@ -237,8 +260,15 @@ final class StudyCommand implements Callable<Integer> {
     if (threads < 1) {
       throw new OutputException("--threads " + threads + ": give a number of threads, at least 1.");
     }
+    if (plan != null || width != null) {
+      return plan();
+    }
+    if (out == null) {
+      throw new ParameterException(
+          spec.commandLine(), "--out is needed: the folder for what the study writes");
+    }
     if (log != null) {
-      refuseOthers();
+      refuseOthers(BESIDE_LOG, "--from-log, which takes it from the log");
       return StudyRepeat.open(console, log).run(out, threads, resume);
     }
     if (prompts == null || responses == null) {
@@ -301,12 +331,30 @@ final class StudyCommand implements Callable<Integer> {
     return Math.max(leaveOutEmpty ? 1 : 0, leastWords == null ? 0 : leastWords);
   }
 
-  private void refuseOthers() {
+  /** Tells how large a study must be. */
+  private int plan() throws InputException, OutputException {
+    if (plan == null || width == null) {
+      throw new ParameterException(spec.commandLine(), "--plan and --width need each other");
+    }
+    refuseOthers(BESIDE_PLAN, "--plan, which judges nothing");
+    if (!(width > 0 && width < 1)) {
+      throw new OutputException(
+          "--width " + width + ": give a number between 0 and 1, as in 0.1 for 10 points.");
+    }
+    Sources sources = new Sources(console.in(), Limits.USUAL, console::problem);
+    StudyPlan found =
+        new StudyPlan(StudyPlan.read(sources, plan), width, AgreeCommand.level(level));
+    PrintWriter text = console.text();
+    found.lines().forEach(text::println);
+    text.flush();
+    return ExitStatus.DONE;
+  }
+
+  private void refuseOthers(Set<String> allowed, String why) {
     for (OptionSpec option : spec.commandLine().getParseResult().matchedOptions()) {
-      if (!BESIDE_LOG.contains(option.longestName())) {
+      if (!allowed.contains(option.longestName())) {
         throw new ParameterException(
-            spec.commandLine(),
-            option.longestName() + " cannot be given with --from-log, which takes it from the log");
+            spec.commandLine(), option.longestName() + " cannot be given with " + why);
       }
     }
   }
