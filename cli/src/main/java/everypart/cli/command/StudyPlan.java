@@ -172,7 +172,8 @@ record StudyPlan(Pilot pilot, double width, Level level) {
             .degrees()
             .map(df -> df * (clusters - 1) / Math.max(1, pilot.clusters() - 1))
             .orElse(NORMAL);
-    Interval interval = ClusteredRate.interval(pilot.rate(), variance, degrees, clusters, level);
+    Interval interval =
+        ClusteredRate.interval(pilot.rate(), variance, degrees, (double) clusters, level);
     return interval.high() - interval.low();
   }
 

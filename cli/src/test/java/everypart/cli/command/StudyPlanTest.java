@@ -61,7 +61,7 @@ class StudyPlanTest {
   @ParameterizedTest
   @CsvSource({"81, 263, 0.2553, 0.3662", "15, 148, 0.0624, 0.1605"})
   void leadsBackToTheSizesOfPublishedIntervals(long hits, long total, double low, double high) {
-    assertEquals(total, clusters(alone(hits, total), high - low, 1), 1.0);
+    assertEquals((double) total, (double) clusters(alone(hits, total), high - low, 1), 1.0);
   }
 
   /**
@@ -73,11 +73,11 @@ class StudyPlanTest {
   void doublesWithTheDesignEffectAsInTheWorkedExample() {
     double wald = 96.04;
     double fewer = 3.8415;
-    assertEquals(Math.ceil(wald - fewer), clusters(alone(50, 100), 0.2, 1));
-    assertEquals(Math.ceil(2 * (wald - fewer)), clusters(alone(50, 100), 0.2, 2));
+    assertEquals((long) Math.ceil(wald - fewer), clusters(alone(50, 100), 0.2, 1));
+    assertEquals((long) Math.ceil(2 * (wald - fewer)), clusters(alone(50, 100), 0.2, 2));
     // In clusters of seven, as there.
     StudyPlan.Pilot sevens = pilot(0.5, 70, 10, Optional.empty());
-    assertEquals(Math.ceil(2 * (wald - fewer) / 7), clusters(sevens, 0.2, 2));
+    assertEquals((long) Math.ceil(2 * (wald - fewer) / 7), clusters(sevens, 0.2, 2));
   }
 
   @Test
