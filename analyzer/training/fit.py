@@ -1,6 +1,6 @@
 """Fits the judge's weights on coded answers, chooses by left-out folds, and writes the weight files.
 
-    fit.py JUDGED.jsonl FOLDS.csv READER_LOG_ODDS.npz OUT_DIR [--own-folds]
+    fit.py JUDGED.jsonl FOLDS.csv READER_LOG_ODDS.npz OUT_DIR
 
 JUDGED.jsonl is what ExportJudgements writes; FOLDS.csv has set,prompt_id,fold for sets whose folds are fixed; folds.py has the rule for
 the others, and which prompts are set aside (fold 9) and never read here. READER_LOG_ODDS.npz holds in `z`, by "set id part
@@ -51,7 +51,7 @@ def main(judged, folds, reader, out):
         i = json.loads(line); real = i['set'].removeprefix('odd+')
         i['odd'] = i['set'].startswith('odd+')
         i['fold'] = -1 if real in ('answers', 'answers-cut', 'answers-exam') else division.fold(real, i['q'], fixed)
-        if i['gate'] not in ('EMPTY', 'NO_VALUE'): i['gate'] = ''
+        if i['gate'] not in ('EMPTY', 'NO_ANSWER', 'NO_VALUE'): i['gate'] = ''
         if i['fold'] != 9:
             items.append(i)
     names = sorted({n for i in items for n in i['f']}); at = {n: j for j, n in enumerate(names)}
@@ -74,6 +74,7 @@ def main(judged, folds, reader, out):
         A = np.hstack([np.ones((len(items), 1), np.float32), X[:, cols]])
         return sparse.hstack([sparse.csr_matrix(A)] + [sparse.csr_matrix(A * (K == k)[:, None] * .5) for k in range(len(kinds))]).tocsr()
 
+    opinions = []
     for what, file, cols, C, tidy in (('named features alone', 'weights-features.tsv', np.arange(len(names) - 1), .3, 7.5),
                                       ('named features and the reader', 'weights-reader.tsv', np.arange(len(names)), .03, 3.)):
         V = np.where(S == 'composites', tidy, W)  # there are few of these, and no other set is like them
@@ -96,7 +97,7 @@ def main(judged, folds, reader, out):
         for g, pre in (('exam', 'answers-exam'), ('real', 'answers-real'), ('short', 'answers-short'), ('joined', 'joined')): row(g + '*', m & np.array([s.startswith(pre) for s in S]))
         o = odd & ~np.isnan(p)
         print(f'unrelated sentences alone, addressed: {(p[o] >= cut).mean():.4f} of {o.sum()}')
-        w = fit((F < 9) & ok).coef_[0]; b = fit((F < 9) & ok).intercept_[0]; n = len(cols) + 1
+        opinions.append(p); model = fit((F < 9) & ok); w, b, n = model.coef_[0], model.intercept_[0], len(cols) + 1
         rows = ['feature\tshared\t' + '\t'.join(kinds)]
         for j, name in enumerate(['base'] + [names[c] for c in cols]):
             shared = w[j] + (b if j == 0 else 0); own = [.5 * w[(k + 1) * n + j] for k in range(len(kinds))]
@@ -107,6 +108,13 @@ def main(judged, folds, reader, out):
         with open(f'{out}/{file}', 'w') as f:
             f.write(HEAD.format(what=what, date=datetime.date.today(), n=train.sum(), q=len({(i['set'], i['q']) for i, t in zip(items, train) if t}), open=int((y[train] == 0).sum()),
                                 kappa=g['kappa'], p=g['P'], r=g['R'], ece=g['ece'], cut=cut, look=look, sure=''.join(f'# least-sure-{k}: {np.quantile(conf, k / 100):.3f}\n' for k in range(10, 100, 10)), sum=hashlib.sha256(body.encode()).hexdigest()) + body)
+
+    # What is kept where the reader is asked only about the verdicts that the features are least sure of.
+    alone, both = opinions; m = ~odd & ~np.isnan(alone) & ~np.isnan(both); sure = np.maximum(alone, 1 - alone)
+    for share in (0, .1, .2, .4, .6, .8, 1):
+        p = np.where(sure <= np.quantile(sure[m], share), both, alone) if share else alone
+        print(f'reader asked about {share:.0%}:', ', '.join(f'{pre or "all"} {kappa(y[mm], (p[mm] >= .5).astype(int)):.3f}' for pre in ('', 'answers-exam', 'answers-real', 'answers-short')
+                                                          for mm in [m & np.array([s.startswith(pre) for s in S])]))
 
     # What an open demand lacks, by features alone: one column a word.
     LACKS = 'nothing restates not-why no-claim one-side off names-only no-value example dont-know vague'.split()

@@ -5,10 +5,10 @@ import static org.junit.jupiter.api.Assumptions.assumeTrue;
 import java.io.IOException;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
-import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.concurrent.TimeUnit;
+import java.util.stream.Stream;
 
 /** R and Python, where they are installed with what the scripts of a study need. */
 public enum Interpreter {
@@ -32,24 +32,10 @@ public enum Interpreter {
   Interpreter(String script, String needs, List<String> names, List<String> trial) {
     this.script = script;
     this.needs = needs;
-    this.program = names.stream().filter(name -> works(name, trial)).findFirst();
-  }
-
-  private static boolean works(String name, List<String> trial) {
-    try {
-      List<String> words = new ArrayList<>(List.of(name));
-      words.addAll(trial);
-      return new ProcessBuilder(words)
-              .redirectErrorStream(true)
-              .redirectOutput(ProcessBuilder.Redirect.DISCARD)
-              .start()
-              .waitFor()
-          == 0;
-    } catch (IOException e) {
-      return false;
-    } catch (InterruptedException e) {
-      throw new IllegalStateException(e);
-    }
+    this.program =
+        names.stream()
+            .filter(name -> Programs.run(Stream.concat(Stream.of(name), trial.stream()).toList()))
+            .findFirst();
   }
 
   /** Returns the name of the script it runs. */

@@ -40,8 +40,8 @@ public final class LearnedJudge implements Judge {
   private final Reasons reasons = Reasons.bundled();
   private final Optional<Reader> reader;
 
-  /** For verdicts that the reader had no part in. */
-  private final Weights alone = Weights.read(FEATURES);
+  /** For verdicts that the reader had no part in; there are none where it is asked about all. */
+  private final Weights alone;
 
   private final Weights withReader;
   private final Weights lacks = Weights.read(LACKS);
@@ -58,8 +58,10 @@ public final class LearnedJudge implements Judge {
   public LearnedJudge(Lexicon lexicon, TextReader texts, Optional<Reader> reader) {
     this.answers = new Answers(lexicon, texts);
     this.reader = reader;
-    this.withReader = reader.isPresent() ? Weights.read(WITH_READER) : alone;
-    this.askBelow = reader.map(model -> alone.leastSure(model.share())).orElse(0.0);
+    double share = reader.map(Reader::share).orElse(0.0);
+    this.withReader = Weights.read(share > 0 ? WITH_READER : FEATURES);
+    this.alone = share < 1 && share > 0 ? Weights.read(FEATURES) : withReader;
+    this.askBelow = share < 1 ? alone.leastSure(share) : 1;
   }
 
   @Override

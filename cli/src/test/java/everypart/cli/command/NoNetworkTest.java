@@ -5,6 +5,7 @@ import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 import static org.junit.jupiter.api.Assumptions.assumeTrue;
 
+import everypart.cli.Programs;
 import java.io.IOException;
 import java.io.InputStream;
 import java.io.OutputStream;
@@ -259,18 +260,9 @@ class NoNetworkTest {
         Files.readAllLines(watched).stream().filter(line -> REACHED.matcher(line).find()).toList());
   }
 
-  private static boolean works(List<String> watcher) throws InterruptedException {
+  private static boolean works(List<String> watcher) {
     List<String> words = new ArrayList<>(watcher);
     words.add("true");
-    try {
-      return new ProcessBuilder(words)
-              .redirectErrorStream(true)
-              .redirectOutput(ProcessBuilder.Redirect.DISCARD)
-              .start()
-              .waitFor()
-          == 0;
-    } catch (IOException e) {
-      return false;
-    }
+    return Programs.run(words);
   }
 }
