@@ -80,9 +80,14 @@ final class YamlValue {
    * takes longer than all else at a start.
    */
   static YamlValue bundled(String name) {
-    try (InputStream in = YamlValue.class.getResourceAsStream(name + READ)) {
+    return bundled(YamlValue.class, name);
+  }
+
+  /** Returns a file that comes with the program, which lies beside a class. */
+  static YamlValue bundled(Class<?> beside, String name) {
+    try (InputStream in = beside.getResourceAsStream(name + READ)) {
       if (in == null) {
-        return read(LexiconFile.bundled(name));
+        return read(LexiconFile.bundled(beside, name));
       }
       ByteBuffer bytes = ByteBuffer.wrap(in.readAllBytes());
       String[] texts = new String[bytes.getInt()];
