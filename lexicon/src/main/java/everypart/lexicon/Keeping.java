@@ -17,14 +17,13 @@ public final class Keeping {
   /**
    * Writes what is kept.
    *
-   * @param arguments the folder of compiled classes, then YAML files in it to keep as they are read;
-   *     without any, the lexicon is kept
+   * @param arguments the folder of compiled classes, then YAML files in it to keep as they are
+   *     read; without any, the lexicon is kept
    */
   public static void main(String[] arguments) throws IOException {
     for (String name : List.of(arguments).subList(1, arguments.length)) {
       Path file = Path.of(arguments[0], name);
-      Files.write(
-          Path.of(file + YamlValue.READ), YamlValue.read(LexiconFile.at(file)).bytes());
+      Files.write(Path.of(file + YamlValue.READ), YamlValue.read(LexiconFile.at(file)).bytes());
     }
     if (arguments.length == 1) {
       keepLexicon(arguments[0]);
