@@ -29,11 +29,13 @@ final class Table {
   /** Where the letters of a word begin, behind its number and its length. */
   private static final int LETTERS = 6;
 
+  private final byte[] file;
   private final ByteBuffer bytes;
   private final int mask;
 
-  private Table(ByteBuffer bytes) {
-    this.bytes = bytes;
+  private Table(byte[] file) {
+    this.file = file;
+    this.bytes = ByteBuffer.wrap(file);
     this.mask = bytes.getInt(8) - 1;
   }
 
@@ -43,13 +45,13 @@ final class Table {
    * @param numbers words with their numbers, 0 or more
    */
   static Table of(Map<String, Integer> numbers) {
-    return new Table(ByteBuffer.wrap(bytes(numbers)));
+    return new Table(bytes(numbers));
   }
 
   /** Reads a table beside this class, if it is there: the build makes it. */
   static Optional<Table> bundled(String name) {
     try (InputStream in = Table.class.getResourceAsStream(name)) {
-      return Optional.ofNullable(in == null ? null : new Table(ByteBuffer.wrap(in.readAllBytes())));
+      return Optional.ofNullable(in == null ? null : new Table(in.readAllBytes()));
     } catch (IOException e) {
       throw new UncheckedIOException(e);
     }
@@ -95,7 +97,7 @@ final class Table {
 
   /** Returns it as it lies in a file. */
   byte[] toBytes() {
-    return bytes.array().clone();
+    return file.clone();
   }
 
   /** Returns the number of a word, or {@link #ABSENT}. */
@@ -148,7 +150,7 @@ final class Table {
         place += LETTERS + 2 * lengthAt(place)) {
       int length = lengthAt(place);
       to.accept(
-          new String(bytes.array(), place + LETTERS, 2 * length, StandardCharsets.UTF_16BE),
+          new String(file, place + LETTERS, 2 * length, StandardCharsets.UTF_16BE),
           bytes.getInt(place));
     }
   }

@@ -12,7 +12,6 @@ import java.util.Arrays;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
-import org.jspecify.annotations.Nullable;
 
 /**
  * Weights of named features, in columns, read from a file that {@code analyzer/training} wrote.
@@ -149,7 +148,16 @@ final class Weights {
     return found;
   }
 
-  private record Placed(Values.Names names, @Nullable double[][] rows) {}
+  /** Names, and the weights of each by its place; null where a name has none. */
+  private static final class Placed {
+    final Values.Names names;
+    final double[][] rows;
+
+    Placed(Values.Names names, double[][] rows) {
+      this.names = names;
+      this.rows = rows;
+    }
+  }
 
   /** Returns the probability by the shared column and that of a kind. */
   double probability(Values values, DemandKind kind) {

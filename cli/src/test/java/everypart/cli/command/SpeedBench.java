@@ -18,7 +18,6 @@ import java.util.Locale;
 import java.util.Map;
 import java.util.Objects;
 import java.util.Random;
-import java.util.function.IntConsumer;
 import opennlp.tools.postag.POSModel;
 import opennlp.tools.postag.POSTaggerME;
 import opennlp.tools.sentdetect.SentenceDetectorME;
@@ -161,8 +160,8 @@ final class SpeedBench {
                 texts.tokens() / median(taken)));
     double[] ratios = new double[ROUNDS];
     for (int round = 0; round < ROUNDS; round++) {
-      double one = wall(1, i -> texts.raw().forEach(this::analyze));
-      ratios[round] = 2 * one / wall(2, i -> texts.raw().forEach(this::analyze));
+      double one = wall(1, () -> texts.raw().forEach(this::analyze));
+      ratios[round] = 2 * one / wall(2, () -> texts.raw().forEach(this::analyze));
     }
     System.out.printf(Locale.ROOT, "  two threads against one: %.2f%n", median(ratios));
   }
@@ -210,11 +209,10 @@ final class SpeedBench {
   }
 
   /** Returns the time that a number of threads take that each do the work. */
-  private static double wall(int count, IntConsumer work) throws InterruptedException {
+  private static double wall(int count, Runnable work) throws InterruptedException {
     List<Thread> threads = new ArrayList<>();
     for (int i = 0; i < count; i++) {
-      int number = i;
-      threads.add(new Thread(() -> work.accept(number)));
+      threads.add(new Thread(work));
     }
     long begin = System.nanoTime();
     threads.forEach(Thread::start);
