@@ -13,7 +13,11 @@ if errorlevel 1 goto nojava
 rem Half of the machine's memory, or what EVERYPART_MEMORY says (4g, 512m).
 set "MEMORY=-XX:MaxRAMPercentage=50"
 if defined EVERYPART_MEMORY set "MEMORY=-Xmx%EVERYPART_MEMORY%"
-"%JAVA%" %MEMORY% -jar "%JAR%" %*
+rem These two are over before thorough compiling or a collector with threads of its own would pay.
+set "SHORT="
+if /i "%~1"=="check" set "SHORT=-XX:+UseSerialGC -XX:TieredStopAtLevel=1"
+if /i "%~1"=="outline" set "SHORT=-XX:+UseSerialGC -XX:TieredStopAtLevel=1"
+"%JAVA%" %MEMORY% %SHORT% -jar "%JAR%" %*
 exit /b %ERRORLEVEL%
 :nojar
 echo everypart: "%JAR%" is not there; build it with: mvn -DskipTests package 1>&2

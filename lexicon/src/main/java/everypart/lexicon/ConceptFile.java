@@ -53,9 +53,26 @@ final class ConceptFile {
    * @param problems is told of each mistake
    */
   static List<Entry> read(LexiconFile file, Consumer<LexiconException> problems) {
+    try {
+      return entries(YamlValue.read(file), problems);
+    } catch (LexiconException e) {
+      problems.accept(e);
+      return List.of();
+    }
+  }
+
+  /** Takes what was read of a file. */
+  static List<Entry> read(YamlValue root) {
+    return entries(
+        root,
+        problem -> {
+          throw problem;
+        });
+  }
+
+  private static List<Entry> entries(YamlValue root, Consumer<LexiconException> problems) {
     List<Entry> entries = new ArrayList<>();
     try {
-      YamlValue root = YamlValue.read(file);
       String subject = "";
       String unit = "";
       YamlValue list = root;

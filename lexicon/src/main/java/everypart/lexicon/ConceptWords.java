@@ -7,6 +7,7 @@ import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
+import java.util.TreeMap;
 import java.util.TreeSet;
 import java.util.concurrent.ConcurrentHashMap;
 import java.util.function.UnaryOperator;
@@ -25,7 +26,7 @@ import java.util.regex.Pattern;
  */
 final class ConceptWords {
   /** What a word gets that no name has. */
-  static final int UNKNOWN = -1;
+  static final int UNKNOWN = Table.ABSENT;
 
   private static final int MOST_REMEMBERED = 200_000;
   private static final int SHORTEST_BASE = 3;
@@ -90,6 +91,7 @@ final class ConceptWords {
   private final WordForms porter = new WordForms();
   private final UnaryOperator<String> spelling;
   private final Map<String, Integer> numbers = new HashMap<>();
+  private final Table table;
   private final Map<String, Integer> remembered = new ConcurrentHashMap<>();
   private final Set<String> derived = new TreeSet<>();
   private int count;
@@ -131,6 +133,23 @@ final class ConceptWords {
       int number = number(numbers, word);
       derivedFrom(word).forEach(form -> add(form, number, word));
     }
+    table = Table.of(numbers);
+  }
+
+  /**
+   * Takes words that were numbered before.
+   *
+   * @param table what {@link #numbers} returned, as a table
+   */
+  ConceptWords(Table table, WordLists lists, UnaryOperator<String> spelling) {
+    this.table = table;
+    this.lists = lists;
+    this.spelling = spelling;
+  }
+
+  /** Returns the number of each form. */
+  Map<String, Integer> numbers() {
+    return new TreeMap<>(numbers);
   }
 
   private void add(String form, int number, String word) {
@@ -154,8 +173,8 @@ final class ConceptWords {
 
   /** Returns the number of a word of a text, or {@link #UNKNOWN}. */
   int of(String form) {
-    Integer known = numbers.get(form);
-    if (known != null) {
+    int known = table.get(form);
+    if (known != UNKNOWN) {
       return known;
     }
     Integer before = remembered.get(form);
@@ -163,9 +182,9 @@ final class ConceptWords {
       return before;
     }
     String plain = form.endsWith("'s") ? form.substring(0, form.length() - 2) : form;
-    int number = number(numbers, plain);
+    int number = table.get(plain);
     if (number == UNKNOWN) {
-      number = number(numbers, spelling.apply(plain));
+      number = table.get(spelling.apply(plain));
     }
     if (remembered.size() < MOST_REMEMBERED) {
       remembered.put(form, number);

@@ -26,7 +26,11 @@ record CueFile(Map<String, YamlValue> sets, List<CuePattern> patterns) {
 
   /** Reads one file. */
   static CueFile read(LexiconFile file) {
-    YamlValue root = YamlValue.read(file);
+    return read(YamlValue.read(file));
+  }
+
+  /** Takes what was read of a file. */
+  static CueFile read(YamlValue root) {
     Map<String, YamlValue> top = root.map(TOP);
     Map<String, YamlValue> sets = top.containsKey("sets") ? top.get("sets").map() : Map.of();
     List<CuePattern> patterns = new ArrayList<>();

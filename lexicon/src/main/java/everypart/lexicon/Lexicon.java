@@ -13,6 +13,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
+import java.util.function.UnaryOperator;
 import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 
@@ -48,11 +49,13 @@ public final class Lexicon {
 
   private static final String CUES = "cues.yaml";
   private static final String WORDS = "words.txt.gz";
+  private static final String TARGETS = "targets.table";
+  private static final String NUMBERS = "numbers.table";
 
   /** In how many names a word must stand to be one that misspellings are readily tried for. */
   private static final int OFTEN = 3;
 
-  private final List<LexiconSource> sources;
+  private final List<LexiconFile> added;
   private final TaskVerbs taskVerbs;
   private final WordForms forms;
   private final Spelling spelling;
@@ -60,26 +63,23 @@ public final class Lexicon {
   private final CueMatcher cues;
   private final Map<String, Concept> concepts;
   private final ConceptMatcher conceptMatcher;
-  private final ConceptGraph graph;
+  private volatile @Nullable ConceptGraph graph;
   private volatile @Nullable ConceptIndex conceptIndex;
 
   private Lexicon(
-      List<LexiconSource> sources,
+      List<LexiconFile> added,
       TaskVerbs taskVerbs,
       CueFile cueFile,
       Collection<ConceptFile.Entry> entries,
       boolean mends) {
-    this.sources = List.copyOf(sources);
+    this.added = List.copyOf(added);
     this.taskVerbs = taskVerbs;
     this.patterns = cueFile.patterns();
-    this.cues =
-        new CueMatcher(patterns, new PatternParser(cueFile.wordSets()), WordLists.bundled());
-    Set<String> names = new HashSet<>();
-    for (ConceptFile.Entry entry : entries) {
-      names.addAll(entry.concept().names());
-      names.addAll(entry.concept().never());
-    }
-    this.spelling = mends ? spelling(cues.forms(), names) : spelling(Set.of(), Set.of());
+    this.cues = matcher(cueFile);
+    Prepared prepared = added.isEmpty() ? Prepared.bundled() : prepare(cues, entries);
+    this.spelling =
+        new Spelling(
+            mends ? prepared.targets : Table.of(Map.of()), WordLists.bundled(), new WordForms());
     this.forms = new WordForms(spelling::mend);
     Map<String, Concept> byName = new LinkedHashMap<>();
     for (ConceptFile.Entry entry : entries) {
@@ -88,21 +88,74 @@ public final class Lexicon {
     this.concepts = byName;
     this.conceptMatcher =
         new ConceptMatcher(
-            byName.values(), new ConceptWords(names, WordLists.bundled(), spelling::mend));
-    this.graph = new ConceptGraph(byName.values());
+            byName.values(),
+            new ConceptWords(prepared.numbers, WordLists.bundled(), spelling::mend));
   }
 
-  private static Spelling spelling(Collection<String> cueForms, Collection<String> names) {
+  /** What takes long to work out of cues and concepts, so that the build keeps it for a start. */
+  private record Prepared(Table targets, Table numbers) {
+    private static Prepared bundled() {
+      Optional<Table> targets = Table.bundled(TARGETS);
+      Optional<Table> numbers = Table.bundled(NUMBERS);
+      if (targets.isEmpty() || numbers.isEmpty()) {
+        return Bundled.PREPARED;
+      }
+      return new Prepared(targets.get(), numbers.get());
+    }
+  }
+
+  /** Holds what is worked out of the bundled files where the build has not kept it. */
+  private static final class Bundled {
+    static final Prepared PREPARED = prepare(bundledCues(), bundledConcepts());
+  }
+
+  private static CueMatcher bundledCues() {
+    return matcher(CueFile.read(YamlValue.bundled(CUES)));
+  }
+
+  private static CueMatcher matcher(CueFile file) {
+    return new CueMatcher(file.patterns(), new PatternParser(file.wordSets()), WordLists.bundled());
+  }
+
+  private static Prepared prepare(CueMatcher cues, Collection<ConceptFile.Entry> entries) {
+    WordLists lists = WordLists.bundled();
+    Set<String> names = new HashSet<>();
+    for (ConceptFile.Entry entry : entries) {
+      names.addAll(entry.concept().names());
+      names.addAll(entry.concept().never());
+    }
     Map<String, Integer> counts = new HashMap<>();
     for (String name : names) {
       NameSplitter.split(name).forEach(word -> counts.merge(word, 1, Integer::sum));
     }
-    Set<String> words = new HashSet<>(cueForms);
+    Set<String> words = new HashSet<>(cues.forms());
     Set<String> rare = new HashSet<>();
-    WordLists lists = WordLists.bundled();
     counts.forEach(
         (word, count) -> (count >= OFTEN || lists.isFairlyCommon(word) ? words : rare).add(word));
-    return new Spelling(words, rare, lists, new WordForms());
+    return new Prepared(
+        Table.of(Spelling.targets(words, rare, lists)),
+        Table.of(new ConceptWords(names, lists, UnaryOperator.identity()).numbers()));
+  }
+
+  /**
+   * Returns what the build keeps for a start, by the names of files: the bundled files as they were
+   * read, and what is worked out of them.
+   */
+  static Map<String, byte[]> kept() {
+    Map<String, byte[]> kept = new LinkedHashMap<>();
+    List<String> files = new ArrayList<>(List.of(CUES, TaskVerbs.BUNDLED));
+    files.addAll(CONCEPT_FILES);
+    for (String name : files) {
+      kept.put(name + YamlValue.READ, YamlValue.read(LexiconFile.bundled(name)).bytes());
+    }
+    WordLists lists = WordLists.bundled();
+    kept.put(WordLists.TABLE, Table.bytes(WordLists.numbers()));
+    kept.put(WordWeights.TABLE, Table.bytes(WordWeights.doubledCounts(lists, new WordForms())));
+    List<ConceptFile.Entry> entries = together(List.of(), bundledConcepts());
+    Prepared prepared = prepare(bundledCues(), entries);
+    kept.put(TARGETS, prepared.targets.toBytes());
+    kept.put(NUMBERS, prepared.numbers.toBytes());
+    return kept;
   }
 
   /** Returns the lexicon that comes with the program. */
@@ -131,15 +184,9 @@ public final class Lexicon {
   }
 
   private static Lexicon load(List<Path> folders, boolean mends) {
-    List<LexiconSource> sources = new ArrayList<>();
-    for (String name : List.of(CUES, TaskVerbs.BUNDLED, WORDS)) {
-      sources.add(LexiconFile.bundledSource(name));
-    }
-    CueFile cueFile = CueFile.read(LexiconFile.bundled(CUES));
+    List<LexiconFile> added = new ArrayList<>();
+    CueFile cueFile = CueFile.read(YamlValue.bundled(CUES));
     List<ConceptFile.Entry> bundled = bundledConcepts();
-    for (String name : CONCEPT_FILES) {
-      sources.add(LexiconFile.bundledSource(name));
-    }
     List<ConceptFile.Entry> own = new ArrayList<>();
     List<LexiconFile> verbs = new ArrayList<>();
     for (Path folder : folders) {
@@ -151,11 +198,11 @@ public final class Lexicon {
           case NOTHING -> {}
         }
         if (file.holds() != LexiconFile.Content.NOTHING) {
-          sources.add(file.source());
+          added.add(file);
         }
       }
     }
-    return new Lexicon(sources, taskVerbs(verbs), cueFile, together(own, bundled), mends);
+    return new Lexicon(added, taskVerbs(verbs), cueFile, together(own, bundled), mends);
   }
 
   static List<ConceptFile.Entry> bundledConcepts() {
@@ -166,7 +213,7 @@ public final class Lexicon {
   private static final class BundledConcepts {
     static final List<ConceptFile.Entry> ENTRIES =
         CONCEPT_FILES.stream()
-            .flatMap(name -> ConceptFile.read(LexiconFile.bundled(name)).stream())
+            .flatMap(name -> ConceptFile.read(YamlValue.bundled(name)).stream())
             .toList();
   }
 
@@ -212,6 +259,14 @@ public final class Lexicon {
 
   /** Returns the files it was read from, those that come with the program first. */
   public List<LexiconSource> sources() {
+    List<LexiconSource> sources = new ArrayList<>();
+    for (String name : List.of(CUES, TaskVerbs.BUNDLED, WORDS)) {
+      sources.add(LexiconFile.bundledSource(name));
+    }
+    for (String name : CONCEPT_FILES) {
+      sources.add(LexiconFile.bundledSource(name));
+    }
+    added.forEach(file -> sources.add(file.source()));
     return sources;
   }
 
@@ -307,7 +362,12 @@ public final class Lexicon {
    * a half; ways through concepts that have many relations count less.
    */
   public double relatedness(String one, String other) {
-    return graph.relatedness(one, other);
+    ConceptGraph steps = graph;
+    if (steps == null) {
+      steps = new ConceptGraph(concepts.values());
+      graph = steps;
+    }
+    return steps.relatedness(one, other);
   }
 
   /**
@@ -371,8 +431,8 @@ public final class Lexicon {
     return Weights.BUNDLED;
   }
 
-  /** Holds the weights, made on first need. */
+  /** Holds the weights, read on first need. */
   private static final class Weights {
-    static final WordWeights BUNDLED = new WordWeights(WordLists.bundled(), new WordForms());
+    static final WordWeights BUNDLED = WordWeights.bundled();
   }
 }

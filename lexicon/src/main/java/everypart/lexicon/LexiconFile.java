@@ -18,11 +18,16 @@ record LexiconFile(String name, String text) {
 
   /** Reads a file that comes with the program. */
   static LexiconFile bundled(String name) {
-    return new LexiconFile(name, new String(bundledBytes(name), StandardCharsets.UTF_8));
+    return bundled(LexiconFile.class, name);
   }
 
-  private static byte[] bundledBytes(String name) {
-    try (InputStream in = LexiconFile.class.getResourceAsStream(name)) {
+  /** Reads a file that comes with the program, beside a class. */
+  static LexiconFile bundled(Class<?> beside, String name) {
+    return new LexiconFile(name, new String(bundledBytes(beside, name), StandardCharsets.UTF_8));
+  }
+
+  private static byte[] bundledBytes(Class<?> beside, String name) {
+    try (InputStream in = beside.getResourceAsStream(name)) {
       if (in == null) {
         throw new LexiconException(name, 0, "the file is not on the class path");
       }
@@ -34,7 +39,7 @@ record LexiconFile(String name, String text) {
 
   /** Returns the name and checksum of a file that comes with the program. */
   static LexiconSource bundledSource(String name) {
-    return LexiconSource.of(name, bundledBytes(name));
+    return LexiconSource.of(name, bundledBytes(LexiconFile.class, name));
   }
 
   /** Returns its name and checksum. */

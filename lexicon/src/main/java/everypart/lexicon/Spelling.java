@@ -3,14 +3,15 @@ package everypart.lexicon;
 import java.util.ArrayList;
 import java.util.Collection;
 import java.util.HashMap;
-import java.util.HashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
+import java.util.TreeMap;
 import java.util.TreeSet;
 import java.util.concurrent.ConcurrentHashMap;
 import org.apache.lucene.util.automaton.CharacterRunAutomaton;
 import org.apache.lucene.util.automaton.LevenshteinAutomata;
+import org.jspecify.annotations.Nullable;
 
 /**
  * Finds the word of the lexicon that a misspelt one stands for: "photosynthisis" is
@@ -38,42 +39,61 @@ final class Spelling {
 
   private final WordLists lists;
   private final WordForms forms;
-  private final Set<String> targets = new HashSet<>();
-  private final Map<Character, List<String>> targetsByLetter = new HashMap<>();
-  private final Map<Character, List<String>> rareByLetter = new HashMap<>();
-  private final Map<Character, List<String>> commonByLetter = new HashMap<>();
+  private final Table targets;
   private final Map<String, String> remembered = new ConcurrentHashMap<>();
-  private int longest;
+  private volatile @Nullable Buckets buckets;
+
+  /** The words that a misspelt one is compared with, by their first letter. */
+  private record Buckets(
+      Map<Character, List<String>> targets,
+      Map<Character, List<String>> rare,
+      Map<Character, List<String>> common) {}
 
   /**
    * Makes the speller.
    *
-   * @param words the words that misspellings are tried for; their inflections are, too
-   * @param rare words for which only those are tried that lie near no other word
+   * @param targets what {@link #targets} returns, as a table
    * @param forms gives the stems by which two words count as forms of one
    */
-  Spelling(Collection<String> words, Collection<String> rare, WordLists lists, WordForms forms) {
+  Spelling(Table targets, WordLists lists, WordForms forms) {
+    this.targets = targets;
     this.lists = lists;
     this.forms = forms;
-    Set<String> tried = inflected(words);
-    Set<String> rarely = inflected(rare);
-    rarely.removeAll(tried);
-    targets.addAll(tried);
-    targets.addAll(rarely);
-    tried.forEach(target -> bucket(targetsByLetter, target));
-    rarely.forEach(target -> bucket(rareByLetter, target));
-    targets.forEach(target -> longest = Math.max(longest, target.length()));
-    lists
-        .words()
-        .forEach(
-            (word, known) -> {
-              if (known.level() <= COMMON && word.length() >= ONE_SLIP_FROM - 1) {
-                bucket(commonByLetter, word);
-              }
-            });
   }
 
-  private Set<String> inflected(Collection<String> words) {
+  /**
+   * Returns the words that misspellings are tried for, 1 beside those for which only misspellings
+   * are tried that lie near no other word, else 0.
+   *
+   * @param words the words that misspellings are tried for; their inflections are, too
+   * @param rare words for which only those are tried that lie near no other word
+   */
+  static Map<String, Integer> targets(
+      Collection<String> words, Collection<String> rare, WordLists lists) {
+    Map<String, Integer> targets = new TreeMap<>();
+    inflected(rare, lists).forEach(word -> targets.put(word, 1));
+    inflected(words, lists).forEach(word -> targets.put(word, 0));
+    return targets;
+  }
+
+  private Buckets buckets() {
+    Buckets made = buckets;
+    if (made == null) {
+      Buckets sorted = new Buckets(new HashMap<>(), new HashMap<>(), new HashMap<>());
+      targets.forEach((word, rare) -> bucket(rare == 0 ? sorted.targets : sorted.rare, word));
+      lists.forEach(
+          (word, known) -> {
+            if (known.level() <= COMMON && word.length() >= ONE_SLIP_FROM - 1) {
+              bucket(sorted.common, word);
+            }
+          });
+      made = sorted;
+      buckets = made;
+    }
+    return made;
+  }
+
+  private static Set<String> inflected(Collection<String> words, WordLists lists) {
     Set<String> all = new TreeSet<>();
     for (String word : words) {
       if (word.length() >= ONE_SLIP_FROM && isPlain(word)) {
@@ -101,10 +121,10 @@ final class Spelling {
    * @param form a word in lower case
    */
   String mend(String form) {
-    if (form.length() < ONE_SLIP_FROM || lists.isWord(form) || targets.contains(form)) {
+    if (form.length() < ONE_SLIP_FROM || lists.isWord(form) || targets.has(form)) {
       return form;
     }
-    if (form.length() > longest + MOST_SLIPS) {
+    if (form.length() > targets.longest() + MOST_SLIPS) {
       return form; // too long to be near any, and its automaton would be as long
     }
     String known = remembered.get(form);
@@ -120,20 +140,21 @@ final class Spelling {
 
   /** Tells whether misspellings are tried for a word. */
   boolean isTarget(String form) {
-    return targets.contains(form);
+    return targets.has(form);
   }
 
   private String search(String form) {
     if (isInflected(form)) {
       return form;
     }
+    Buckets buckets = buckets();
     int most = form.length() >= TWO_SLIPS_FROM ? MOST_SLIPS : 1;
     LevenshteinAutomata automata = new LevenshteinAutomata(form, true);
     for (int slips = 1; slips <= most; slips++) {
       CharacterRunAutomaton near = new CharacterRunAutomaton(automata.toAutomaton(slips));
-      List<String> found = near(targetsByLetter, form, slips, near);
+      List<String> found = near(buckets.targets(), form, slips, near);
       if (found.isEmpty() && most == MOST_SLIPS && slips <= RARE_SLIPS) {
-        found = near(rareByLetter, form, slips, near);
+        found = near(buckets.rare(), form, slips, near);
       }
       if (found.isEmpty()) {
         continue;
@@ -141,7 +162,7 @@ final class Spelling {
       String stem = forms.stem(found.get(0));
       boolean one =
           found.stream().allMatch(word -> forms.stem(word).equals(stem))
-              && near(commonByLetter, form, slips, near).stream()
+              && near(buckets.common(), form, slips, near).stream()
                   .allMatch(word -> forms.stem(word).equals(stem));
       return one ? found.get(0) : form;
     }

@@ -100,6 +100,9 @@ public final class TaskVerbs {
   }
 
   private static JsonNode root(LexiconFile file) {
+    if (file.name().equals(BUNDLED)) {
+      return YamlValue.bundled(BUNDLED).json();
+    }
     try {
       return new YAMLMapper().readTree(file.text());
     } catch (JsonProcessingException e) {

@@ -6,9 +6,11 @@ import java.io.InputStream;
 import java.io.InputStreamReader;
 import java.io.UncheckedIOException;
 import java.nio.charset.StandardCharsets;
-import java.util.HashMap;
+import java.util.LinkedHashMap;
 import java.util.Map;
+import java.util.Optional;
 import java.util.Set;
+import java.util.function.BiConsumer;
 import java.util.zip.GZIPInputStream;
 
 /**
@@ -147,28 +149,40 @@ final class WordLists {
       boolean comparative,
       boolean adjective) {}
 
-  private final Map<String, Word> words;
+  /** The name of the table that the build makes of the lists. */
+  static final String TABLE = "words.table";
 
-  private WordLists(Map<String, Word> words) {
+  private static final int LEVELS = 0x7f;
+  private static final int VERB = 1 << 7;
+  private static final int PAST = 1 << 8;
+  private static final int THIRD = 1 << 9;
+  private static final int COMPARATIVE = 1 << 10;
+  private static final int ADJECTIVE = 1 << 11;
+  private static final int COUNT = 12;
+
+  private final Table words;
+
+  private WordLists(Table words) {
     this.words = words;
   }
 
   /** Holds the lists that come with the program, read on first need. */
   private static final class Bundled {
-    static final WordLists LISTS = read();
+    static final WordLists LISTS =
+        new WordLists(Table.bundled(TABLE).orElseGet(() -> Table.of(numbers())));
+  }
 
-    private static WordLists read() {
-      try (InputStream in = WordLists.class.getResourceAsStream(RESOURCE)) {
-        if (in == null) {
-          throw new LexiconException(RESOURCE, 0, "the file is not on the class path");
-        }
-        return new WordLists(
-            parse(
-                new BufferedReader(
-                    new InputStreamReader(new GZIPInputStream(in), StandardCharsets.UTF_8))));
-      } catch (IOException e) {
-        throw new UncheckedIOException(e);
+  /** Returns the words, and what is known of each as one number: they are read from their list. */
+  static Map<String, Integer> numbers() {
+    try (InputStream in = WordLists.class.getResourceAsStream(RESOURCE)) {
+      if (in == null) {
+        throw new LexiconException(RESOURCE, 0, "the file is not on the class path");
       }
+      return parse(
+          new BufferedReader(
+              new InputStreamReader(new GZIPInputStream(in), StandardCharsets.UTF_8)));
+    } catch (IOException e) {
+      throw new UncheckedIOException(e);
     }
   }
 
@@ -177,8 +191,8 @@ final class WordLists {
     return Bundled.LISTS;
   }
 
-  private static Map<String, Word> parse(BufferedReader in) throws IOException {
-    Map<String, Word> words = new HashMap<>(200_000);
+  private static Map<String, Integer> parse(BufferedReader in) throws IOException {
+    Map<String, Integer> words = new LinkedHashMap<>(200_000);
     String line;
     while ((line = in.readLine()) != null) {
       if (line.isEmpty() || line.charAt(0) == '#') {
@@ -190,62 +204,78 @@ final class WordLists {
       String kinds = line.substring(third + 1);
       words.put(
           line.substring(0, first),
-          new Word(
-              Integer.parseInt(line.substring(first + 1, second)),
-              Integer.parseInt(line.substring(second + 1, third)),
-              kinds.indexOf('v') >= 0,
-              kinds.indexOf('p') >= 0,
-              kinds.indexOf('s') >= 0,
-              kinds.indexOf('c') >= 0,
-              kinds.indexOf('a') >= 0));
+          Integer.parseInt(line.substring(first + 1, second))
+              | (Integer.parseInt(line.substring(second + 1, third)) << COUNT)
+              | (kinds.indexOf('v') >= 0 ? VERB : 0)
+              | (kinds.indexOf('p') >= 0 ? PAST : 0)
+              | (kinds.indexOf('s') >= 0 ? THIRD : 0)
+              | (kinds.indexOf('c') >= 0 ? COMPARATIVE : 0)
+              | (kinds.indexOf('a') >= 0 ? ADJECTIVE : 0));
     }
     return words;
   }
 
-  /** Returns all words with what is known of them. */
-  Map<String, Word> words() {
-    return words;
+  private static Word word(int number) {
+    return new Word(
+        number & LEVELS,
+        number >> COUNT,
+        (number & VERB) != 0,
+        (number & PAST) != 0,
+        (number & THIRD) != 0,
+        (number & COMPARATIVE) != 0,
+        (number & ADJECTIVE) != 0);
+  }
+
+  /** Hands over each word with what is known of it. */
+  void forEach(BiConsumer<String, Word> to) {
+    words.forEach((form, number) -> to.accept(form, word(number)));
+  }
+
+  /** Returns what is known of a word. */
+  Optional<Word> word(String form) {
+    int number = words.get(form);
+    return number == Table.ABSENT ? Optional.empty() : Optional.of(word(number));
+  }
+
+  private boolean is(String form, int kind) {
+    int number = words.get(form);
+    return number != Table.ABSENT && (number & kind) != 0;
   }
 
   /** Tells whether the form is an English word. */
   boolean isWord(String form) {
-    return words.containsKey(form);
+    return words.has(form);
   }
 
   /** Tells whether the form is an English word that most adults know. */
   boolean isFairlyCommon(String form) {
-    Word word = words.get(form);
-    return word != null && word.level() <= FAIRLY_COMMON;
+    int number = words.get(form);
+    return number != Table.ABSENT && (number & LEVELS) <= FAIRLY_COMMON;
   }
 
   /** Tells whether the form can be the base form of a verb. */
   boolean isBaseVerb(String form) {
-    Word word = words.get(form);
-    return word != null && word.verb();
+    return is(form, VERB);
   }
 
   /** Tells whether the form can be a past tense or past participle. */
   boolean isPast(String form) {
-    Word word = words.get(form);
-    return word != null && word.past();
+    return is(form, PAST);
   }
 
   /** Tells whether the form can be the third person singular of a verb. */
   boolean isThirdPerson(String form) {
-    Word word = words.get(form);
-    return word != null && word.third();
+    return is(form, THIRD);
   }
 
   /** Tells whether the form is a comparative, "more" and "less" included. */
   boolean isComparative(String form) {
-    Word word = words.get(form);
-    return word != null && word.comparative();
+    return is(form, COMPARATIVE);
   }
 
   /** Tells whether the form is an adjective more often than anything else. */
   boolean isAdjective(String form) {
-    Word word = words.get(form);
-    return word != null && word.adjective();
+    return is(form, ADJECTIVE);
   }
 
   /** Tells whether the form is a participle in -ing. */

@@ -6,6 +6,7 @@ import java.util.Map;
 import java.util.OptionalInt;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
+import org.jspecify.annotations.Nullable;
 
 /**
  * A pattern over words, compiled once. {@code task-verbs.yaml} describes the notation.
@@ -17,7 +18,10 @@ final class WordPattern {
   private static final String END = "(?:[.?!:;] )*\\z";
 
   private final String source;
-  private final Pattern regex;
+  private final String expression;
+
+  /** Compiled on first need: most patterns are never tried in a run over one prompt. */
+  private volatile @Nullable Pattern regex;
 
   /**
    * Compiles a pattern.
@@ -31,7 +35,16 @@ final class WordPattern {
     for (String element : source.strip().split("\\s+")) {
       regex.append(element(element, classes));
     }
-    this.regex = Pattern.compile(regex.toString());
+    this.expression = regex.toString();
+  }
+
+  private Pattern regex() {
+    Pattern compiled = regex;
+    if (compiled == null) {
+      compiled = Pattern.compile(expression);
+      regex = compiled;
+    }
+    return compiled;
   }
 
   private static String element(String element, Map<String, List<String>> classes) {
@@ -82,7 +95,7 @@ final class WordPattern {
    * @return the token after the match
    */
   OptionalInt match(WordLine line, int from, int to) {
-    Matcher matcher = regex.matcher(line.text()).region(line.start(from), line.start(to));
+    Matcher matcher = regex().matcher(line.text()).region(line.start(from), line.start(to));
     return matcher.lookingAt() ? OptionalInt.of(line.tokenAt(matcher.end())) : OptionalInt.empty();
   }
 

@@ -2,6 +2,8 @@ package everypart.lexicon;
 
 import java.util.HashMap;
 import java.util.Map;
+import java.util.TreeMap;
+import java.util.stream.IntStream;
 
 /**
  * How much a word tells of what a text is about.
@@ -17,20 +19,42 @@ public final class WordWeights {
 
   private static final double HIGHEST = Math.log(COUNTED);
 
-  private final Map<String, Double> weights = new HashMap<>();
+  /** The weights of the lower counts, which nearly all stems have. */
+  private static final double[] REMEMBERED =
+      IntStream.range(0, 256).mapToDouble(doubled -> doubled == 0 ? 0 : weight(doubled)).toArray();
 
-  WordWeights(WordLists lists, WordForms forms) {
+  /** The name of the table that the build makes of the weights. */
+  static final String TABLE = "weights.table";
+
+  private final Table counts;
+
+  private WordWeights(Table counts) {
+    this.counts = counts;
+  }
+
+  /** Returns the weights that come with the program. */
+  static WordWeights bundled() {
+    return new WordWeights(
+        Table.bundled(TABLE)
+            .orElseGet(() -> Table.of(doubledCounts(WordLists.bundled(), new WordForms()))));
+  }
+
+  /** Returns twice the count behind each stem, which is a whole number; 0 for function words. */
+  static Map<String, Integer> doubledCounts(WordLists lists, WordForms forms) {
     Map<String, Double> counts = new HashMap<>();
-    lists
-        .words()
-        .forEach(
-            (form, word) -> counts.merge(forms.stem(form), count(word), (a, b) -> Math.max(a, b)));
-    counts.forEach(
-        (stem, count) -> weights.put(stem, Math.min(1, Math.log(COUNTED / count) / HIGHEST)));
+    lists.forEach(
+        (form, word) -> counts.merge(forms.stem(form), count(word), (a, b) -> Math.max(a, b)));
+    Map<String, Integer> doubled = new TreeMap<>();
+    counts.forEach((stem, count) -> doubled.put(stem, (int) (2 * count)));
     for (String form : FunctionWords.ALL) {
-      weights.put(forms.stem(form), 0.0);
-      weights.put(form, 0.0);
+      doubled.put(forms.stem(form), 0);
+      doubled.put(form, 0);
     }
+    return doubled;
+  }
+
+  private static double weight(int doubled) {
+    return Math.min(1, Math.log(COUNTED / (doubled / 2.0)) / HIGHEST);
   }
 
   private static double count(WordLists.Word word) {
@@ -51,7 +75,10 @@ public final class WordWeights {
    * for stems that are not in the lists.
    */
   public double weight(String stem) {
-    Double weight = weights.get(stem);
-    return weight == null ? 1.0 : weight;
+    int doubled = counts.get(stem);
+    if (doubled <= 0) {
+      return doubled == Table.ABSENT ? 1.0 : 0.0;
+    }
+    return doubled < REMEMBERED.length ? REMEMBERED[doubled] : weight(doubled);
   }
 }

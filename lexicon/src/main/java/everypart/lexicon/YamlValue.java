@@ -1,5 +1,16 @@
 package everypart.lexicon;
 
+import com.fasterxml.jackson.databind.JsonNode;
+import com.fasterxml.jackson.databind.node.ArrayNode;
+import com.fasterxml.jackson.databind.node.JsonNodeFactory;
+import com.fasterxml.jackson.databind.node.ObjectNode;
+import java.io.ByteArrayOutputStream;
+import java.io.DataOutputStream;
+import java.io.IOException;
+import java.io.InputStream;
+import java.io.UncheckedIOException;
+import java.nio.ByteBuffer;
+import java.nio.charset.StandardCharsets;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -21,12 +32,27 @@ import org.yaml.snakeyaml.nodes.SequenceNode;
  * <p>Values are taken as they are written: {@code no} is the word "no".
  */
 final class YamlValue {
-  private final String file;
-  private final Node node;
+  private enum Shape {
+    TEXT,
+    LIST,
+    MAP,
+    OTHER
+  }
 
-  private YamlValue(String file, Node node) {
+  private final String file;
+  private final int line;
+  private final Shape shape;
+  private final String text;
+
+  /** The values of a list, or the keys and values of a map by turns. */
+  private final List<YamlValue> parts;
+
+  private YamlValue(String file, int line, Shape shape, String text, List<YamlValue> parts) {
     this.file = file;
-    this.node = node;
+    this.line = line;
+    this.shape = shape;
+    this.text = text;
+    this.parts = parts;
   }
 
   /**
@@ -42,11 +68,129 @@ final class YamlValue {
       if (root == null) {
         throw new LexiconException(file.name(), 0, "the file holds no entries");
       }
-      return new YamlValue(file.name(), root);
+      return of(file.name(), root);
     } catch (MarkedYAMLException e) {
       int line = e.getProblemMark() == null ? 0 : e.getProblemMark().getLine() + 1;
       throw new LexiconException(file.name(), line, "not valid YAML: " + e.getProblem());
     }
+  }
+
+  /**
+   * Returns a file that comes with the program, as the build has read it: without the parser, which
+   * takes longer than all else at a start.
+   */
+  static YamlValue bundled(String name) {
+    return bundled(YamlValue.class, name);
+  }
+
+  /** Returns a file that comes with the program, which lies beside a class. */
+  static YamlValue bundled(Class<?> beside, String name) {
+    try (InputStream in = beside.getResourceAsStream(name + READ)) {
+      if (in == null) {
+        return read(LexiconFile.bundled(beside, name));
+      }
+      ByteBuffer bytes = ByteBuffer.wrap(in.readAllBytes());
+      String[] texts = new String[bytes.getInt()];
+      for (int i = 0; i < texts.length; i++) {
+        int length = bytes.getInt();
+        texts[i] = new String(bytes.array(), bytes.position(), length, StandardCharsets.UTF_8);
+        bytes.position(bytes.position() + length);
+      }
+      return kept(name, bytes, texts);
+    } catch (IOException e) {
+      throw new UncheckedIOException(e);
+    }
+  }
+
+  /** What the name of a file gets when it is kept as it was read. */
+  static final String READ = ".read";
+
+  private static YamlValue kept(String file, ByteBuffer bytes, String[] texts) {
+    Shape shape = SHAPES.get(bytes.get());
+    int line = bytes.getInt();
+    if (shape == Shape.TEXT) {
+      return new YamlValue(file, line, shape, texts[bytes.getInt()], List.of());
+    }
+    int size = bytes.getInt();
+    List<YamlValue> parts = new ArrayList<>(size);
+    for (int i = 0; i < size; i++) {
+      parts.add(kept(file, bytes, texts));
+    }
+    return new YamlValue(file, line, shape, "", parts);
+  }
+
+  private static final List<Shape> SHAPES = List.of(Shape.values());
+
+  /** Returns this value as it is kept: its texts, each once, then the values. */
+  byte[] bytes() {
+    Map<String, Integer> texts = new LinkedHashMap<>();
+    ByteArrayOutputStream values = new ByteArrayOutputStream();
+    ByteArrayOutputStream all = new ByteArrayOutputStream();
+    try (DataOutputStream tree = new DataOutputStream(values);
+        DataOutputStream out = new DataOutputStream(all)) {
+      keep(tree, texts);
+      out.writeInt(texts.size());
+      for (String each : texts.keySet()) {
+        byte[] bytes = each.getBytes(StandardCharsets.UTF_8);
+        out.writeInt(bytes.length);
+        out.write(bytes);
+      }
+      values.writeTo(out);
+    } catch (IOException e) {
+      throw new UncheckedIOException("values are kept in memory; no file is written", e);
+    }
+    return all.toByteArray();
+  }
+
+  private void keep(DataOutputStream out, Map<String, Integer> texts) throws IOException {
+    out.writeByte(SHAPES.indexOf(shape));
+    out.writeInt(line);
+    if (shape == Shape.TEXT) {
+      texts.putIfAbsent(text, texts.size());
+      out.writeInt(texts.getOrDefault(text, 0));
+    } else {
+      out.writeInt(parts.size());
+      for (YamlValue part : parts) {
+        part.keep(out, texts);
+      }
+    }
+  }
+
+  private static YamlValue of(String file, Node node) {
+    int line = node.getStartMark().getLine() + 1;
+    if (node instanceof ScalarNode scalar) {
+      return new YamlValue(file, line, Shape.TEXT, scalar.getValue(), List.of());
+    }
+    List<YamlValue> parts = new ArrayList<>();
+    if (node instanceof SequenceNode sequence) {
+      sequence.getValue().forEach(child -> parts.add(of(file, child)));
+      return new YamlValue(file, line, Shape.LIST, "", parts);
+    }
+    if (node instanceof MappingNode mapping) {
+      for (NodeTuple tuple : mapping.getValue()) {
+        parts.add(of(file, tuple.getKeyNode()));
+        parts.add(of(file, tuple.getValueNode()));
+      }
+      return new YamlValue(file, line, Shape.MAP, "", parts);
+    }
+    return new YamlValue(file, line, Shape.OTHER, "", parts);
+  }
+
+  /** Returns this value as Jackson's readers give it; all that is no list or map is a text. */
+  JsonNode json() {
+    if (shape == Shape.LIST) {
+      ArrayNode list = JsonNodeFactory.instance.arrayNode(parts.size());
+      parts.forEach(part -> list.add(part.json()));
+      return list;
+    }
+    if (shape == Shape.MAP) {
+      ObjectNode map = JsonNodeFactory.instance.objectNode();
+      for (int i = 0; i < parts.size(); i += 2) {
+        map.set(parts.get(i).text, parts.get(i + 1).json());
+      }
+      return map;
+    }
+    return JsonNodeFactory.instance.textNode(text);
   }
 
   /** Returns the name of the file. */
@@ -56,7 +200,7 @@ final class YamlValue {
 
   /** Returns the line, counted from 1. */
   int line() {
-    return node.getStartMark().getLine() + 1;
+    return line;
   }
 
   /** Makes a complaint about this value. */
@@ -66,36 +210,32 @@ final class YamlValue {
 
   /** Returns the text of a plain value. */
   String text() {
-    if (node instanceof ScalarNode scalar && !scalar.getValue().isBlank()) {
-      return scalar.getValue().strip();
+    if (shape == Shape.TEXT && !text.isBlank()) {
+      return text.strip();
     }
     throw wrong("a word or phrase is expected here");
   }
 
   /** Tells whether it is a map. */
   boolean isMap() {
-    return node instanceof MappingNode;
+    return shape == Shape.MAP;
   }
 
   /** Returns the values of a list. */
   List<YamlValue> list() {
-    if (node instanceof SequenceNode sequence) {
-      List<YamlValue> values = new ArrayList<>();
-      for (Node child : sequence.getValue()) {
-        values.add(new YamlValue(file, child));
-      }
-      return values;
+    if (shape == Shape.LIST) {
+      return List.copyOf(parts);
     }
     throw wrong("a list is expected here");
   }
 
   /** Returns the values of a map, in the file's order. */
   Map<String, YamlValue> map() {
-    if (node instanceof MappingNode mapping) {
+    if (shape == Shape.MAP) {
       Map<String, YamlValue> values = new LinkedHashMap<>();
-      for (NodeTuple tuple : mapping.getValue()) {
-        YamlValue key = new YamlValue(file, tuple.getKeyNode());
-        if (values.put(key.text(), new YamlValue(file, tuple.getValueNode())) != null) {
+      for (int i = 0; i < parts.size(); i += 2) {
+        YamlValue key = parts.get(i);
+        if (values.put(key.text(), parts.get(i + 1)) != null) {
           throw key.wrong("\"" + key.text() + "\" stands here twice");
         }
       }

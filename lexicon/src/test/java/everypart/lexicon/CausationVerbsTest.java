@@ -52,7 +52,7 @@ class CausationVerbsTest {
     Set<String> known = new TreeSet<>();
     Set<String> common = new TreeSet<>();
     for (String verb : verbs) {
-      WordLists.Word word = WordLists.bundled().words().get(verb);
+      WordLists.Word word = WordLists.bundled().word(verb).orElse(null);
       if (word == null || word.level() > 35 || word.count() < 5 || !word.verb()) {
         continue;
       }

@@ -22,6 +22,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Set;
+import org.jspecify.annotations.Nullable;
 
 /**
  * Describes a demand and the text its part got by named numbers, each between 0 and about 1. What
@@ -33,6 +34,11 @@ final class Features {
 
   /** Each family of cues as it is found, and the name of its feature. */
   private final Map<String, String> families = new LinkedHashMap<>();
+
+  /** The names of the features, in their order, once they were set: of a text, and of none. */
+  private volatile Values.@Nullable Names names;
+
+  private volatile Values.@Nullable Names namesOfNone;
 
   Features(Lexicon lexicon, WordClasses words) {
     this.lexicon = lexicon;
@@ -47,7 +53,8 @@ final class Features {
 
   /** Returns the features of a demand, by its place in the part. */
   Values of(PartWords part, int place, Answer answer, Answer rest, boolean several) {
-    Values values = new Values();
+    Values.Names known = answer.isEmpty() ? namesOfNone : names;
+    Values values = known == null ? new Values() : new Values(known);
     Demand demand = part.part.demands().get(place);
     List<Demand> all = part.part.demands();
     frame(values, demand, place, all, several);
@@ -62,7 +69,18 @@ final class Features {
     choices(values, part, place, answer, demand);
     concepts(values, part, answer);
     apart(values, answer);
+    if (known == null) {
+      share(values.names(), answer.isEmpty());
+    }
     return values;
+  }
+
+  private void share(Values.Names made, boolean none) {
+    if (none) {
+      namesOfNone = made;
+    } else {
+      names = made;
+    }
   }
 
   private static void frame(

@@ -164,8 +164,9 @@ public final class LearnedJudge implements Judge {
 
     private double probability(Answer text, Answer others, Optional<Reader.Opinion> opinion) {
       Values values = features(text, others);
-      opinion.ifPresent(o -> values.set(OPINION, o.logOdds()));
-      return used(opinion).probability(values, kind);
+      return opinion
+          .map(o -> withReader.probability(values, kind, OPINION, o.logOdds()))
+          .orElseGet(() -> alone.probability(values, kind));
     }
 
     private Finding addressed(double probability, Optional<Reader.Opinion> opinion, boolean point) {
@@ -220,6 +221,11 @@ public final class LearnedJudge implements Judge {
     /** Returns the clauses without which the demand is less likely addressed, at least one. */
     private List<Clause> moving(double probability) {
       Answer text = own.isEmpty() ? rest : own;
+      List<Clause> saying =
+          text.clauses().stream().filter(clause -> !view.isBareLabel(clause)).limit(2).toList();
+      if (saying.size() == 1) {
+        return saying; // whatever is left without it
+      }
       List<Moving> moving = new ArrayList<>();
       for (int i = 0; i < text.clauses().size() && moving.size() < MOST_REMOVED; i++) {
         if (view.isBareLabel(text.clauses().get(i))) {

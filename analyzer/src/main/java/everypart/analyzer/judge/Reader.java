@@ -38,6 +38,14 @@ public interface Reader {
     return 1;
   }
 
+  /**
+   * Returns this reader for callers that ask about one demand at a time and wait for the answer: it
+   * may use all cores for each. Its opinions are the same.
+   */
+  default Reader oneAtATime() {
+    return this;
+  }
+
   /** Returns a reader that is asked only about a share of the verdicts, over 0 and up to 1. */
   static Reader ofLeastSure(Reader reader, double share) {
     return new Reader() {

@@ -1,11 +1,8 @@
 package everypart.analyzer.judge;
 
 import com.fasterxml.jackson.databind.JsonNode;
-import com.fasterxml.jackson.dataformat.yaml.YAMLMapper;
 import everypart.lexicon.DemandKind;
-import java.io.IOException;
-import java.io.InputStream;
-import java.io.UncheckedIOException;
+import everypart.lexicon.KeptYaml;
 import java.util.EnumMap;
 import java.util.EnumSet;
 import java.util.Map;
@@ -37,14 +34,7 @@ final class Reasons {
   }
 
   static Reasons bundled() {
-    try (InputStream in = Reasons.class.getResourceAsStream(FILE)) {
-      if (in == null) {
-        throw new IllegalStateException(FILE + " is not on the class path");
-      }
-      return new Reasons(new YAMLMapper().readTree(in));
-    } catch (IOException e) {
-      throw new UncheckedIOException(e);
-    }
+    return new Reasons(KeptYaml.read(Reasons.class, FILE));
   }
 
   /** Returns why a demand of a kind is addressed. */

@@ -6,6 +6,7 @@ import java.util.HashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
+import java.util.concurrent.ConcurrentHashMap;
 
 /**
  * A set of words that forgives slips of spelling: "temprature" is "temperature". A slip is one
@@ -20,6 +21,10 @@ final class Vocabulary {
   private static final int LEAST_ROOT = 6;
   private static final int LONGEST_ENDING = 3;
 
+  /** The same few words are said of one part by most who answer it. */
+  private static final int MOST_REMEMBERED = 1_000;
+
+  private final Map<String, Boolean> remembered = new ConcurrentHashMap<>(16);
   private final Set<String> words;
   private final Map<Character, List<String>> byLetter = new HashMap<>();
   private final Map<String, List<String>> byRoot = new HashMap<>();
@@ -45,6 +50,18 @@ final class Vocabulary {
     if (words.contains(word)) {
       return true;
     }
+    Boolean known = remembered.get(word);
+    if (known != null) {
+      return known;
+    }
+    boolean near = isNear(word);
+    if (remembered.size() < MOST_REMEMBERED) {
+      remembered.put(word, near);
+    }
+    return near;
+  }
+
+  private boolean isNear(String word) {
     if (isGradeOf(word, "er") || isGradeOf(word, "est")) {
       return true;
     }

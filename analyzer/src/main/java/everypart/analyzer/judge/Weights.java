@@ -22,10 +22,12 @@ import java.util.Map;
  */
 final class Weights {
   private static final String BASE = "base";
+  private static final int MOST_PLACED = 4;
 
   private final Map<String, Double> settings;
   private final List<String> columns;
   private final Map<String, double[]> rows;
+  private volatile List<Placed> placed = List.of();
 
   private Weights(Map<String, Double> settings, List<String> columns, Map<String, double[]> rows) {
     this.settings = Map.copyOf(settings);
@@ -118,9 +120,10 @@ final class Weights {
   /** Returns the sums of all columns. */
   double[] sums(Values values) {
     double[] sums = rows.getOrDefault(BASE, new double[columns.size()]).clone();
+    double[][] byPlace = byPlace(values.names());
     for (int i = 0; i < values.size(); i++) {
       double value = values.number(i);
-      double[] row = value == 0 ? null : rows.get(values.name(i));
+      double[] row = value == 0 ? null : byPlace[i];
       for (int c = 0; row != null && c < sums.length; c++) {
         sums[c] += value * row[c];
       }
@@ -128,9 +131,50 @@ final class Weights {
     return sums;
   }
 
+  /** Returns the weights of some names by their places: those of the last few are remembered. */
+  private double[][] byPlace(Values.Names names) {
+    for (Placed each : placed) {
+      if (each.names == names) {
+        return each.rows;
+      }
+    }
+    double[][] found = new double[names.size()][];
+    for (int i = 0; i < found.length; i++) {
+      found[i] = rows.get(names.get(i));
+    }
+    List<Placed> more = new ArrayList<>(List.of(new Placed(names, found)));
+    more.addAll(placed.subList(0, Math.min(placed.size(), MOST_PLACED - 1)));
+    placed = List.copyOf(more);
+    return found;
+  }
+
+  /** Names, and the weights of each by its place; null where a name has none. */
+  private static final class Placed {
+    final Values.Names names;
+    final double[][] rows;
+
+    Placed(Values.Names names, double[][] rows) {
+      this.names = names;
+      this.rows = rows;
+    }
+  }
+
   /** Returns the probability by the shared column and that of a kind. */
   double probability(Values values, DemandKind kind) {
+    return probability(sums(values), kind);
+  }
+
+  /** Returns the probability where one more feature stands behind the others. */
+  double probability(Values values, DemandKind kind, String last, double value) {
     double[] sums = sums(values);
+    double[] row = rows.getOrDefault(last, new double[sums.length]);
+    for (int c = 0; c < sums.length; c++) {
+      sums[c] += value * row[c];
+    }
+    return probability(sums, kind);
+  }
+
+  private double probability(double[] sums, DemandKind kind) {
     double sum = sums[columns.indexOf("shared")];
     int own = columns.indexOf(kind.word());
     return 1 / (1 + Math.exp(-(sum + (own < 0 ? 0 : sums[own]))));

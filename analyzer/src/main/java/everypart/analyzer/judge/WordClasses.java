@@ -1,11 +1,8 @@
 package everypart.analyzer.judge;
 
 import com.fasterxml.jackson.databind.JsonNode;
-import com.fasterxml.jackson.dataformat.yaml.YAMLMapper;
 import everypart.analyzer.text.Token;
-import java.io.IOException;
-import java.io.InputStream;
-import java.io.UncheckedIOException;
+import everypart.lexicon.KeptYaml;
 import java.util.HashMap;
 import java.util.HashSet;
 import java.util.List;
@@ -82,15 +79,7 @@ final class WordClasses {
    * @param stemmer gives the stem of a word in lower case
    */
   WordClasses(UnaryOperator<String> stemmer) {
-    JsonNode root;
-    try (InputStream in = WordClasses.class.getResourceAsStream(FILE)) {
-      if (in == null) {
-        throw new IllegalStateException(FILE + " is not on the class path");
-      }
-      root = new YAMLMapper().readTree(in);
-    } catch (IOException e) {
-      throw new UncheckedIOException(e);
-    }
+    JsonNode root = KeptYaml.read(WordClasses.class, FILE);
     for (Form form : Form.values()) {
       for (String word : words(root.path("forms"), form.name(), UnaryOperator.identity())) {
         formClasses.merge(word, bit(form), (one, other) -> one | other);

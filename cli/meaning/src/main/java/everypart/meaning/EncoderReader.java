@@ -13,6 +13,7 @@ import java.util.Collections;
 import java.util.List;
 import java.util.Map;
 import java.util.Objects;
+import org.jspecify.annotations.Nullable;
 
 /**
  * The reader: an encoder of 33 million weights, 8 bits each, trained by {@code analyzer/training}
@@ -34,8 +35,12 @@ public final class EncoderReader implements Reader {
   private static final double UNREAD = -20;
 
   private final OrtEnvironment environment;
-  private final OrtSession session;
   private final WordPieces pieces;
+
+  /** The model as it lies in the jar, until a session was made of it. */
+  private byte @Nullable [] model;
+
+  private @Nullable OrtSession session;
 
   /**
    * Opens the model.
@@ -45,20 +50,44 @@ public final class EncoderReader implements Reader {
    */
   public EncoderReader() throws IOException {
     try (InputStream tokenizer = MiniLmMeaning.tokenizer();
-        InputStream model = EncoderReader.class.getResourceAsStream(MODEL);
-        OrtSession.SessionOptions options = new OrtSession.SessionOptions()) {
-      if (model == null) {
+        InputStream file = EncoderReader.class.getResourceAsStream(MODEL)) {
+      if (file == null) {
         throw new IOException("the jar lacks " + MODEL);
       }
       pieces = WordPieces.read(tokenizer);
+      model = file.readAllBytes();
       environment = OrtEnvironment.getEnvironment();
       environment.setTelemetry(false);
-      options.setIntraOpNumThreads(1);
-      options.setInterOpNumThreads(1);
-      session = environment.createSession(model.readAllBytes(), options);
     } catch (OrtException e) {
       throw new IOException("ONNX Runtime refused the model: " + e.getMessage(), e);
     }
+  }
+
+  @Override
+  public Reader oneAtATime() {
+    session(Runtime.getRuntime().availableProcessors());
+    return this;
+  }
+
+  /**
+   * Returns the session, made on first need.
+   *
+   * @param threads how many threads share the work on one pair; they do not spin while they wait,
+   *     which would take the cores from everybody else
+   */
+  private synchronized OrtSession session(int threads) {
+    if (session == null) {
+      try (OrtSession.SessionOptions options = new OrtSession.SessionOptions()) {
+        options.setIntraOpNumThreads(threads);
+        options.addConfigEntry("session.intra_op.allow_spinning", "0");
+        options.setInterOpNumThreads(1);
+        session = environment.createSession(Objects.requireNonNull(model), options);
+      } catch (OrtException e) {
+        throw new IllegalStateException("ONNX Runtime refused the model", e);
+      }
+      model = null;
+    }
+    return session;
   }
 
   @Override
@@ -89,8 +118,8 @@ public final class EncoderReader implements Reader {
         OnnxTensor mask = tensor(ones);
         OnnxTensor type = tensor(types);
         OrtSession.Result result =
-            session.run(
-                Map.of("input_ids", input, "attention_mask", mask, "token_type_ids", type))) {
+            session(1)
+                .run(Map.of("input_ids", input, "attention_mask", mask, "token_type_ids", type))) {
       float[][] addressed = (float[][]) value(result, "addressed");
       float[][][] evidence = (float[][][]) value(result, "evidence");
       float[][] lacks = (float[][]) value(result, "lacks");

@@ -1,7 +1,8 @@
 package everypart.meaning;
 
-import com.fasterxml.jackson.databind.JsonNode;
-import com.fasterxml.jackson.databind.json.JsonMapper;
+import com.fasterxml.jackson.core.JsonFactory;
+import com.fasterxml.jackson.core.JsonParser;
+import com.fasterxml.jackson.core.JsonToken;
 import java.io.IOException;
 import java.io.InputStream;
 import java.text.Normalizer;
@@ -53,13 +54,33 @@ final class WordPieces {
    * @throws IOException when it cannot be read, or is none
    */
   static WordPieces read(InputStream file) throws IOException {
-    JsonNode root = new JsonMapper().readTree(file);
-    Map<String, Integer> pieces = new HashMap<>();
-    root.path("model")
-        .path("vocab")
-        .properties()
-        .forEach(entry -> pieces.put(entry.getKey(), entry.getValue().asInt()));
-    int most = root.path("truncation").path("max_length").asInt();
+    Map<String, Integer> pieces = new HashMap<>(1 << 16);
+    int most = 0;
+    // Piece by piece: a tree of the whole file would take longer than all else that is opened.
+    try (JsonParser json = new JsonFactory().createParser(file)) {
+      json.nextToken();
+      for (String part = json.nextFieldName(); part != null; part = json.nextFieldName()) {
+        json.nextToken();
+        boolean model = part.equals("model");
+        if (!model && !part.equals("truncation")) {
+          json.skipChildren();
+          continue;
+        }
+        while (json.nextToken() == JsonToken.FIELD_NAME) {
+          String name = json.currentName();
+          json.nextToken();
+          if (model && name.equals("vocab")) {
+            while (json.nextToken() == JsonToken.FIELD_NAME) {
+              pieces.put(json.currentName(), json.nextIntValue(0));
+            }
+          } else if (!model && name.equals("max_length")) {
+            most = json.getIntValue();
+          } else {
+            json.skipChildren();
+          }
+        }
+      }
+    }
     if (pieces.isEmpty() || most < 2) {
       throw new IOException("the tokenizer file holds no vocabulary or no greatest length");
     }

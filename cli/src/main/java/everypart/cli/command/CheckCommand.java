@@ -1,6 +1,8 @@
 package everypart.cli.command;
 
 import everypart.analyzer.coverage.Coverage;
+import everypart.analyzer.judge.Reader;
+import everypart.analyzer.meaning.SentenceMeaning;
 import everypart.analyzer.prompt.Prompt;
 import everypart.cli.intake.InputException;
 import everypart.cli.intake.InputProblem;
@@ -12,10 +14,13 @@ import everypart.cli.report.CheckHtml;
 import everypart.cli.report.CheckText;
 import everypart.cli.report.ResultJson;
 import everypart.cli.report.Revision;
+import everypart.lexicon.Lexicon;
 import java.io.PrintWriter;
 import java.nio.file.Path;
 import java.util.Optional;
 import java.util.concurrent.Callable;
+import java.util.concurrent.ExecutionException;
+import java.util.concurrent.FutureTask;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
@@ -115,9 +120,7 @@ final class CheckCommand implements Callable<Integer> {
       throw new ParameterException(
           spec.commandLine(), "only one of PROMPT and RESPONSE can come from standard input");
     }
-    Workshop workshop =
-        new Workshop(
-            console, limit.limits(), lexicon.folders(), meaning.open(), quick.open(console));
+    Workshop workshop = workshop();
     PromptSet prompts = workshop.prompts(prompt);
     if (prompts.all().size() > 1) {
       throw new ParameterException(
@@ -142,6 +145,28 @@ final class CheckCommand implements Callable<Integer> {
       console.out().flush();
     } while (file.awaitChange(console.stop()));
     return status;
+  }
+
+  /** Opens the reader while the lexicon is loaded: each takes about as long as the other. */
+  private Workshop workshop()
+      throws OutputException, MissingMeaningException, InterruptedException {
+    FutureTask<Lexicon> loading = new FutureTask<>(() -> Lexicon.load(lexicon.folders()));
+    Thread loader = new Thread(loading, "lexicon");
+    loader.setDaemon(true);
+    loader.start();
+    Optional<SentenceMeaning> model = meaning.open();
+    Optional<Reader> reader = quick.open(console);
+    return new Workshop(console, limit.limits(), done(loading), model, reader);
+  }
+
+  private static Lexicon done(FutureTask<Lexicon> loading) throws InterruptedException {
+    try {
+      return loading.get();
+    } catch (ExecutionException e) {
+      throw e.getCause() instanceof RuntimeException cause
+          ? cause
+          : new IllegalStateException(e.getCause());
+    }
   }
 
   private int checked(Workshop workshop, Prompt question) throws InputException {

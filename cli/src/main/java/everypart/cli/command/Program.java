@@ -23,7 +23,7 @@ public final class Program {
     int status;
     try {
       CommandLine line =
-          commandLine(console)
+          commandLine(console, words.isEmpty() ? "" : words.get(0))
               .setExecutionExceptionHandler((failure, of, in) -> failed(console, failure, traced));
       if (!words.isEmpty()
           && !words.get(0).startsWith("-")
@@ -69,22 +69,38 @@ public final class Program {
   }
 
   static CommandLine commandLine(Console console) {
-    CommandLine line =
-        new CommandLine(new EverypartCommand())
-            .addSubcommand(new OpenCommand(console))
-            .addSubcommand(new CheckCommand(console))
-            .addSubcommand(new ScreenCommand(console))
-            .addSubcommand(new OutlineCommand(console))
-            .addSubcommand(new StudyCommand(console))
-            .addSubcommand(new MergeCommand(console))
-            .addSubcommand(new AgreeCommand(console))
-            .addSubcommand(new TraceCommand(console))
-            .addSubcommand(
-                new CommandLine(new LexiconCommand())
-                    .addSubcommand(new LexiconCommand.Check(console))
-                    .addSubcommand(new LexiconCommand.Search(console))
-                    .addSubcommand(new LexiconCommand.Show(console)))
-            .addSubcommand(new CompletionCommand(console));
+    return commandLine(console, "");
+  }
+
+  /** Makes the command line, of one command alone where it is among those that start often. */
+  private static CommandLine commandLine(Console console, String command) {
+    CommandLine line = new CommandLine(new EverypartCommand());
+    switch (command) {
+      case "check" -> line.addSubcommand(new CheckCommand(console));
+      case "outline" -> line.addSubcommand(new OutlineCommand(console));
+      default -> addAll(line, console);
+    }
+    return finished(line, console);
+  }
+
+  private static void addAll(CommandLine line, Console console) {
+    line.addSubcommand(new OpenCommand(console))
+        .addSubcommand(new CheckCommand(console))
+        .addSubcommand(new ScreenCommand(console))
+        .addSubcommand(new OutlineCommand(console))
+        .addSubcommand(new StudyCommand(console))
+        .addSubcommand(new MergeCommand(console))
+        .addSubcommand(new AgreeCommand(console))
+        .addSubcommand(new TraceCommand(console))
+        .addSubcommand(
+            new CommandLine(new LexiconCommand())
+                .addSubcommand(new LexiconCommand.Check(console))
+                .addSubcommand(new LexiconCommand.Search(console))
+                .addSubcommand(new LexiconCommand.Show(console)))
+        .addSubcommand(new CompletionCommand(console));
+  }
+
+  private static CommandLine finished(CommandLine line, Console console) {
     line.getSubcommands()
         .values()
         .forEach(sub -> sub.getCommandSpec().versionProvider(new EverypartCommand.Version()));

@@ -20,11 +20,11 @@ final class QuickOption {
   }
 
   /**
-   * Opens the reader, unless it was left out or its jar is not there. One that does not run here is
-   * told of, and the run goes on without it.
+   * Opens the reader for one response at a time, unless it was left out or its jar is not there.
+   * One that does not run here is told of, and the run goes on without it.
    */
   Optional<Reader> open(Console console) {
-    return open(quick, console);
+    return open(quick, console).map(Reader::oneAtATime);
   }
 
   /**

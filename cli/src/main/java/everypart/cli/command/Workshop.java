@@ -48,7 +48,17 @@ final class Workshop {
       List<Path> lexicons,
       Optional<SentenceMeaning> meaning,
       Optional<Reader> reader) {
-    this.lexicon = Lexicon.load(lexicons);
+    this(console, limits, Lexicon.load(lexicons), meaning, reader);
+  }
+
+  /** Makes the workshop of a run with a lexicon that was loaded before. */
+  Workshop(
+      Console console,
+      Limits limits,
+      Lexicon lexicon,
+      Optional<SentenceMeaning> meaning,
+      Optional<Reader> reader) {
+    this.lexicon = lexicon;
     this.analyzer = new CoverageAnalyzer(lexicon, meaning, reader);
     this.console = console;
     this.problems = new Problems(console);
