@@ -177,7 +177,8 @@ public final class PageData {
    * which may hold several demands.
    */
   static String words(Prompt prompt, Part part, Demand demand) {
-    String words = Words.oneLine(demand.span().of(prompt.text())).replaceAll("(?<![.;:,])[.;:,]+$", "");
+    String words =
+        Words.oneLine(demand.span().of(prompt.text())).replaceAll("(?<![.;:,])[.;:,]+$", "");
     boolean whole =
         part.demands().size() > 1
             && words.equals(Words.oneLine(part.text()).replaceAll("(?<![.;:,])[.;:,]+$", ""));
