@@ -49,8 +49,20 @@ class LongSentencesTest {
   @ParameterizedTest
   @ValueSource(
       strings = {
-        "because ", "because of ice ", "if ", "so that ", "the ", "not ", "which is ", "ice water ",
-        "1 ", "more than ", "when ice melts ", "and ", "a current ", "either or "
+        "because ",
+        "because of ice ",
+        "if ",
+        "so that ",
+        "the ",
+        "not ",
+        "which is ",
+        "ice water ",
+        "1 ",
+        "more than ",
+        "when ice melts ",
+        "and ",
+        "a current ",
+        "either or "
       })
   void takeTwiceTheLooks(String piece) {
     long once = looks(piece, LENGTH);

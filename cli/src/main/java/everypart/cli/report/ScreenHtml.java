@@ -172,23 +172,23 @@ public final class ScreenHtml {
             ? answered.get(0).prompt.title().orElse(answered.get(0).prompt.id())
             : Wording.count("page.title", answered.size());
     String page =
-    Templates.page(
-        "screen.html",
-        title,
-        List.of("style.css", "screen.css"),
-        new Page(
+        Templates.page(
+            "screen.html",
             title,
-            summary(),
-            drafts(),
-            drafts > 0,
-            problems.stream().map(InputProblem::sentence).toList(),
-            !problems.isEmpty(),
-            Doubts.sections(prompts.values().stream().map(one -> one.prompt).toList()),
-            Cautions.READER,
-            Cautions.judge(judges)),
-        "",
-        List.of("page-tools.js", "screen.js"),
-        served.isPresent() ? "'self'" : "'none'");
+            List.of("style.css", "screen.css"),
+            new Page(
+                title,
+                summary(),
+                drafts(),
+                drafts > 0,
+                problems.stream().map(InputProblem::sentence).toList(),
+                !problems.isEmpty(),
+                Doubts.sections(prompts.values().stream().map(one -> one.prompt).toList()),
+                Cautions.READER,
+                Cautions.judge(judges)),
+            "",
+            List.of("page-tools.js", "screen.js"),
+            served.isPresent() ? "'self'" : "'none'");
     Templates.write(page, data -> data(answered, problems, served, data), out);
   }
 

@@ -303,8 +303,7 @@ class LinearPatternsTest {
   @Test
   void aPatternThatGoesBackIsTold() throws PatternSyntaxException {
     assertTrue(fault(Pattern.compile("[ \\t]+(?=\\n|$)")).isPresent());
-    assertTrue(
-        fault(Pattern.compile("(?<=\\S)[ \\t*]+(?:\\(\\d\\))(?=[ \\t*]*$)")).isPresent());
+    assertTrue(fault(Pattern.compile("(?<=\\S)[ \\t*]+(?:\\(\\d\\))(?=[ \\t*]*$)")).isPresent());
     assertTrue(fault(Pattern.compile("\\[[^\\]]*\\]")).isPresent());
   }
 }
