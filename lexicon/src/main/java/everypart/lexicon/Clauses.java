@@ -29,6 +29,9 @@ final class Clauses {
           "thus",
           "hence");
 
+  /** No clause is longer than this, in words: what is looked at for each cue has a bound. */
+  private static final int LONGEST = 400;
+
   private static final Set<String> RELATIVES = Set.of("that", "which", "who", "whom", "where");
 
   /** Words at the edge of a stretch that are no part of what it says. */
@@ -147,7 +150,7 @@ final class Clauses {
 
   /** Tells whether the cue that begins at {@code from} is denied. */
   boolean isDenied(WordSequence words, int from) {
-    for (int i = from - 1; i >= 0; i--) {
+    for (int i = from - 1; i >= Math.max(0, from - LONGEST); i--) {
       String form = words.form(i);
       if (DENIALS.contains(form) || form.endsWith("n't")) {
         return true;
@@ -177,15 +180,16 @@ final class Clauses {
   }
 
   private Optional<TokenRange> before(WordSequence words, int from) {
+    int first = Math.max(0, from - LONGEST);
     int end = from;
-    while (end > 0 && isEdge(words.form(end - 1))) {
+    while (end > first && isEdge(words.form(end - 1))) {
       end--;
     }
-    if (end == 0 || WordShape.isBreak(words.form(end - 1))) {
+    if (end == first || WordShape.isBreak(words.form(end - 1))) {
       return Optional.empty();
     }
     int start = end;
-    while (start > 0) {
+    while (start > first) {
       String form = words.form(start - 1);
       if (WordShape.isBreak(form) || OPENERS.contains(form)) {
         break;
@@ -202,7 +206,8 @@ final class Clauses {
 
   private int endOfClause(WordSequence words, int from) {
     int i = from;
-    while (i < words.size()) {
+    int last = Math.min(words.size(), from + LONGEST);
+    while (i < last) {
       String form = words.form(i);
       if (WordShape.isBreak(form) || (i > from && OPENERS.contains(form))) {
         return i;
@@ -223,7 +228,8 @@ final class Clauses {
   /** Returns the comma after which the main clause comes, or 0 where there is none. */
   private int commaBeforeClause(WordSequence words, int from) {
     int first = 0;
-    for (int i = from + 1; i < words.size() - 1; i++) {
+    int end = Math.min(words.size() - 1, from + LONGEST);
+    for (int i = from + 1; i < end; i++) {
       String form = words.form(i);
       if (WordShape.isBreak(form)) {
         break;

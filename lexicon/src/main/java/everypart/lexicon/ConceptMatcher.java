@@ -5,6 +5,7 @@ import java.io.UncheckedIOException;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.Collection;
+import java.util.Collections;
 import java.util.HashMap;
 import java.util.HashSet;
 import java.util.List;
@@ -159,12 +160,13 @@ final class ConceptMatcher {
       everyday |= one.reading().everyday();
     }
     Set<Integer> company = everyday ? company(found, about) : Set.of();
+    Map<Integer, Integer> times = everyday ? times(found) : Map.of();
     List<ConceptMatch> matches = new ArrayList<>(found.size());
     for (Found one : found) {
       int concept =
           one.plain()
               ? one.reading().concepts().get(0)
-              : one.reading().everyday() ? choose(one, company, found) : ConceptWords.UNKNOWN;
+              : one.reading().everyday() ? choose(one, company, times) : ConceptWords.UNKNOWN;
       if (concept != ConceptWords.UNKNOWN) {
         matches.add(
             new ConceptMatch(concepts.get(concept).name(), new TokenRange(one.from(), one.to())));
@@ -188,8 +190,19 @@ final class ConceptMatcher {
     return company;
   }
 
+  /** Returns how often each concept may be meant by an everyday word. */
+  private static Map<Integer, Integer> times(List<Found> found) {
+    Map<Integer, Integer> times = new HashMap<>();
+    for (Found one : found) {
+      if (one.reading().everyday()) {
+        one.reading().concepts().forEach(concept -> times.merge(concept, 1, Integer::sum));
+      }
+    }
+    return times;
+  }
+
   /** Returns the concept of an everyday word that has most company, or none. */
-  private int choose(Found word, Set<Integer> company, List<Found> found) {
+  private int choose(Found word, Set<Integer> company, Map<Integer, Integer> times) {
     int best = ConceptWords.UNKNOWN;
     int most = 0;
     for (int concept : word.reading().concepts()) {
@@ -197,12 +210,12 @@ final class ConceptMatcher {
       for (int other : company) {
         support += support(concept, other);
       }
-      for (Found other : found) {
-        if (!other.equals(word) && other.reading().everyday()) {
-          for (int neighbour : other.reading().concepts()) {
-            support +=
-                neighbour != concept && neighbours.get(concept).contains(neighbour) ? DIRECT : 0;
-          }
+      for (Map.Entry<Integer, Integer> other : times.entrySet()) {
+        int neighbour = other.getKey();
+        if (neighbour != concept && neighbours.get(concept).contains(neighbour)) {
+          // The word itself is no company.
+          int itself = Collections.frequency(word.reading().concepts(), neighbour);
+          support += DIRECT * (other.getValue() - itself);
         }
       }
       if (support > most) {

@@ -11,6 +11,7 @@ import everypart.lexicon.PatternPiece.Start;
 import everypart.lexicon.PatternPiece.Word;
 import java.util.ArrayList;
 import java.util.Comparator;
+import java.util.EnumMap;
 import java.util.HashMap;
 import java.util.HashSet;
 import java.util.LinkedHashMap;
@@ -187,8 +188,13 @@ final class CueMatcher {
             .thenComparing(f -> f.pattern.type()));
     List<CueMatch> matches = new ArrayList<>(walk.found.size());
     Found last = null;
+    // What hides a match stands before it in this order, so the one that reaches furthest tells.
+    Map<CueType, Found> furthest = new EnumMap<>(CueType.class);
     for (Found found : walk.found) {
-      if (walk.found.stream().anyMatch(other -> other.hides(found))
+      Found further =
+          furthest.merge(
+              found.pattern.type(), found, (before, now) -> now.to > before.to ? now : before);
+      if (further.hides(found)
           || (last != null
               && last.from == found.from
               && last.to == found.to

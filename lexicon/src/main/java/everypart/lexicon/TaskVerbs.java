@@ -27,7 +27,7 @@ import java.util.regex.Pattern;
 public final class TaskVerbs {
   static final String BUNDLED = "task-verbs.yaml";
   private static final Pattern SHORT_VOWEL_BEFORE_LAST =
-      Pattern.compile("[^aeiou]*[^aeiou][aeiou][bdgmnpt]");
+      Pattern.compile("\\A[^aeiou]*[^aeiou][aeiou][bdgmnpt]");
 
   private record Compiled(TaskRule rule, WordPattern pattern) {}
 

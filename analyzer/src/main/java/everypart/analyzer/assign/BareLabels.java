@@ -199,7 +199,7 @@ final class BareLabels {
       boolean article =
           written.equalsIgnoreCase("a")
               && matcher.start("label") > opened
-              && !matcher.group("lead").matches("(?i).*\\b(?:letter|number) ");
+              && !isNamed(matcher.group("lead"));
       if (!article) {
         times.merge(named.get(0), 1, Integer::sum);
       }
@@ -215,6 +215,11 @@ final class BareLabels {
     }
     found.removeIf(one -> times.getOrDefault(labels.parts().get(one.part()), 0) > MOST);
     return found;
+  }
+
+  private static boolean isNamed(String lead) {
+    String words = lead.toLowerCase(Locale.ROOT);
+    return words.endsWith("letter ") || words.endsWith("number ");
   }
 
   private static Place place(String raw, int start) {

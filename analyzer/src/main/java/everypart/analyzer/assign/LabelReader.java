@@ -33,7 +33,9 @@ final class LabelReader {
   private static final int LONGEST_HEADING = 1000;
 
   private static final Pattern ANSWER =
-      Pattern.compile("\\s*(?:a|ans|answer)\\s*[:.]", Pattern.CASE_INSENSITIVE);
+      Pattern.compile("\\A\\s*(?:a|ans|answer)\\s*[:.]", Pattern.CASE_INSENSITIVE);
+
+  private static final Pattern RANGE = Pattern.compile("-|\\u2013|\\bto\\b");
 
   private static final List<String> CUES =
       List.of("for", "part", "pt", "question", "letter", "number");
@@ -265,7 +267,7 @@ final class LabelReader {
       }
       named.forEach(part -> places.add(labels.place(part)));
     }
-    if (written.size() == 2 && list.matches("(?s).*(?:-|\\u2013|\\bto\\b).*")) {
+    if (written.size() == 2 && RANGE.matcher(list).find()) {
       for (int between = places.get(0) + 1; between < last(places); between++) {
         places.add(between);
       }

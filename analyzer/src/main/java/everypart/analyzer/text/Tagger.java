@@ -3,6 +3,8 @@ package everypart.analyzer.text;
 import java.io.IOException;
 import java.io.InputStream;
 import java.io.UncheckedIOException;
+import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
 import opennlp.tools.postag.POSModel;
 import opennlp.tools.postag.POSTaggerME;
@@ -16,6 +18,12 @@ import opennlp.tools.postag.POSTaggerME;
  */
 public final class Tagger {
   private static final String MODEL = "/opennlp-en-ud-ewt-pos-1.3-2.5.4.bin";
+
+  /**
+   * The tagger copies what it has found at each token, so its time grows with the square of a
+   * sentence. No sentence that people write is longer than this; what is, is read in stretches.
+   */
+  static final int LONGEST = 400;
 
   private static final class Model {
     static final POSModel INSTANCE = load();
@@ -39,6 +47,14 @@ public final class Tagger {
   public List<String> tags(Text text, Sentence sentence) {
     String[] words =
         sentence.tokens().stream().map(token -> token.span().of(text.raw())).toArray(String[]::new);
-    return List.of(taggers.get().tag(words));
+    if (words.length <= LONGEST) {
+      return List.of(taggers.get().tag(words));
+    }
+    List<String> tags = new ArrayList<>(words.length);
+    for (int from = 0; from < words.length; from += LONGEST) {
+      int to = Math.min(from + LONGEST, words.length);
+      tags.addAll(List.of(taggers.get().tag(Arrays.copyOfRange(words, from, to))));
+    }
+    return List.copyOf(tags);
   }
 }

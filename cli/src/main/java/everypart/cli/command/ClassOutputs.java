@@ -95,7 +95,10 @@ final class ClassOutputs {
   void write(List<InputProblem> problems) throws IOException {
     OutputFile.write(folder.resolve("matrix.csv"), mark + tables.matrix());
     OutputFile.write(folder.resolve("demands.csv"), mark + tables.demands());
-    OutputFile.write(folder.resolve("index.html"), page.page(problems));
+    try (OutputFile file = new OutputFile(folder.resolve("index.html"))) {
+      page.write(problems, Optional.empty(), file.writer());
+      file.finish();
+    }
     slips.write(folder);
   }
 }

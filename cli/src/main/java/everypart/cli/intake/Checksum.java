@@ -34,6 +34,32 @@ public final class Checksum {
     }
   }
 
+  /** A checksum of a text that comes in pieces. */
+  public static final class OfText implements Appendable {
+    private final MessageDigest digest = Checksum.digest();
+
+    @Override
+    public OfText append(CharSequence piece) {
+      digest.update(piece.toString().getBytes(StandardCharsets.UTF_8));
+      return this;
+    }
+
+    @Override
+    public OfText append(CharSequence piece, int from, int to) {
+      return append(piece.subSequence(from, to));
+    }
+
+    @Override
+    public OfText append(char one) {
+      return append(String.valueOf(one));
+    }
+
+    /** Returns the SHA-256 of all pieces in UTF-8. */
+    public String hexadecimal() {
+      return HexFormat.of().formatHex(digest.digest());
+    }
+  }
+
   /** A file whose bytes are counted into a checksum as they are read. */
   static final class Reading extends DigestInputStream {
     private @Nullable String sum;

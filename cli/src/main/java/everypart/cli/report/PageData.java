@@ -177,10 +177,11 @@ public final class PageData {
    * which may hold several demands.
    */
   static String words(Prompt prompt, Part part, Demand demand) {
-    String words = Words.oneLine(demand.span().of(prompt.text())).replaceAll("[.;:,]+$", "");
+    String words =
+        Words.oneLine(demand.span().of(prompt.text())).replaceAll("(?<![.;:,])[.;:,]+$", "");
     boolean whole =
         part.demands().size() > 1
-            && words.equals(Words.oneLine(part.text()).replaceAll("[.;:,]+$", ""));
+            && words.equals(Words.oneLine(part.text()).replaceAll("(?<![.;:,])[.;:,]+$", ""));
     String said =
         words.isEmpty() || whole
             ? Words.demand(demand)

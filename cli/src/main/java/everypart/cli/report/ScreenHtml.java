@@ -10,6 +10,8 @@ import everypart.analyzer.prompt.Prompt;
 import everypart.cli.intake.Checksum;
 import everypart.cli.intake.Corrections;
 import everypart.cli.intake.InputProblem;
+import java.io.IOException;
+import java.io.UncheckedIOException;
 import java.util.ArrayList;
 import java.util.Collection;
 import java.util.EnumMap;
@@ -146,49 +148,62 @@ public final class ScreenHtml {
    * @param served where it is served from; empty for a page that is read from a file
    */
   public String page(List<InputProblem> problems, Optional<Served> served) {
+    StringBuilder page = new StringBuilder();
+    try {
+      write(problems, served, page);
+    } catch (IOException e) {
+      throw new UncheckedIOException(e);
+    }
+    return page.toString();
+  }
+
+  /**
+   * Writes the page, a result at a time, so that a large class is never held twice.
+   *
+   * @param problems what could not be read as given
+   * @param served where it is served from; empty for a page that is read from a file
+   */
+  public void write(List<InputProblem> problems, Optional<Served> served, Appendable out)
+      throws IOException {
     List<PromptRows> answered =
         prompts.values().stream().filter(prompt -> !prompt.rows.isEmpty()).toList();
     String title =
         answered.size() == 1
             ? answered.get(0).prompt.title().orElse(answered.get(0).prompt.id())
             : Wording.count("page.title", answered.size());
-    return Templates.page(
-        "screen.html",
-        title,
-        List.of("style.css", "screen.css"),
-        new Page(
+    String page =
+        Templates.page(
+            "screen.html",
             title,
-            summary(),
-            drafts(),
-            drafts > 0,
-            problems.stream().map(InputProblem::sentence).toList(),
-            !problems.isEmpty(),
-            Doubts.sections(prompts.values().stream().map(one -> one.prompt).toList()),
-            Cautions.READER,
-            Cautions.judge(judges)),
-        data(answered, problems, served),
-        List.of("page-tools.js", "screen.js"),
-        served.isPresent() ? "'self'" : "'none'");
+            List.of("style.css", "screen.css"),
+            new Page(
+                title,
+                summary(),
+                drafts(),
+                drafts > 0,
+                problems.stream().map(InputProblem::sentence).toList(),
+                !problems.isEmpty(),
+                Doubts.sections(prompts.values().stream().map(one -> one.prompt).toList()),
+                Cautions.READER,
+                Cautions.judge(judges)),
+            "",
+            List.of("page-tools.js", "screen.js"),
+            served.isPresent() ? "'self'" : "'none'");
+    Templates.write(page, data -> data(answered, problems, served, data), out);
   }
 
-  private String data(
-      List<PromptRows> answered, List<InputProblem> problems, Optional<Served> served) {
-    StringBuilder rows = new StringBuilder();
-    for (PromptRows prompt : answered) {
-      ObjectNode head = PageData.prompt(prompt.prompt);
-      ArrayNode reasons = head.putArray("reasons");
-      prompt.reasons.keySet().forEach(reasons::add);
-      String json = PageData.inPage(head.toString());
-      rows.append(rows.isEmpty() ? "" : ",\n")
-          .append(json, 0, json.length() - 1)
-          .append(",\"rows\":[\n")
-          .append(String.join(",\n", prompt.rows))
-          .append("]}");
-    }
+  private static void data(
+      List<PromptRows> answered,
+      List<InputProblem> problems,
+      Optional<Served> served,
+      Appendable out)
+      throws IOException {
     ObjectNode head = JsonNodeFactory.instance.objectNode();
     head.put("format", "everypart-class");
     head.put("version", 1);
-    head.put("key", Checksum.ofText(rows.toString()).substring(0, 16));
+    Checksum.OfText sum = new Checksum.OfText();
+    rows(answered, sum);
+    head.put("key", sum.hexadecimal().substring(0, 16));
     served.ifPresent(
         one -> {
           head.put("served", one.address());
@@ -198,7 +213,27 @@ public final class ScreenHtml {
       head.set("problems", PageData.problems(problems));
     }
     String json = PageData.inPage(head.toString());
-    return json.substring(0, json.length() - 1) + ",\"prompts\":[\n" + rows + "]}";
+    out.append(json, 0, json.length() - 1).append(",\"prompts\":[\n");
+    rows(answered, out);
+    out.append("]}");
+  }
+
+  private static void rows(List<PromptRows> answered, Appendable out) throws IOException {
+    String before = "";
+    for (PromptRows prompt : answered) {
+      ObjectNode head = PageData.prompt(prompt.prompt);
+      ArrayNode reasons = head.putArray("reasons");
+      prompt.reasons.keySet().forEach(reasons::add);
+      String json = PageData.inPage(head.toString());
+      out.append(before).append(json, 0, json.length() - 1).append(",\"rows\":[\n");
+      String between = "";
+      for (String row : prompt.rows) {
+        out.append(between).append(row);
+        between = ",\n";
+      }
+      out.append("]}");
+      before = ",\n";
+    }
   }
 
   /** Returns what became of the earlier drafts. */

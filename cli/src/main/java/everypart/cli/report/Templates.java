@@ -79,6 +79,25 @@ final class Templates {
     return render(name, new Shell(new Head(title, policy, style), page, data, script));
   }
 
+  /** Where the data of a page begin; no escaped value can hold it. */
+  private static final String DATA = "id=\"data\">";
+
+  /** Writes data into the place that a page has for them. */
+  interface Data {
+    void write(Appendable out) throws IOException;
+  }
+
+  /** Writes a page that was made without data, with these in their place, piece by piece. */
+  static void write(String page, Data data, Appendable out) throws IOException {
+    int at = page.indexOf(DATA);
+    if (at < 0) {
+      throw new IllegalArgumentException("a page without a place for data");
+    }
+    out.append(page, 0, at + DATA.length());
+    data.write(out);
+    out.append(page, at + DATA.length(), page.length());
+  }
+
   private static String together(List<String> names) {
     return names.stream().map(Templates::read).collect(Collectors.joining());
   }

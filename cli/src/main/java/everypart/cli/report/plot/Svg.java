@@ -110,7 +110,7 @@ final class Svg {
 
   private static String number(double value) {
     String fixed = String.format(Locale.ROOT, "%.2f", value);
-    return fixed.replaceFirst("0+$", "").replaceFirst("[.]$", "");
+    return fixed.replaceFirst("(?<!0)0+$", "").replaceFirst("[.]$", "");
   }
 
   static String escape(String words) {
