@@ -138,6 +138,7 @@ final class Counter {
       boolean figure = Character.isDigit(line.form(i).charAt(0));
       if (number.isPresent()
           && i + 1 < line.size()
+          && !line.form(i - 1).equals("the") // "tells the two apart"
           && !(figure && (!isWord(i + 1) || line.form(i + 1).equals("and")))) {
         return Count.of(number.getAsInt(), CountSource.NUMBER);
       }
@@ -192,8 +193,8 @@ final class Counter {
 
   /** A number right at the object, and those joined to it: "two topics and one example". */
   private OptionalInt stated() {
-    if (isChoiceOf()) {
-      return OptionalInt.empty();
+    if (isChoiceOf() || line.form(from).equals("why")) {
+      return OptionalInt.empty(); // "why are the two readings different" has one answer
     }
     int i = object;
     int limit = Math.min(end, object + 7);
@@ -441,6 +442,9 @@ final class Counter {
     boolean closed = false;
     for (int i = object; i + 1 < end; i++) {
       String form = line.form(i);
+      if (form.equals("between")) {
+        break; // "the difference between those in the hills and in the valley"
+      }
       if (verbs.isIn("endsObjects", form)) {
         closed = true;
       }
@@ -462,7 +466,7 @@ final class Counter {
       } else if (closed || !discrete) {
         continue;
       } else if (phrase
-          && verbs.isIn("det", opens)
+          && opensPhrase(next)
           && (kind != DemandKind.IDENTIFY || !of || hasComplement(next))) {
         joined++;
       } else if (kind == DemandKind.DEFINE && !of && isTermAt(next)) {
@@ -473,14 +477,18 @@ final class Counter {
     return joined;
   }
 
+  private boolean opensPhrase(int i) {
+    return verbs.isIn("det", line.form(i)) || line.form(i).equals("one");
+  }
+
   /** Tells whether a comma parts items of a series that "and" ends: "the mean, the median and". */
   private boolean seriesGoesOn(int comma) {
-    if (!verbs.isIn("det", line.form(comma + 1))) {
+    if (!opensPhrase(comma + 1)) {
       return false;
     }
     for (int i = comma + 1; i + 1 < Math.min(end, comma + 8); i++) {
       if (line.form(i).equals("and")) {
-        return verbs.isIn("det", line.form(i + 1));
+        return opensPhrase(i + 1);
       }
     }
     return false;

@@ -335,7 +335,9 @@ final class HeadFinder {
       case TO ->
           (anywhere || object)
               && (first ? opensInfinitive(verb) : lastIs("writing") || isUsedTo(from));
-      case JOINED -> mayBeJoined(verb, from, object, anywhere, first);
+      case JOINED ->
+          (anywhere && !first && !question && endsBehind(after))
+              || mayBeJoined(verb, from, object, anywhere, first);
       case NONE -> false;
     };
   }
@@ -364,6 +366,12 @@ final class HeadFinder {
       }
     }
     return false;
+  }
+
+  /** "... and justify.", "... and explain it.": nothing stands behind the verb that is joined. */
+  private boolean endsBehind(int after) {
+    int end = verbs.isIn("pointingBack", at.form(after)) ? after + 1 : after;
+    return end >= size - 1 && (end >= size || !at.token(end).isWord());
   }
 
   private boolean mayBeJoined(

@@ -126,15 +126,28 @@ final class Ties {
     return false;
   }
 
-  /** "How does it get there? Explain." and "What do you see? Describe it." ask once. */
+  /**
+   * "How does it get there? Explain.", "What do you see? Describe it.", "Why is it so? Explain your
+   * reasoning." and "Is it right? Give your view." ask once.
+   */
   boolean saysAgain(AskedSentence at, Head head, int end, DemandKind kind) {
     if (demands.isEmpty() || head.form() != Head.Form.VERB || head.from() > at.start()) {
       return false;
+    }
+    DemandKind last = demands.get(demands.size() - 1).kind();
+    boolean own =
+        at.form(head.object()).equals("your")
+            && (head.object() + 2 >= end || !at.token(head.object() + 2).isWord());
+    if (own && kind == DemandKind.EVALUATE && last == kind) {
+      return true;
+    }
+    if (own && kind == DemandKind.JUSTIFY && last == DemandKind.EXPLAIN) {
+      return head.isIn("explaining");
     }
     boolean bare = true;
     for (int i = head.object(); i < end; i++) {
       bare &= !at.token(i).isWord() || at.form(i).equals("it");
     }
-    return bare && (kind == DemandKind.DESCRIBE || demands.get(demands.size() - 1).kind() == kind);
+    return bare && (kind == DemandKind.DESCRIBE || last == kind);
   }
 }
