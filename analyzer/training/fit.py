@@ -1,10 +1,11 @@
 """Fits the judge's weights on coded answers, chooses by left-out folds, and writes the weight files.
 
-    fit.py JUDGED.jsonl FOLDS.csv READER_LOG_ODDS.npz OUT_DIR
+    fit.py JUDGED.jsonl FOLDS.csv SMALL_LOG_ODDS.npz READER_LOG_ODDS.npz|- OUT_DIR
 
 JUDGED.jsonl is what ExportJudgements writes; FOLDS.csv has set,prompt_id,fold for sets whose folds are fixed; folds.py has the rule for
-the others, and which prompts are set aside (fold 9) and never read here. READER_LOG_ODDS.npz holds in `z`, by "set id part
-place", the reader's log-odds from a model that had not seen the prompt. Needs numpy, scipy and scikit-learn (Debian: python3-sklearn).
+the others, and which prompts are set aside (fold 9) and never read here. SMALL_LOG_ODDS.npz and READER_LOG_ODDS.npz hold in `z`, by
+"set id part place", the log-odds of the small reader and of the reader, each from a model that had not seen the prompt. With - the weights
+beside the reader are left as they are. Needs numpy, scipy and scikit-learn (Debian: python3-sklearn).
 Prints agreement (Cohen's kappa, with both errors of "missing") on the folds left out, by set, kind and style, and the calibration error.
 """
 import hashlib, json, sys
@@ -43,9 +44,10 @@ def ece(y, p, bins=10):
     return sum(abs(y[b == k].mean() - p[b == k].mean()) * (b == k).mean() for k in range(bins) if (b == k).any())
 
 
-def main(judged, folds, reader, out):
+def main(judged, folds, small, reader, out):
     fixed = division.read(folds)
-    z = {k: float(v) for k, v in np.load(reader, allow_pickle=True)['z'].tolist()}
+    log_odds = lambda file: {k: float(v) for k, v in np.load(file, allow_pickle=True)['z'].tolist()}
+    zs, z = log_odds(small), {} if reader == '-' else log_odds(reader)
     items = []
     for line in open(judged, encoding='utf8'):
         i = json.loads(line); real = i['set'].removeprefix('odd+')
@@ -56,12 +58,12 @@ def main(judged, folds, reader, out):
             items.append(i)
     names = sorted({n for i in items for n in i['f']}); at = {n: j for j, n in enumerate(names)}
     kinds = sorted({i['kind'] for i in items})
-    X = np.zeros((len(items), len(names) + 1), np.float32)
+    X = np.zeros((len(items), len(names) + 2), np.float32)
     for r, i in enumerate(items):
         for n, v in i['f'].items(): X[r, at[n]] = v
     key = lambda i: f"{i['set']} {i['id']} {i['part']} {i['place']}"
     Z = np.array([-4. if i['odd'] else z.get(key(i), np.nan) for i in items]); X[:, -1] = np.nan_to_num(Z)
-    names.append('reader')
+    ZS = np.array([zs.get(key(i), np.nan) for i in items]); X[:, -2] = np.nan_to_num(ZS); names += ['small reader', 'reader']; n_names = len(names) - 2
     y = np.array([i['label'] for i in items]); K = np.array([kinds.index(i['kind']) for i in items]); F = np.array([i['fold'] for i in items])
     odd = np.array([i['odd'] for i in items]); W = np.array([.5 if i['doubt'] or i['odd'] else 1. for i in items])
     gate = np.array([bool(i['gate']) for i in items]); S = np.array([i['set'] for i in items])
@@ -75,10 +77,10 @@ def main(judged, folds, reader, out):
         return sparse.hstack([sparse.csr_matrix(A)] + [sparse.csr_matrix(A * (K == k)[:, None] * .5) for k in range(len(kinds))]).tocsr()
 
     opinions = []
-    for what, file, cols, C, tidy in (('named features alone', 'weights-features.tsv', np.arange(len(names) - 1), .3, 7.5),
-                                      ('named features and the reader', 'weights-reader.tsv', np.arange(len(names)), .03, 3.)):
+    for what, file, cols, C, tidy in (('named features and the small reader', 'weights-features.tsv', np.arange(n_names + 1), .05, 4.),
+                                      ('named features and the reader', 'weights-reader.tsv', np.r_[:n_names, n_names + 1], .03, 3.))[:1 if reader == '-' else 2]:
         V = np.where(S == 'composites', tidy, W)  # there are few of these, and no other set is like them
-        M = design(cols); ok = ~gate & (~np.isnan(Z) if 'reader' in file and cols[-1] == len(names) - 1 else True)
+        M = design(cols); ok = ~gate & ~np.isnan(Z if cols[-1] == n_names + 1 else ZS)
         fit = lambda m: LogisticRegression(C=C, max_iter=300, solver='liblinear').fit(M[m], y[m], sample_weight=V[m])
         p = np.full(len(items), np.nan)
         for f in range(5):
@@ -110,8 +112,8 @@ def main(judged, folds, reader, out):
                                 kappa=g['kappa'], p=g['P'], r=g['R'], ece=g['ece'], cut=cut, look=look, sure=''.join(f'# least-sure-{k}: {np.quantile(conf, k / 100):.3f}\n' for k in range(10, 100, 10)), sum=hashlib.sha256(body.encode()).hexdigest()) + body)
 
     # What is kept where the reader is asked only about the verdicts that the features are least sure of.
-    alone, both = opinions; m = ~odd & ~np.isnan(alone) & ~np.isnan(both); sure = np.maximum(alone, 1 - alone)
-    for share in (0, .1, .2, .4, .6, .8, 1):
+    alone, both = opinions[0], opinions[-1]; m = ~odd & ~np.isnan(alone) & ~np.isnan(both); sure = np.maximum(alone, 1 - alone)
+    for share in (0, .1, .2, .4, .6, .8, 1) if len(opinions) == 2 else ():
         p = np.where(sure <= np.quantile(sure[m], share), both, alone) if share else alone
         print(f'reader asked about {share:.0%}:', ', '.join(f'{pre or "all"} {kappa(y[mm], (p[mm] >= .5).astype(int)):.3f}' for pre in ('', 'answers-exam', 'answers-real', 'answers-short')
                                                           for mm in [m & np.array([s.startswith(pre) for s in S])]))
@@ -119,7 +121,7 @@ def main(judged, folds, reader, out):
     # What an open demand lacks, by features alone: one column a word.
     LACKS = 'nothing restates not-why no-claim one-side off names-only no-value example dont-know vague'.split()
     m = np.array([i['lack'] in LACKS for i in items]); L = np.array([LACKS.index(i['lack']) if i['lack'] in LACKS else -1 for i in items])
-    cols = np.arange(len(names) - 1); A = np.hstack([X[:, cols], one[K]])
+    cols = np.arange(n_names); A = np.hstack([X[:, cols], one[K]])
     fit = lambda mm: LogisticRegression(C=.2, max_iter=60).fit(A[mm], L[mm])
     hit = sum((fit(m & (F != f)).predict(A[m & (F == f)]) == L[m & (F == f)]).sum() for f in range(5))
     print(f'\nwhat open demands lack: {hit / m.sum():.3f} right of {m.sum()} on folds left out')
@@ -132,5 +134,5 @@ def main(judged, folds, reader, out):
 
 
 if __name__ == '__main__':
-    if len(sys.argv) != 5: sys.exit(__doc__)
+    if len(sys.argv) != 6: sys.exit(__doc__)
     main(*sys.argv[1:])

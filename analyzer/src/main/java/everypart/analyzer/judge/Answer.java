@@ -3,7 +3,6 @@ package everypart.analyzer.judge;
 import everypart.analyzer.text.Sentence;
 import everypart.lexicon.ConceptMatch;
 import everypart.lexicon.CueMatch;
-import java.util.ArrayList;
 import java.util.List;
 
 /**
@@ -46,33 +45,5 @@ record Answer(List<Said> sentences, List<Clause> clauses, double labelled) {
 
   boolean isEmpty() {
     return clauses.isEmpty();
-  }
-
-  /** Returns this answer without one clause. */
-  Answer without(int clause) {
-    Clause left = clauses.get(clause);
-    List<Clause> rest = new ArrayList<>(clauses);
-    rest.remove(clause);
-    boolean more = rest.stream().anyMatch(other -> other.sentenceIndex() == left.sentenceIndex());
-    List<Said> kept =
-        more
-            ? sentences.stream()
-                .map(said -> said.index() == left.sentenceIndex() ? cut(said, left) : said)
-                .toList()
-            : sentences.stream().filter(said -> said.index() != left.sentenceIndex()).toList();
-    return new Answer(kept, rest, labelled);
-  }
-
-  private static Said cut(Said said, Clause clause) {
-    return new Said(
-        said.index(),
-        said.sentence(),
-        said.cues().stream()
-            .filter(cue -> cue.at().to() <= clause.from() || cue.at().from() >= clause.to())
-            .toList(),
-        said.concepts().stream()
-            .filter(match -> match.at().to() <= clause.from() || match.at().from() >= clause.to())
-            .toList(),
-        said.labelled());
   }
 }

@@ -18,8 +18,8 @@ import java.util.Map;
 import java.util.Optional;
 
 /**
- * Judges by gates, then by learned weights of named features and, where one is at hand, of a
- * reader's opinion.
+ * Judges by gates, then by learned weights of named features and of a reader's opinion: that of the
+ * reader in the other jar, where it is at hand and asked, else that of the small one here.
  */
 public final class LearnedJudge implements Judge {
   private static final String FEATURES = "weights-features.tsv";
@@ -33,14 +33,14 @@ public final class LearnedJudge implements Judge {
   private static final double POINT = 0.9;
 
   private static final int MOST_EVIDENCE = 3;
-  private static final int MOST_REMOVED = 16;
   private static final String OPINION = "reader";
+  private static final String SMALL_OPINION = "small reader";
 
   private final Answers answers;
   private final Reasons reasons = Reasons.bundled();
   private final Optional<Reader> reader;
 
-  /** For verdicts that the reader had no part in; there are none where it is asked about all. */
+  /** For verdicts of the small reader; there are none where the other is asked about all. */
   private final Weights alone;
 
   private final Weights withReader;
@@ -124,7 +124,7 @@ public final class LearnedJudge implements Judge {
         return new Finding(GATED, false, 0, List.of(), List.of(closed.get().in(reasons)), false);
       }
       Optional<Reader.Opinion> opinion = opinion();
-      double probability = probability(own, rest, opinion);
+      double probability = probability(opinion);
       boolean point = answers.hasPoint(part.demands().get(place), own);
       probability = point ? Math.max(POINT, probability) : probability;
       boolean addressed = probability >= used(opinion).setting("cut");
@@ -136,7 +136,7 @@ public final class LearnedJudge implements Judge {
         return Optional.empty();
       }
       if (reader.get().share() < 1) {
-        double first = probability(own, rest, Optional.empty());
+        double first = probability(Optional.empty());
         if (Math.max(first, 1 - first) >= askBelow) {
           return Optional.empty();
         }
@@ -158,19 +158,23 @@ public final class LearnedJudge implements Judge {
       return confidence < used(opinion).setting("look-below");
     }
 
-    private Values features(Answer text, Answer others) {
-      return answers.features().of(words, place, text, others, prompt.parts().size() > 1);
+    private Values features() {
+      return answers.features().of(words, place, own, rest, prompt.parts().size() > 1);
     }
 
-    private double probability(Answer text, Answer others, Optional<Reader.Opinion> opinion) {
-      Values values = features(text, others);
+    private Reader.Opinion small() {
+      return view.smallOpinion(part, place);
+    }
+
+    private double probability(Optional<Reader.Opinion> opinion) {
+      Values values = features();
       return opinion
           .map(o -> withReader.probability(values, kind, OPINION, o.logOdds()))
-          .orElseGet(() -> alone.probability(values, kind));
+          .orElseGet(() -> alone.probability(values, kind, SMALL_OPINION, small().logOdds()));
     }
 
     private Finding addressed(double probability, Optional<Reader.Opinion> opinion, boolean point) {
-      List<Clause> bearing = opinion.map(this::bearing).orElseGet(() -> moving(probability));
+      List<Clause> bearing = bearing(opinion.orElseGet(this::small));
       List<Clause> ordered = new ArrayList<>(bearing);
       ordered.sort(Comparator.comparingInt(clause -> clause.span().start()));
       int wanted = part.demands().get(place).count();
@@ -195,7 +199,7 @@ public final class LearnedJudge implements Judge {
       return new Finding(probability, true, found, spans, why, look(probability, opinion));
     }
 
-    /** Returns the clauses that the reader takes for evidence, the surest first, at least one. */
+    /** Returns the clauses that a reader takes for evidence, the surest first, at least one. */
     private List<Clause> bearing(Reader.Opinion opinion) {
       List<Clause> all = new ArrayList<>(own.clauses());
       all.addAll(rest.clauses());
@@ -217,42 +221,6 @@ public final class LearnedJudge implements Judge {
       }
       return bearing;
     }
-
-    /** Returns the clauses without which the demand is less likely addressed, at least one. */
-    private List<Clause> moving(double probability) {
-      Answer text = own.isEmpty() ? rest : own;
-      List<Clause> saying =
-          text.clauses().stream().filter(clause -> !view.isBareLabel(clause)).limit(2).toList();
-      if (saying.size() == 1) {
-        return saying; // whatever is left without it
-      }
-      List<Moving> moving = new ArrayList<>();
-      for (int i = 0; i < text.clauses().size() && moving.size() < MOST_REMOVED; i++) {
-        if (view.isBareLabel(text.clauses().get(i))) {
-          continue;
-        }
-        Answer without = text.without(i);
-        double left =
-            own.isEmpty()
-                ? probability(own, without, Optional.empty())
-                : probability(without, rest, Optional.empty());
-        moving.add(new Moving(text.clauses().get(i), left));
-      }
-      if (moving.isEmpty()) {
-        return text.clauses().subList(0, 1);
-      }
-      moving.sort(Comparator.comparingDouble(Moving::left));
-      List<Clause> kept = new ArrayList<>();
-      for (Moving each : moving) {
-        if (kept.isEmpty() || each.left() < probability) {
-          kept.add(each.clause());
-        }
-      }
-      return kept;
-    }
-
-    /** A clause, and the probability that is left without it. */
-    private record Moving(Clause clause, double left) {}
 
     private Finding missing(double probability, Optional<Reader.Opinion> opinion) {
       Lack lack = lack(opinion);
@@ -283,7 +251,7 @@ public final class LearnedJudge implements Judge {
         return Lack.NOTHING;
       }
       Map<Lack, Double> scores = new EnumMap<>(Lack.class);
-      double[] sums = opinion.isPresent() ? new double[0] : lacks.sums(features(own, rest));
+      double[] sums = opinion.isPresent() ? new double[0] : lacks.sums(features());
       for (Lack lack : Lack.values()) {
         if (reasons.fits(lack, kind)) {
           double score =

@@ -13,6 +13,7 @@ import java.util.ArrayList;
 import java.util.HashSet;
 import java.util.List;
 import java.util.Set;
+import java.util.concurrent.atomic.AtomicReferenceArray;
 
 /**
  * What the words of a part are to its answer: those that ask, those that set up, and those of the
@@ -37,6 +38,9 @@ final class PartWords {
   final Set<String> concepts = new HashSet<>();
   final Set<String> runs = new HashSet<>();
   final CopiedWording copied;
+
+  /** Each demand as the small reader sees it, once it was asked for. */
+  private final AtomicReferenceArray<SmallReader.Asked> small;
 
   PartWords(
       Prompt prompt,
@@ -73,6 +77,19 @@ final class PartWords {
     this.asked = List.copyOf(each);
     this.options = List.copyOf(choices);
     this.copied = new CopiedWording(sentences, words);
+    this.small = new AtomicReferenceArray<>(part.demands().size());
+  }
+
+  /** Returns a demand as the small reader sees it. */
+  SmallReader.Asked askedBySmallReader(Prompt prompt, int place) {
+    SmallReader.Asked known = small.get(place);
+    if (known == null) {
+      known =
+          SmallReader.bundled()
+              .asked(DemandText.plain(prompt, part, place), part.demands().get(place).kind());
+      small.set(place, known);
+    }
+    return known;
   }
 
   private static String words(Prompt prompt, Span span) {

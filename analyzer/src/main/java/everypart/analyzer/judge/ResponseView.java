@@ -3,6 +3,7 @@ package everypart.analyzer.judge;
 import everypart.analyzer.prompt.Part;
 import everypart.analyzer.prompt.Prompt;
 import java.util.ArrayList;
+import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Objects;
@@ -10,7 +11,10 @@ import java.util.Optional;
 import java.util.Set;
 import java.util.stream.Collectors;
 
-/** A response as the judge sees it: its clauses in order, each with the part it answers. */
+/**
+ * A response as the judge sees it: its clauses in order, each with the part it answers. For one
+ * thread.
+ */
 final class ResponseView {
   private final Prompt prompt;
   private final String raw;
@@ -19,6 +23,7 @@ final class ResponseView {
   private final List<Optional<String>> parts;
   private final Map<String, PartWords> partWords;
   private final Features features;
+  private final Map<String, SmallReader.Said> said = new HashMap<>();
 
   ResponseView(
       Prompt prompt,
@@ -99,6 +104,15 @@ final class ResponseView {
     }
     Set<Integer> in = chosen.stream().map(Clause::sentenceIndex).collect(Collectors.toSet());
     return Answer.of(sentences.stream().filter(said -> in.contains(said.index())).toList(), chosen);
+  }
+
+  /** Returns what the small reader makes of a demand, by its place in the part. */
+  Reader.Opinion smallOpinion(Part part, int place) {
+    SmallReader reader = SmallReader.bundled();
+    SmallReader.Said answer =
+        said.computeIfAbsent(
+            part.label(), label -> reader.said(pieceTexts(part, true), pieceTexts(part, false)));
+    return reader.opinion(words(part).askedBySmallReader(prompt, place), answer);
   }
 
   Values features(Part part, int place) {

@@ -64,7 +64,15 @@ final class SmallReader {
   private final Layer evidence;
 
   /** A product with a matrix, rows by input, and what is added to it. */
-  private record Layer(float[] matrix, float[] bias) {
+  private static final class Layer {
+    final float[] matrix;
+    final float[] bias;
+
+    Layer(float[] matrix, float[] bias) {
+      this.matrix = matrix;
+      this.bias = bias;
+    }
+
     /** Adds the product with a stretch of the input, which begins at a row of the matrix. */
     void add(float[] in, int at, int count, int row, float[] out, int to) {
       int width = bias.length;
@@ -79,13 +87,45 @@ final class SmallReader {
   }
 
   /** A demand as read: a row for each word, what it looks for, and its first comparison. */
-  record Asked(int count, int own, int kind, float[] rows, float[] looks, float[] compared) {}
+  static final class Asked {
+    final int count;
+    final int own;
+    final int kind;
+    final float[] rows;
+    final float[] looks;
+    final float[] compared;
+
+    Asked(int count, int own, int kind, float[] rows, float[] looks, float[] compared) {
+      this.count = count;
+      this.own = own;
+      this.kind = kind;
+      this.rows = rows;
+      this.looks = looks;
+      this.compared = compared;
+    }
+  }
 
   /**
    * An answer as read, what a part got first: likewise, but what it shows by column, and where the
    * words of each piece end.
    */
-  record Said(int count, int own, float[] rows, float[] shows, float[] compared, int[] ends) {}
+  static final class Said {
+    final int count;
+    final int own;
+    final float[] rows;
+    final float[] shows;
+    final float[] compared;
+    final int[] ends;
+
+    Said(int count, int own, float[] rows, float[] shows, float[] compared, int[] ends) {
+      this.count = count;
+      this.own = own;
+      this.rows = rows;
+      this.shows = shows;
+      this.compared = compared;
+      this.ends = ends;
+    }
+  }
 
   private SmallReader(DataInputStream in) throws IOException {
     text(in);

@@ -17,6 +17,8 @@ final class SmallWords {
   /** What stands for a number of four digits and more; shorter ones get fewer signs. */
   private static final String NUMBER = "####";
 
+  private static final String SMALL_DIGITS = "⁰¹²³⁴⁵⁶⁷⁸⁹₀₁₂₃₄₅₆₇₈₉";
+
   private final int size;
   private final int runs;
   private final Map<String, Integer> places = new HashMap<>();
@@ -61,7 +63,10 @@ final class SmallWords {
           at += Character.charCount(low.codePointAt(at));
         }
         String word = low.substring(from, at);
-        words.add(isSmallDigit(first) ? NUMBER.substring(0, Math.min(NUMBER.length(), word.length())) : word);
+        words.add(
+            isSmallDigit(first)
+                ? NUMBER.substring(0, Math.min(NUMBER.length(), word.length()))
+                : word);
       } else {
         at += Character.charCount(first);
         if (!isBlank(first)) {
@@ -81,9 +86,7 @@ final class SmallWords {
 
   /** Tells whether a sign is a raised or lowered digit. */
   private static boolean isSmallDigit(int sign) {
-    return Character.getType(sign) == Character.OTHER_NUMBER
-        && Character.getNumericValue(sign) >= 0
-        && Character.getNumericValue(sign) <= 9;
+    return SMALL_DIGITS.indexOf(sign) >= 0;
   }
 
   private static boolean isBlank(int sign) {

@@ -143,13 +143,13 @@ final class SpeedBench {
       for (Map.Entry<String, Runnable> way : ways.entrySet()) {
         double taken = processorSeconds(way.getValue());
         if (round >= 0) {
-          seconds.get(way.getKey())[round] = taken;
+          Objects.requireNonNull(seconds.get(way.getKey()))[round] = taken;
         }
       }
     }
     System.out.printf(
         Locale.ROOT, "%nanswers of %d words: tokens a second, over OpenNLP's tags alone%n", length);
-    double base = median(seconds.get("OpenNLP, tags alone"));
+    double base = median(Objects.requireNonNull(seconds.get("OpenNLP, tags alone")));
     seconds.forEach(
         (name, taken) ->
             System.out.printf(
@@ -264,13 +264,14 @@ final class SpeedBench {
           throw new IllegalStateException(call.getValue() + " ended with " + status);
         }
         if (round >= 0) {
-          seconds.get(call.getKey())[round] = (System.nanoTime() - begin) / 1e9;
+          Objects.requireNonNull(seconds.get(call.getKey()))[round] =
+              (System.nanoTime() - begin) / 1e9;
         }
       }
     }
     Files.delete(answer);
     System.out.println("\nfrom start to end, over java -version");
-    double base = median(seconds.get("java -version"));
+    double base = median(Objects.requireNonNull(seconds.get("java -version")));
     seconds.forEach(
         (name, taken) ->
             System.out.printf(Locale.ROOT, "  %-32s %6.1f%n", name, median(taken) / base));
