@@ -42,6 +42,12 @@ final class SmallReader {
   /** Evidence of a piece for which there was no room. */
   private static final double UNREAD = -9;
 
+  /**
+   * The log-odds from which a piece counts as evidence, in the mean of its words: there precision
+   * (0.72) and recall (0.87) of the marked clauses are highest together, on 3,685 answers.
+   */
+  private static final double ENOUGH = -1;
+
   /** What a layer adds to the variance before it divides, as in training. */
   private static final float TINY = 1e-5f;
 
@@ -266,8 +272,8 @@ final class SmallReader {
   /**
    * What it makes of a demand and an answer.
    *
-   * @return the log-odds that the demand is addressed, and how much each piece bears on it; it says
-   *     nothing of what an open demand lacks
+   * @return the log-odds that the demand is addressed, and how much each piece bears on it, 0 where it
+   *     begins to; it says nothing of what an open demand lacks
    */
   Reader.Opinion opinion(Asked asked, Said said) {
     float[] weights = new float[asked.count * said.count];
@@ -325,7 +331,8 @@ final class SmallReader {
     List<Double> means = new ArrayList<>();
     int from = 0;
     for (int end : ends) {
-      means.add(from == end ? UNREAD : Arrays.stream(bears, from, end).sum() / (end - from));
+      means.add(
+          from == end ? UNREAD : Arrays.stream(bears, from, end).sum() / (end - from) - ENOUGH);
       from = end;
     }
     return means;

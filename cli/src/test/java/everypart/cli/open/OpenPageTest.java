@@ -107,7 +107,7 @@ class OpenPageTest {
     ask("");
     assertTrue(browser.text("#note").contains("The program read 6 things"));
     browser.awaitText("footer .judge", "Read without the reader");
-    browser.find("#answer").sendKeys("b) I predict there will be many more tollops");
+    browser.find("#answer").sendKeys("b) The number of tollops will go up");
     browser.await(() -> card("b1").contains("covered"), "b1 to be covered while typing");
     assertTrue(card("b2").contains("not found"), card("b2"));
     assertTrue(card("b2").contains("Still asked: Justify your prediction."), card("b2"));
