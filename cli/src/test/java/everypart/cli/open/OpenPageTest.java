@@ -41,6 +41,13 @@ class OpenPageTest {
       b) I predict that there will be many more tollops after two years.
       c) A risk is that they bring too many stars.""";
 
+  /** The same with two ways that hardly any reader overlooks. */
+  private static final String WAYS =
+      ANSWER.replace(
+          ANSWER.lines().findFirst().orElseThrow(),
+          "a) It is food for the tollops, and it also gives the pipkins a place to hide from birds,"
+              + " because the fronds cover them.");
+
   @TempDir
   @SuppressWarnings("NullAway.Init")
   static Path folder;
@@ -244,7 +251,7 @@ class OpenPageTest {
     try (ZipOutputStream zip = new ZipOutputStream(bytes)) {
       for (int i = 1; i <= 9; i++) {
         zip.putNextEntry(new ZipEntry("class/ada" + i + ".txt"));
-        zip.write(ANSWER.getBytes(StandardCharsets.UTF_8));
+        zip.write(WAYS.getBytes(StandardCharsets.UTF_8));
         zip.closeEntry();
       }
       zip.putNextEntry(new ZipEntry("class/odd.docx"));
