@@ -54,13 +54,12 @@ final class SmallReader {
   private final int size;
   private final SmallWords words;
   private final Map<String, Integer> kinds = new HashMap<>();
-  private final float[] segment;
-  private final float[] kind;
-  private final float[] side;
+  private final float[][] segment;
+  private final float[][] kind;
+  private final float[][] side;
   private final float[][] norm = new float[WIDTH][];
   private final float[][] normBias = new float[WIDTH][];
-  private final float[][] near = new float[2][];
-  private final float[][] nearBias = new float[2][];
+  private final Layer[] near = new Layer[2];
   private final Layer query;
   private final Layer key;
   private final Layer asking;
@@ -69,26 +68,31 @@ final class SmallReader {
   private final Layer last;
   private final Layer evidence;
 
-  /** A product with a matrix, rows by input, and what is added to it. */
+  /**
+   * A product with a matrix, a row for each input, and what is added to it. Rows are arrays of
+   * their own, since Java computes several numbers of such an array at once.
+   */
   private static final class Layer {
-    final float[] matrix;
+    final float[][] matrix;
     final float[] bias;
 
-    Layer(float[] matrix, float[] bias) {
+    Layer(float[][] matrix, float[] bias) {
       this.matrix = matrix;
       this.bias = bias;
     }
 
-    /** Adds the product with a stretch of the input, which begins at a row of the matrix. */
-    void add(float[] in, int at, int count, int row, float[] out, int to) {
-      int width = bias.length;
-      for (int i = 0; i < count; i++) {
-        float x = in[at + i];
-        int from = (row + i) * width;
-        for (int j = 0; j < width; j++) {
-          out[to + j] += x * matrix[from + j];
-        }
+    /** Adds the product with some input, which begins at a row of the matrix. */
+    void add(float[] in, int row, float[] out) {
+      for (int i = 0; i < in.length; i++) {
+        addTimes(in[i], matrix[row + i], out);
       }
+    }
+  }
+
+  /** Adds a number of times a row to another. */
+  private static void addTimes(float x, float[] row, float[] out) {
+    for (int j = 0; j < out.length; j++) {
+      out[j] += x * row[j];
     }
   }
 
@@ -97,11 +101,11 @@ final class SmallReader {
     final int count;
     final int own;
     final int kind;
-    final float[] rows;
-    final float[] looks;
-    final float[] compared;
+    final float[][] rows;
+    final float[][] looks;
+    final float[][] compared;
 
-    Asked(int count, int own, int kind, float[] rows, float[] looks, float[] compared) {
+    Asked(int count, int own, int kind, float[][] rows, float[][] looks, float[][] compared) {
       this.count = count;
       this.own = own;
       this.kind = kind;
@@ -118,12 +122,12 @@ final class SmallReader {
   static final class Said {
     final int count;
     final int own;
-    final float[] rows;
-    final float[] shows;
-    final float[] compared;
+    final float[][] rows;
+    final float[][] shows;
+    final float[][] compared;
     final int[] ends;
 
-    Said(int count, int own, float[] rows, float[] shows, float[] compared, int[] ends) {
+    Said(int count, int own, float[][] rows, float[][] shows, float[][] compared, int[] ends) {
       this.count = count;
       this.own = own;
       this.rows = rows;
@@ -143,16 +147,15 @@ final class SmallReader {
       kinds.put(word, kinds.size());
     }
     words = new SmallWords(in, size, known, runs, text(in));
-    segment = floats(in, SEGMENTS * size);
-    kind = floats(in, kindCount * size);
-    side = floats(in, SIDES * size);
+    segment = rows(in, SEGMENTS, size);
+    kind = rows(in, kindCount, size);
+    side = rows(in, SIDES, size);
     for (int i = 0; i < norm.length; i++) {
       norm[i] = floats(in, size);
       normBias[i] = floats(in, size);
     }
     for (int i = 0; i < near.length; i++) {
-      near[i] = floats(in, WIDTH * size * size);
-      nearBias[i] = floats(in, size);
+      near[i] = layer(in, WIDTH * size, size);
     }
     query = layer(in, size, size);
     key = layer(in, size, size);
@@ -210,18 +213,16 @@ final class SmallReader {
     }
     int count = Math.min(MOST_DEMAND, found.size());
     int place = kinds.getOrDefault(of.word(), 0);
-    float[] rows = new float[count * size];
+    float[][] rows = new float[count][size];
     int own = 0;
     for (int i = 0; i < count; i++) {
-      words.put(found.get(i), rows, i * size);
+      words.put(found.get(i), rows[i]);
       own += places.get(i) == 1 ? 1 : 0;
-      for (int j = 0; j < size; j++) {
-        rows[i * size + j] += segment[places.get(i) * size + j] + kind[place * size + j];
-      }
+      addTimes(1, segment[places.get(i)], rows[i]);
+      addTimes(1, kind[place], rows[i]);
     }
-    inContext(rows, count);
-    return new Asked(
-        count, own, place, rows, product(query, rows, count), product(asking, rows, count));
+    inContext(rows);
+    return new Asked(count, own, place, rows, product(query, rows), product(asking, rows));
   }
 
   /**
@@ -236,26 +237,23 @@ final class SmallReader {
     lay(own, MOST_OWN, found, ends, 0);
     int ownCount = found.size();
     lay(rest, MOST_REST, found, ends, own.size());
-    float[] rows = new float[found.size() * size];
-    for (int i = 0; i < found.size(); i++) {
-      words.put(found.get(i), rows, i * size);
-    }
-    inContext(rows, found.size());
-    for (int i = 0; i < found.size(); i++) {
-      int at = i < ownCount ? 1 : 2;
-      for (int j = 0; j < size; j++) {
-        rows[i * size + j] += side[at * size + j];
-      }
-    }
     int count = found.size();
-    float[] byWord = product(key, rows, count);
-    float[] shows = new float[byWord.length];
+    float[][] rows = new float[count][size];
+    for (int i = 0; i < count; i++) {
+      words.put(found.get(i), rows[i]);
+    }
+    inContext(rows);
+    for (int i = 0; i < count; i++) {
+      addTimes(1, side[i < ownCount ? 1 : 2], rows[i]);
+    }
+    float[][] byWord = product(key, rows);
+    float[][] shows = new float[size][count];
     for (int t = 0; t < count; t++) {
       for (int j = 0; j < size; j++) {
-        shows[j * count + t] = byWord[t * size + j];
+        shows[j][t] = byWord[t][j];
       }
     }
-    return new Said(count, ownCount, rows, shows, product(saying, rows, count), ends);
+    return new Said(count, ownCount, rows, shows, product(saying, rows), ends);
   }
 
   private static void lay(List<String> texts, int most, List<String> found, int[] ends, int at) {
@@ -272,57 +270,55 @@ final class SmallReader {
   /**
    * What it makes of a demand and an answer.
    *
-   * @return the log-odds that the demand is addressed, and how much each piece bears on it, 0 where it
-   *     begins to; it says nothing of what an open demand lacks
+   * @return the log-odds that the demand is addressed, and how much each piece bears on it, 0 where
+   *     it begins to; it says nothing of what an open demand lacks
    */
   Reader.Opinion opinion(Asked asked, Said said) {
-    float[] weights = new float[asked.count * said.count];
+    float[][] weights = new float[asked.count][said.count];
     float scale = (float) (1 / Math.sqrt(size));
     for (int i = 0; i < asked.count; i++) {
       for (int j = 0; j < size; j++) {
-        float look = asked.looks[i * size + j] * scale;
-        for (int t = 0; t < said.count; t++) {
-          weights[i * said.count + t] += look * said.shows[j * said.count + t];
-        }
+        addTimes(asked.looks[i][j] * scale, said.shows[j], weights[i]);
       }
     }
-    float[] pooled = new float[(POOLS + 1) * size];
+    float[][] pools = new float[POOLS + 1][size];
     double[] bears = new double[said.count];
-    float[] line = new float[Math.max(asked.count, said.count)];
+    float[] line = new float[asked.count];
     float[] met = new float[size];
     float[] both = new float[3 * size];
     float[] compared = new float[size];
     for (int t = 0; t < said.count; t++) {
       for (int i = 0; i < asked.count; i++) {
-        line[i] = weights[i * said.count + t];
+        line[i] = weights[i][t];
       }
-      mix(line, asked.count, asked.rows, met);
-      compare(saying, said.rows, said.compared, t, met, both, compared);
+      mix(line, asked.rows, met);
+      compare(saying, said.rows[t], said.compared[t], met, both, compared);
       bears[t] = evidence.bias[0];
       for (int j = 0; j < size; j++) {
-        bears[t] += compared[j] * evidence.matrix[j];
+        bears[t] += compared[j] * evidence.matrix[j][0];
       }
       boolean isOwn = t < said.own;
-      int others = said.count - said.own;
-      pool(compared, pooled, isOwn ? 0 : 2, 1f / (1 + (isOwn ? said.own : others)));
+      int pool = isOwn ? 0 : 2;
+      addTimes(1f / (1 + (isOwn ? said.own : said.count - said.own)), compared, pools[pool]);
+      raise(compared, pools[pool + 1]);
     }
     for (int i = 0; i < asked.count; i++) {
-      System.arraycopy(weights, i * said.count, line, 0, said.count);
-      mix(line, said.count, said.rows, met);
-      compare(asking, asked.rows, asked.compared, i, met, both, compared);
+      mix(weights[i], said.rows, met);
+      compare(asking, asked.rows[i], asked.compared[i], met, both, compared);
       if (i < asked.own) {
-        pool(compared, pooled, 4, 1f / (1 + asked.own));
+        addTimes(1f / (1 + asked.own), compared, pools[4]);
+        raise(compared, pools[5]);
       }
-      for (int j = 0; j < size; j++) {
-        pooled[6 * size + j] = Math.max(pooled[6 * size + j], compared[j]);
-      }
+      raise(compared, pools[6]);
     }
-    System.arraycopy(kind, asked.kind * size, pooled, POOLS * size, size);
+    pools[POOLS] = kind[asked.kind];
     float[] hidden = first.bias.clone();
-    first.add(pooled, 0, pooled.length, 0, hidden, 0);
+    for (int i = 0; i <= POOLS; i++) {
+      first.add(pools[i], i * size, hidden);
+    }
     double sum = last.bias[0];
     for (int j = 0; j < HIDDEN; j++) {
-      sum += Math.max(0, hidden[j]) * last.matrix[j];
+      sum += Math.max(0, hidden[j]) * last.matrix[j][0];
     }
     return new Reader.Opinion(sum, means(bears, said.ends), List.of());
   }
@@ -338,99 +334,91 @@ final class SmallReader {
     return means;
   }
 
-  /** Turns the first numbers of a line into shares of one, and mixes the rows by them. */
-  private void mix(float[] line, int count, float[] rows, float[] out) {
+  /** Turns the numbers of a line into shares of one, and mixes the rows by them. */
+  private static void mix(float[] line, float[][] rows, float[] out) {
     float most = Float.NEGATIVE_INFINITY;
-    for (int i = 0; i < count; i++) {
-      most = Math.max(most, line[i]);
+    for (float each : line) {
+      most = Math.max(most, each);
     }
     float sum = 0;
-    for (int i = 0; i < count; i++) {
+    for (int i = 0; i < line.length; i++) {
       line[i] = (float) Math.exp(line[i] - most);
       sum += line[i];
     }
     Arrays.fill(out, 0);
-    for (int i = 0; i < count; i++) {
-      float share = line[i] / sum;
-      for (int j = 0; j < size; j++) {
-        out[j] += share * rows[i * size + j];
-      }
+    for (int i = 0; i < line.length; i++) {
+      addTimes(line[i] / sum, rows[i], out);
     }
   }
 
   /** Compares a row with what it met on the other side; never below nought. */
   private void compare(
-      Layer by, float[] rows, float[] begun, int row, float[] met, float[] both, float[] out) {
-    int at = row * size;
-    System.arraycopy(begun, at, out, 0, size);
+      Layer by, float[] row, float[] begun, float[] met, float[] both, float[] out) {
+    System.arraycopy(begun, 0, out, 0, size);
     for (int j = 0; j < size; j++) {
       both[j] = met[j];
-      both[size + j] = rows[at + j] * met[j];
-      both[2 * size + j] = Math.abs(rows[at + j] - met[j]);
+      both[size + j] = row[j] * met[j];
+      both[2 * size + j] = Math.abs(row[j] - met[j]);
     }
-    by.add(both, 0, both.length, size, out, 0);
+    by.add(both, size, out);
     for (int j = 0; j < size; j++) {
       out[j] = Math.max(0, out[j]);
     }
   }
 
-  /** Adds to the mean in one pool and to the highest in the next. */
-  private void pool(float[] row, float[] pooled, int pool, float share) {
-    int mean = pool * size;
-    int high = mean + size;
-    for (int j = 0; j < size; j++) {
-      pooled[mean + j] += row[j] * share;
-      pooled[high + j] = Math.max(pooled[high + j], row[j]);
+  private static void raise(float[] row, float[] highest) {
+    for (int j = 0; j < row.length; j++) {
+      highest[j] = Math.max(highest[j], row[j]);
     }
   }
 
-  private float[] product(Layer layer, float[] rows, int count) {
-    float[] out = new float[count * size];
-    for (int i = 0; i < count; i++) {
-      System.arraycopy(layer.bias, 0, out, i * size, size);
-      layer.add(rows, i * size, size, 0, out, i * size);
+  private static float[][] product(Layer layer, float[][] rows) {
+    float[][] out = new float[rows.length][];
+    for (int i = 0; i < rows.length; i++) {
+      out[i] = layer.bias.clone();
+      layer.add(rows[i], 0, out[i]);
     }
     return out;
   }
 
   /** Reads each row beside its neighbours, twice, in place. */
-  private void inContext(float[] rows, int count) {
-    level(rows, count, 0);
+  private void inContext(float[][] rows) {
+    level(rows, 0);
     for (int n = 0; n < near.length; n++) {
-      Layer layer = new Layer(near[n], nearBias[n]);
-      float[] read = new float[count * size];
-      for (int i = 0; i < count; i++) {
-        System.arraycopy(nearBias[n], 0, read, i * size, size);
+      float[][] read = new float[rows.length][];
+      for (int i = 0; i < rows.length; i++) {
+        read[i] = near[n].bias.clone();
         for (int w = 0; w < WIDTH; w++) {
           int other = i + w - 1;
-          if (other >= 0 && other < count) {
-            layer.add(rows, other * size, size, w * size, read, i * size);
+          if (other >= 0 && other < rows.length) {
+            near[n].add(rows[other], w * size, read[i]);
           }
         }
       }
       for (int i = 0; i < rows.length; i++) {
-        rows[i] += Math.max(0, read[i]);
+        for (int j = 0; j < size; j++) {
+          rows[i][j] += Math.max(0, read[i][j]);
+        }
       }
-      level(rows, count, n + 1);
+      level(rows, n + 1);
     }
   }
 
   /** Brings each row to mean 0 and variance 1, then to the learned scale. */
-  private void level(float[] rows, int count, int n) {
-    for (int i = 0; i < count; i++) {
-      int at = i * size;
+  private void level(float[][] rows, int n) {
+    for (float[] row : rows) {
       float mean = 0;
-      for (int j = 0; j < size; j++) {
-        mean += rows[at + j];
+      for (float each : row) {
+        mean += each;
       }
       mean /= size;
       float spread = 0;
-      for (int j = 0; j < size; j++) {
-        spread += (rows[at + j] - mean) * (rows[at + j] - mean);
+      for (float each : row) {
+        spread += (each - mean) * (each - mean);
       }
       float scale = (float) (1 / Math.sqrt(spread / size + TINY));
       for (int j = 0; j < size; j++) {
-        rows[at + j] = (rows[at + j] - mean) * scale * norm[n][j] + normBias[n][j];
+        row[j] = (row[j] - mean) * scale * norm[n][j] + normBias[n][j];
       }
     }
   }
@@ -449,7 +437,15 @@ final class SmallReader {
     return floats;
   }
 
+  private static float[][] rows(DataInputStream in, int count, int width) throws IOException {
+    float[][] rows = new float[count][];
+    for (int i = 0; i < count; i++) {
+      rows[i] = floats(in, width);
+    }
+    return rows;
+  }
+
   private static Layer layer(DataInputStream in, int rows, int width) throws IOException {
-    return new Layer(floats(in, rows * width), floats(in, width));
+    return new Layer(rows(in, rows, width), floats(in, width));
   }
 }

@@ -93,12 +93,12 @@ final class SmallWords {
     return Character.isWhitespace(sign) || Character.isSpaceChar(sign) || sign == '_';
   }
 
-  /** Puts the vector of a word at a place: that of the table, and the mean of its runs'. */
-  void put(String word, float[] out, int to) {
+  /** Puts the vector of a word: that of the table, and the mean of its runs'. */
+  void put(String word, float[] out) {
     Integer place = places.get(word);
     if (place != null) {
       for (int j = 0; j < size; j++) {
-        out[to + j] = vectors[place * size + j] * scales[place];
+        out[j] = vectors[place * size + j] * scales[place];
       }
     }
     int[] signs = ("<" + word + ">").codePoints().toArray();
@@ -112,7 +112,7 @@ final class SmallWords {
     for (int r = 0; r < count; r++) {
       float scale = runScales[found[r]] / count;
       for (int j = 0; j < size; j++) {
-        out[to + j] += runVectors[found[r] * size + j] * scale;
+        out[j] += runVectors[found[r] * size + j] * scale;
       }
     }
   }
