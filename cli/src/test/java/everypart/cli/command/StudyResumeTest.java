@@ -134,7 +134,7 @@ final class StudyResumeTest {
     int demands = (int) Files.size(whole.resolve(TABLES.get(1) + zip));
     var random = new SplittableRandom(4);
     List<int[]> cuts = new ArrayList<>(List.of(new int[] {0, 0}, new int[] {results, demands}));
-    for (int cut = 0; cut < 6; cut++) {
+    for (int cut = 0; cut < 3; cut++) {
       cuts.add(new int[] {random.nextInt(results), random.nextInt(demands)});
     }
     int copied = 0;
@@ -148,7 +148,7 @@ final class StudyResumeTest {
       assertEquals(expected, files(out), "cut at " + Arrays.toString(cut));
       copied += run.err().contains("taken over from the interrupted run") ? 1 : 0;
     }
-    assertTrue(copied >= 5, "results were copied in " + copied + " runs only");
+    assertTrue(copied >= 3, "results were copied in " + copied + " runs only");
   }
 
   @Test
@@ -208,7 +208,7 @@ final class StudyResumeTest {
 
   /** The program in a process of its own, killed while it writes, and again while it goes on. */
   @ParameterizedTest(name = "{0} threads")
-  @ValueSource(ints = {1, 2, 4})
+  @ValueSource(ints = {1, 4})
   void aKilledProcessIsGoneOnWith(int threads) throws IOException, InterruptedException {
     String demo = Files.readString(DEMO.resolve("study.csv"));
     String rows = demo.substring(demo.indexOf('\n') + 1);
