@@ -22,8 +22,7 @@ final class DemandText {
     }
     Demand demand = part.demands().get(place);
     String whole = flat(part.text());
-    String asked =
-        demand.span().end() <= prompt.text().length() ? flat(demand.span().of(prompt.text())) : "";
+    String asked = asked(prompt, demand);
     boolean apart =
         part.demands().size() > 1 && asked.length() < whole.length() * 2 / 3 && !asked.isEmpty();
     return kinds + ": " + (apart ? asked + " | " : "") + whole + " | " + flat(prompt.stimulus());
@@ -36,8 +35,7 @@ final class DemandText {
   static String plain(Prompt prompt, Part part, int place) {
     Demand demand = part.demands().get(place);
     String text = of(prompt, part, place);
-    String asked =
-        demand.span().end() <= prompt.text().length() ? flat(demand.span().of(prompt.text())) : "";
+    String asked = asked(prompt, demand);
     int verb = asked.toLowerCase(Locale.ROOT).indexOf(demand.verb().toLowerCase(Locale.ROOT));
     if (asked.endsWith("?") || demand.verb().isEmpty() || verb < 0) {
       return text;
@@ -47,6 +45,12 @@ final class DemandText {
             + demand.kind().word()
             + asked.substring(verb + demand.verb().length());
     return text.replace(asked, plain);
+  }
+
+  private static String asked(Prompt prompt, Demand demand) {
+    return demand.span().end() <= prompt.text().length()
+        ? flat(demand.span().of(prompt.text()))
+        : "";
   }
 
   private static String flat(String text) {

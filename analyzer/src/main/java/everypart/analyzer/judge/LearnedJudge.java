@@ -16,6 +16,7 @@ import java.util.EnumMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import org.jspecify.annotations.Nullable;
 
 /**
  * Judges by gates, then by learned weights of named features and of a reader's opinion: that of the
@@ -104,6 +105,9 @@ public final class LearnedJudge implements Judge {
     private final Answer own;
     private final Answer rest;
 
+    /** What the small reader makes of it, once it was asked. */
+    private Reader.@Nullable Opinion small;
+
     One(Prompt prompt, Part part, int place, ResponseView view) {
       this.prompt = prompt;
       this.part = part;
@@ -163,7 +167,10 @@ public final class LearnedJudge implements Judge {
     }
 
     private Reader.Opinion small() {
-      return view.smallOpinion(part, place);
+      if (small == null) {
+        small = view.smallOpinion(part, place);
+      }
+      return small;
     }
 
     private double probability(Optional<Reader.Opinion> opinion) {

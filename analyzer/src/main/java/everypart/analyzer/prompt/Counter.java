@@ -193,7 +193,7 @@ final class Counter {
 
   /** A number right at the object, and those joined to it: "two topics and one example". */
   private OptionalInt stated() {
-    if (isChoiceOf() || line.form(from).equals("why")) {
+    if (isChoiceOf() || verbs.isIn("oneReason", line.form(from))) {
       return OptionalInt.empty(); // "why are the two readings different" has one answer
     }
     int i = object;
@@ -442,7 +442,7 @@ final class Counter {
     boolean closed = false;
     for (int i = object; i + 1 < end; i++) {
       String form = line.form(i);
-      if (form.equals("between")) {
+      if (verbs.isIn("unsplit", form)) {
         break; // "the difference between those in the hills and in the valley"
       }
       if (verbs.isIn("endsObjects", form)) {
@@ -478,7 +478,7 @@ final class Counter {
   }
 
   private boolean opensPhrase(int i) {
-    return verbs.isIn("det", line.form(i)) || line.form(i).equals("one");
+    return verbs.isIn("phraseOpeners", line.form(i));
   }
 
   /** Tells whether a comma parts items of a series that "and" ends: "the mean, the median and". */

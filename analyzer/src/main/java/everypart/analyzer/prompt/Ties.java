@@ -136,7 +136,7 @@ final class Ties {
     }
     DemandKind last = demands.get(demands.size() - 1).kind();
     boolean own =
-        at.form(head.object()).equals("your")
+        at.is(head.object(), "writersOwn")
             && (head.object() + 2 >= end || !at.token(head.object() + 2).isWord());
     if (own && kind == DemandKind.EVALUATE && last == kind) {
       return true;
