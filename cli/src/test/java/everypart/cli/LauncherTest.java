@@ -1,15 +1,21 @@
 package everypart.cli;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 import static org.junit.jupiter.api.Assumptions.assumeTrue;
 
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.nio.file.attribute.FileTime;
 import java.nio.file.attribute.PosixFilePermissions;
+import java.time.Instant;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Set;
+import java.util.stream.Collectors;
+import java.util.stream.Stream;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
@@ -68,7 +74,7 @@ class LauncherTest {
 
   private void passesAllOn(Path start) throws Exception {
     Ended ended =
-        run(folder.resolve("jdk").toString(), start, "check", "my question.txt", "", "a\"b $c *");
+        run(folder.resolve("jdk").toString(), start, "screen", "my question.txt", "", "a\"b $c *");
     assertEquals(7, ended.status(), ended.err());
     assertEquals(
         List.of(
@@ -77,7 +83,7 @@ class LauncherTest {
             "-Deverypart.watched=false",
             "-jar",
             jar.toString(),
-            "check",
+            "screen",
             "my question.txt",
             "",
             "a\"b $c *"),
@@ -97,6 +103,50 @@ class LauncherTest {
     Path relative = Path.of("..", "a home", "bin", "everypart");
     passesAllOn(Files.createSymbolicLink(links.resolve("relative"), relative));
     passesAllOn(Files.createSymbolicLink(folder.resolve("chain"), Path.of("links", "relative")));
+  }
+
+  /** A stand-in for Java that writes the archive which it is told to, and ends with a status. */
+  private void javaThatKeepsAnArchive(int status) throws IOException {
+    Path java = folder.resolve("jdk/bin/java");
+    Files.writeString(
+        java,
+        "#!/bin/sh\nprintf '%s\\n' \"$@\"\ncase $1 in -XX:ArchiveClassesAtExit=*)"
+            + " : >\"${1#*=}\";; esac\nexit "
+            + status
+            + "\n");
+    Files.setLastModifiedTime(java, FileTime.from(Instant.EPOCH));
+    Files.setLastModifiedTime(jar, FileTime.from(Instant.EPOCH));
+  }
+
+  @Test
+  void checkTakesTheArchiveThatACallBeforeHasKept() throws Exception {
+    String home = folder.resolve("jdk").toString();
+    Path archive = jar.resolveSibling("everypart-check.jsa");
+    javaThatKeepsAnArchive(2);
+    Ended wrong = run(home, launcher, "check", "my question.txt");
+    assertEquals(2, wrong.status());
+    assertFalse(Files.exists(archive), "kept by a call that went wrong");
+
+    javaThatKeepsAnArchive(0);
+    Ended first = run(home, launcher, "check", "my question.txt");
+    assertEquals(0, first.status(), first.err());
+    assertTrue(first.out().get(0).startsWith("-XX:ArchiveClassesAtExit=" + archive), first + "");
+    assertTrue(Files.exists(archive));
+    try (Stream<Path> files = Files.list(archive.getParent())) {
+      assertEquals(Set.of(jar, archive), files.collect(Collectors.toSet()));
+    }
+
+    Ended second = run(home, launcher, "check", "my question.txt", "a\"b $c *");
+    assertEquals("-XX:SharedArchiveFile=" + archive, second.out().get(0));
+    assertTrue(second.out().contains("-XX:+UseSerialGC"), second + "");
+    int at = second.out().indexOf("-jar");
+    assertEquals(
+        List.of("-jar", jar.toString(), "check", "my question.txt", "a\"b $c *"),
+        second.out().subList(at, second.out().size()));
+
+    Files.setLastModifiedTime(jar, FileTime.from(Instant.now().plusSeconds(60)));
+    Ended newer = run(home, launcher, "check", "my question.txt");
+    assertTrue(newer.out().get(0).startsWith("-XX:ArchiveClassesAtExit="), newer + "");
   }
 
   @Test
