@@ -83,9 +83,29 @@ final class SmallReader {
 
     /** Adds the product with some input, which begins at a row of the matrix. */
     void add(float[] in, int row, float[] out) {
-      for (int i = 0; i < in.length; i++) {
-        addTimes(in[i], matrix[row + i], out);
-      }
+      addMixed(in, matrix, row, out);
+    }
+  }
+
+  /** Adds some rows, from one on, each times a number; four at once, which halves the time. */
+  private static void addMixed(float[] times, float[][] rows, int from, float[] out) {
+    int i = 0;
+    for (; i + 4 <= times.length; i += 4) {
+      float[] a = rows[from + i];
+      float[] b = rows[from + i + 1];
+      float[] c = rows[from + i + 2];
+      float[] d = rows[from + i + 3];
+      addFour(times[i], times[i + 1], times[i + 2], times[i + 3], a, b, c, d, out);
+    }
+    for (; i < times.length; i++) {
+      addTimes(times[i], rows[from + i], out);
+    }
+  }
+
+  private static void addFour(
+      float p, float q, float r, float s, float[] a, float[] b, float[] c, float[] d, float[] out) {
+    for (int j = 0; j < out.length; j++) {
+      out[j] += (p * a[j] + q * b[j]) + (r * c[j] + s * d[j]);
     }
   }
 
@@ -274,13 +294,7 @@ final class SmallReader {
    *     it begins to; it says nothing of what an open demand lacks
    */
   Reader.Opinion opinion(Asked asked, Said said) {
-    float[][] weights = new float[asked.count][said.count];
-    float scale = (float) (1 / Math.sqrt(size));
-    for (int i = 0; i < asked.count; i++) {
-      for (int j = 0; j < size; j++) {
-        addTimes(asked.looks[i][j] * scale, said.shows[j], weights[i]);
-      }
-    }
+    float[][] weights = likeness(asked, said);
     float[][] pools = new float[POOLS + 1][size];
     double[] bears = new double[said.count];
     float[] line = new float[asked.count];
@@ -334,21 +348,36 @@ final class SmallReader {
     return means;
   }
 
-  /** Turns the numbers of a line into shares of one, and mixes the rows by them. */
-  private static void mix(float[] line, float[][] rows, float[] out) {
+  /** Returns how alike each word of the demand is to each of the answer, as positive numbers. */
+  private float[][] likeness(Asked asked, Said said) {
+    float[][] alike = new float[asked.count][said.count];
+    float scale = (float) (1 / Math.sqrt(size));
     float most = Float.NEGATIVE_INFINITY;
-    for (float each : line) {
-      most = Math.max(most, each);
+    for (int i = 0; i < asked.count; i++) {
+      addMixed(asked.looks[i], said.shows, 0, alike[i]);
+      for (float each : alike[i]) {
+        most = Math.max(most, each);
+      }
     }
-    float sum = 0;
+    for (float[] line : alike) {
+      for (int t = 0; t < line.length; t++) {
+        line[t] = (float) Math.exp((line[t] - most) * scale);
+      }
+    }
+    return alike;
+  }
+
+  /** Mixes rows by the numbers of a line, turned into shares of one. */
+  private static void mix(float[] line, float[][] rows, float[] out) {
+    float sum = Float.MIN_NORMAL;
+    for (float each : line) {
+      sum += each;
+    }
     for (int i = 0; i < line.length; i++) {
-      line[i] = (float) Math.exp(line[i] - most);
-      sum += line[i];
+      line[i] /= sum;
     }
     Arrays.fill(out, 0);
-    for (int i = 0; i < line.length; i++) {
-      addTimes(line[i] / sum, rows[i], out);
-    }
+    addMixed(line, rows, 0, out);
   }
 
   /** Compares a row with what it met on the other side; never below nought. */
