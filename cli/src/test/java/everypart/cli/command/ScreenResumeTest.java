@@ -31,7 +31,7 @@ import org.junit.jupiter.params.provider.ValueSource;
 @Timeout(300)
 class ScreenResumeTest {
   private static final Path DEMO = Path.of("..", "demo-data");
-  private static final int ROWS = 900;
+  private static final int ROWS = 450;
   private static final int JUDGED_BEFORE_THE_STOP = 60;
 
   @TempDir

@@ -213,7 +213,7 @@ final class StudyResumeTest {
     String demo = Files.readString(DEMO.resolve("study.csv"));
     String rows = demo.substring(demo.indexOf('\n') + 1);
     StringBuilder many = new StringBuilder(demo);
-    for (int copy = 0; copy < 15; copy++) {
+    for (int copy = 0; copy < 8; copy++) {
       many.append(rows.replaceAll("(?m)^s(\\d\\d)", "c" + copy + "-$1"));
     }
     Files.writeString(responses, many);
