@@ -57,17 +57,12 @@ final class MeaningJar {
    * @throws MissingMeaningException when the jar is not there, or does not run here
    */
   Reader reader() throws MissingMeaningException {
-    return open(Reader.class, "add --quick, which leaves it out");
+    return open(Reader.class, Sayings.of("meaningJar.addQuickWhich"));
   }
 
   private <T> T open(Class<T> service, String without) throws MissingMeaningException {
     if (!Files.isRegularFile(file)) {
-      throw new MissingMeaningException(
-          "--meaning needs a second jar, and "
-              + file
-              + " is not there; put it beside everypart.jar (\"mvn -DskipTests package\" builds"
-              + " both), or "
-              + without);
+      throw new MissingMeaningException(Sayings.of("meaningJar.meaningNeedsSecond", file, without));
     }
     try {
       Configuration configuration =
@@ -79,28 +74,20 @@ final class MeaningJar {
               .defineModulesWithOneLoader(configuration, MeaningJar.class.getClassLoader());
       return ServiceLoader.load(layer, service)
           .findFirst()
-          .orElseThrow(() -> new MissingMeaningException(broken("it holds no model", without)));
+          .orElseThrow(
+              () ->
+                  new MissingMeaningException(
+                      broken(Sayings.of("meaningJar.holdsNoModel"), without)));
     } catch (FindException | ResolutionException e) {
       throw new MissingMeaningException(broken(String.valueOf(e.getMessage()), without), e);
     } catch (ServiceConfigurationError | LinkageError e) {
       throw new MissingMeaningException(
-          "the model in "
-              + file
-              + " does not run on this system ("
-              + reason(e)
-              + "); it needs 64-bit Linux, macOS or Windows on a processor that ONNX Runtime knows:"
-              + " run there, or "
-              + without,
-          e);
+          Sayings.of("meaningJar.modelDoesRun", file, reason(e), without), e);
     }
   }
 
   private String broken(String reason, String without) {
-    return file
-        + " cannot be used ("
-        + reason
-        + "); build both jars again with \"mvn -DskipTests package\", or "
-        + without;
+    return Sayings.of("meaningJar.cannotUsedBuild", file, reason, without);
   }
 
   /** Returns what went wrong at the bottom, in one line. */
