@@ -62,9 +62,7 @@ final class LexiconCommand implements Runnable {
         errors += error ? 1 : 0;
         console.out().println((error ? "error: " : "note: ") + Shown.of(remark.sentence()) + ".");
       }
-      console
-          .out()
-          .println(errors + " errors, " + (remarks.size() - errors) + " notes in " + folder);
+      console.out().println(Sayings.of("lexicon.counts", errors, remarks.size() - errors, folder));
       return errors > 0 ? ExitStatus.INPUT_LOST : ExitStatus.DONE;
     }
   }
@@ -100,7 +98,7 @@ final class LexiconCommand implements Runnable {
       for (Concept concept : found) {
         console.out().println(concept.name() + " (" + concept.field() + ")");
         line("also", concept.variants());
-        line("goes with", concept.relates());
+        line(Sayings.of("lexicon.goesWith"), concept.relates());
       }
       return ExitStatus.DONE;
     }
@@ -156,7 +154,7 @@ final class LexiconCommand implements Runnable {
       line("unit", concept.unit());
       line("also", String.join(", ", concept.variants()));
       line(Sayings.of("lexicon.everydayWordsCounted"), String.join(", ", concept.everyday()));
-      line("never in", String.join(", ", concept.never()));
+      line(Sayings.of("lexicon.neverIn"), String.join(", ", concept.never()));
       Map<RelationType, List<String>> namedBy = all.namedBy(concept.name());
       for (RelationType type : RelationType.values()) {
         line(ahead(type), String.join(", ", concept.related(type)));
@@ -171,10 +169,10 @@ final class LexiconCommand implements Runnable {
       return switch (type) {
         case BROADER -> Sayings.of("lexicon.kind");
         case PART_OF -> Sayings.of("lexicon.part");
-        case CAUSES -> "leads to";
+        case CAUSES -> Sayings.of("lexicon.leadsTo");
         case OPPOSITE -> Sayings.of("lexicon.opposite");
         case CONFUSED_WITH -> Sayings.of("lexicon.oftenConfused");
-        case RELATES -> "goes with";
+        case RELATES -> Sayings.of("lexicon.goesWith");
       };
     }
 
@@ -182,10 +180,10 @@ final class LexiconCommand implements Runnable {
       return switch (type) {
         case BROADER -> Sayings.of("lexicon.kinds");
         case PART_OF -> Sayings.of("lexicon.parts");
-        case CAUSES -> "comes from";
+        case CAUSES -> Sayings.of("lexicon.comesFrom");
         case OPPOSITE -> Sayings.of("lexicon.calledOpposite");
         case CONFUSED_WITH -> Sayings.of("lexicon.taken");
-        case RELATES -> "goes with";
+        case RELATES -> Sayings.of("lexicon.goesWith");
       };
     }
 

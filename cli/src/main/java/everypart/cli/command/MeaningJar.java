@@ -48,7 +48,7 @@ final class MeaningJar {
    * @throws MissingMeaningException when the jar is not there, or does not run here
    */
   SentenceMeaning open() throws MissingMeaningException {
-    return open(SentenceMeaning.class, "leave --meaning out");
+    return open(SentenceMeaning.class, Sayings.of("meaningJar.leaveMeaningOut"));
   }
 
   /**

@@ -344,8 +344,8 @@ final class ScreenCommand implements Callable<Integer> {
 
   private static InputProblem stopped(int responses) {
     return InputProblem.fault(
-        Place.file("the run"),
-        Sayings.of("screen.stoppedAfter", responses, responses == 1 ? " response" : " responses"),
+        Place.file(Sayings.of("screen.run")),
+        Sayings.of(responses == 1 ? "screen.stoppedAfter.one" : "screen.stoppedAfter", responses),
         Sayings.of("screen.sameCallResume"));
   }
 }
