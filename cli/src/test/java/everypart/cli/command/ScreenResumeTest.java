@@ -225,8 +225,8 @@ class ScreenResumeTest {
         run.err()
             .contains(
                 "unfinished: the run that stopped there was started with another --newest, so its"
-                    + " results do not fit; give the same again, or leave out --resume to begin"
-                    + " anew."),
+                    + " results do not fit; give the same again, or leave out --resume to start"
+                    + " from the beginning."),
         run.err());
     assertEquals(begun, Files.readString(journal));
 
@@ -249,7 +249,7 @@ class ScreenResumeTest {
 
     run = screen(new Stop(), false, "--resume");
     assertEquals(0, run.status());
-    assertTrue(run.err().contains("there is no run to go on with"), run.err());
+    assertTrue(run.err().contains("there is no run to carry on with"), run.err());
     assertFalse(run.err().contains("\u001b"), run.err());
     run = screen(new Stop(), true);
     assertTrue(run.err().contains("24 responses read"), run.err());
