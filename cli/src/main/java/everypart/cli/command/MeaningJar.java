@@ -3,6 +3,7 @@ package everypart.cli.command;
 import everypart.analyzer.judge.Reader;
 import everypart.analyzer.meaning.SentenceMeaning;
 import java.io.File;
+import java.io.IOException;
 import java.lang.module.Configuration;
 import java.lang.module.FindException;
 import java.lang.module.ModuleFinder;
@@ -12,6 +13,7 @@ import java.nio.file.Path;
 import java.util.ServiceConfigurationError;
 import java.util.ServiceLoader;
 import java.util.Set;
+import java.util.zip.ZipFile;
 
 /**
  * The jar with the models that need ONNX Runtime, which lies beside the program's own.
@@ -21,6 +23,7 @@ import java.util.Set;
  */
 final class MeaningJar {
   private static final String NAME = "everypart-meaning.jar";
+  private static final String MODEL = "all-minilm-l6-v2-q.onnx";
   private static final String MODULE = "everypart.meaning";
 
   private final Path file;
@@ -72,6 +75,9 @@ final class MeaningJar {
       ModuleLayer layer =
           ModuleLayer.boot()
               .defineModulesWithOneLoader(configuration, MeaningJar.class.getClassLoader());
+      if (service == SentenceMeaning.class && !holds(MODEL)) {
+        throw new MissingMeaningException(Sayings.of("meaningJar.app", without));
+      }
       return ServiceLoader.load(layer, service)
           .findFirst()
           .orElseThrow(
@@ -83,6 +89,15 @@ final class MeaningJar {
     } catch (ServiceConfigurationError | LinkageError e) {
       throw new MissingMeaningException(
           Sayings.of("meaningJar.modelDoesRun", file, reason(e), without), e);
+    }
+  }
+
+  /** Tells whether the jar holds a file; an app's jar leaves out what only this option needs. */
+  private boolean holds(String name) {
+    try (ZipFile jar = new ZipFile(file.toFile())) {
+      return jar.getEntry(name) != null;
+    } catch (IOException e) {
+      return true; // what is wrong with it, the next step says
     }
   }
 

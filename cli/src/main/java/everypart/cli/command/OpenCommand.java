@@ -4,6 +4,7 @@ import everypart.analyzer.coverage.CoverageAnalyzer;
 import everypart.analyzer.judge.Reader;
 import everypart.cli.open.LocalServer;
 import everypart.cli.open.Openings;
+import everypart.cli.open.RememberingReader;
 import java.io.IOException;
 import java.util.Optional;
 import java.util.concurrent.Callable;
@@ -29,7 +30,7 @@ final class OpenCommand implements Callable<Integer> {
 
   @Override
   public Integer call() throws MissingMeaningException, IOException, InterruptedException {
-    Optional<Reader> reader = quick.open(console);
+    Optional<Reader> reader = quick.open(console).map(RememberingReader::new);
     Workshop workshop = new Workshop(console, lexicon.folders(), meaning.open(), reader);
     CoverageAnalyzer analyzer = workshop.analyzer();
     try (LocalServer server =
