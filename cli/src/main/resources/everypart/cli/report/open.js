@@ -58,7 +58,14 @@ function drawQuestion() {
     ...view.parts.map((part) => el("p", {}, el("span", { class: "code", text: view.parts.length > 1 ? part.label + "  " : "" }), part.text)));
   byId("note").textContent = some(view.demands.length, "[[app.askedNote.one]]", "[[app.askedNote.other]]");
 }
-async function edit(change) {
+/* What is done with the question waits for the correction that is under way. */
+let corrected = Promise.resolve();
+function edit(change) {
+  const done = corrected.then(() => correct(change));
+  corrected = done;
+  return done;
+}
+async function correct(change) {
   const before = { model: visit.model };
   const model = JSON.parse(visit.model);
   change(model);
@@ -376,6 +383,7 @@ async function reopen(file) {
   location.href = "class/" + id + "/";
 }
 async function run(id, files, same) {
+  await corrected;
   const asks = { model: visit.model, name: visit.view.name };
   if (visit.list) asks.register = visit.list.id;
   if (same) asks.same = same;
@@ -500,6 +508,7 @@ byId("question").addEventListener("keydown", (event) => { if (event.key === "Ent
 byId("change").addEventListener("click", () => { visit.changing = true; show(); byId("question").focus(); });
 byId("save-question").addEventListener("click", async () => {
   try {
+    await corrected;
     const { yaml } = await asked("yaml", { model: visit.model });
     const name = visit.view.id.replace(/[^\p{L}\p{N}_.-]+/gu, "-") + ".yaml";
     download(name, yaml, "application/yaml");
@@ -516,6 +525,7 @@ byId("list-file").addEventListener("click", () => choose({ accept: ".csv,.tsv,.x
 byId("list-none").addEventListener("click", () => { visit.list = null; drawList("[[app.listHint]]", []); byId("list-file").focus(); });
 byId("again").addEventListener("click", async () => {
   try {
+    await corrected;
     await ask("class/" + visit.mend + "/again", { model: visit.model });
     location.href = "class/" + visit.mend + "/";
   } catch (error) { say(error.message); }

@@ -435,7 +435,7 @@ class LocalServerTest {
     assertEquals(
         "list.csv, line 5: \"s3\" stands on the register twice, and counts once; give two people"
             + " of one name an id each.",
-        list.at("/problems/0").asText());
+        list.at("/unread/0").asText());
     String id =
         dropped(
             new TreeMap<>(
