@@ -32,38 +32,7 @@ import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
 
 /** Sets the program's verdicts beside people's codes. */
-@Command(
-    name = "agree",
-    mixinStandardHelpOptions = true,
-    header = "Shows how far the program's verdicts agree with people's codes.",
-    description = {
-      "",
-      "The codes are a CSV file with the columns response_id, part, demand (its running number in"
-          + " the part, from 1), code (1 addressed, 0 not, empty where left open) and, where there"
-          + " are several, coder. The verdict partly counts as addressed; unchecked is left out.",
-      "",
-      "Precision of missing: of what the program calls missing, the share that the coder does too."
-          + " Recall of missing: of what the coder calls missing, the share that the program"
-          + " finds.",
-      "",
-      "With --sample N no agreement is computed: a sheet of N demands to code is written, drawn so"
-          + " that uncertain verdicts come up more often, and beside it a file that says what they"
-          + " were drawn from, so that figures can be given for the whole set. The sheet does not"
-          + " show the program's verdicts, so that they sway nobody. For several coders see study"
-          + " --sample."
-    },
-    footer = {
-      "",
-      "Examples:",
-      "  everypart agree --codes codes.csv --results study/results.jsonl",
-      "  everypart agree --sample 300 --results study/results.jsonl --responses answers.csv"
-          + " --prompts questions --out to-code.xlsx",
-      "  everypart agree --codes to-code.xlsx --results study/results.jsonl",
-      "  everypart agree --codes coding/coder-1.xlsx,coding/coder-2.xlsx --results"
-          + " study/results.jsonl --by first_language --settle settle.xlsx",
-      "",
-      "Exit status: 0 done; 2 the call was wrong; 3 a row could not be used, the rest was done."
-    })
+@Command(name = "agree", mixinStandardHelpOptions = true)
 final class AgreeCommand implements Callable<Integer> {
   /** What alpha's bootstrap uses unless told otherwise. */
   static final int RESAMPLES = 1000;
@@ -78,105 +47,50 @@ final class AgreeCommand implements Callable<Integer> {
 
   /** What is to be done. */
   static final class Task {
-    @Option(
-        names = "--codes",
-        required = true,
-        paramLabel = "FILE",
-        description =
-            "People's codes: .csv, .tsv, .xlsx, or corrections saved from the report of screen"
-                + " (.json); several files with commas between; - reads CSV from standard input.")
+    @Option(names = "--codes", required = true, paramLabel = "FILE")
     @Nullable String codes;
 
-    @Option(
-        names = "--sample",
-        required = true,
-        paramLabel = "N",
-        description = "Write a sheet of N demands to code.")
+    @Option(names = "--sample", required = true, paramLabel = "N")
     @Nullable Integer sample;
   }
 
   @ArgGroup(multiplicity = "1")
   private Task task = new Task();
 
-  @Option(
-      names = "--results",
-      required = true,
-      paramLabel = "results.jsonl",
-      description = "The verdicts, as screen and study write them.")
+  @Option(names = "--results", required = true, paramLabel = "results.jsonl")
   private String results = "";
 
-  @Option(
-      names = "--responses",
-      paramLabel = "FILE",
-      description =
-          "The responses, for their text: in the sheet, and where program and people differ.")
+  @Option(names = "--responses", paramLabel = "FILE")
   private @Nullable String responses;
 
-  @Option(
-      names = "--prompts",
-      paramLabel = "DIR",
-      description = "The prompts, for the question's wording in the sheet.")
+  @Option(names = "--prompts", paramLabel = "DIR")
   private @Nullable String prompts;
 
-  @Option(
-      names = "--out",
-      paramLabel = "FILE",
-      description =
-          "Where the sheet of --sample goes: .csv, or .xlsx for a spreadsheet. What it was drawn from is"
-              + " written beside it, as NAME.design.csv.")
+  @Option(names = "--out", paramLabel = "FILE")
   private @Nullable Path out;
 
-  @Option(
-      names = "--design",
-      paramLabel = "FILE",
-      description =
-          "What a sample was drawn from, as it was written beside the sheet; found by itself when it"
-              + " still lies beside the codes.")
+  @Option(names = "--design", paramLabel = "FILE")
   private @Nullable String design;
 
-  @Option(
-      names = "--cluster",
-      paramLabel = "COLUMN",
-      description =
-          "The column of the responses that names what answers come from together, such as the"
-              + " class (default: the response itself).")
+  @Option(names = "--cluster", paramLabel = "COLUMN")
   private @Nullable String cluster;
 
-  @Option(
-      names = "--by",
-      split = ",",
-      paramLabel = "COLUMN",
-      description =
-          "Columns of the responses: the program's errors are also given for each value, with a"
-              + " warning where a difference of two groups may be the program's.")
+  @Option(names = "--by", split = ",", paramLabel = "COLUMN")
   private List<String> by = List.of();
 
-  @Option(
-      names = "--settle",
-      paramLabel = "FILE",
-      description =
-          "Write the demands on which coders differ as a sheet to settle them in, .csv or .xlsx.")
+  @Option(names = "--settle", paramLabel = "FILE")
   private @Nullable Path settle;
 
-  @Option(names = "--format", paramLabel = "FORMAT", description = "text or json (default: text).")
+  @Option(names = "--format", paramLabel = "FORMAT")
   private Format format = Format.TEXT;
 
-  @Option(
-      names = "--list",
-      paramLabel = "N",
-      description = "How many disagreements the text lists (default: 20); json lists all.")
+  @Option(names = "--list", paramLabel = "N")
   private int list = 20;
 
-  @Option(
-      names = "--level",
-      paramLabel = "P",
-      description = "The level of intervals (default: 0.95).")
+  @Option(names = "--level", paramLabel = "P")
   private double level = Level.DEFAULT.value();
 
-  @Option(
-      names = "--seed",
-      paramLabel = "N",
-      description = "Seed of the sample and of alpha's interval (default: 1).")
+  @Option(names = "--seed", paramLabel = "N")
   private long seed = 1;
 
   @Mixin private final LexiconOption lexicon = new LexiconOption();
@@ -238,11 +152,7 @@ final class AgreeCommand implements Callable<Integer> {
     } else {
       OutputFile.write(sheet, CodingSheet.csv(lines, CodedDemand.SETTLED));
     }
-    console.message(
-        lines.size()
-            + " demands on which coders differ are in "
-            + sheet
-            + "; fill in the column code and give it as one more file of --codes");
+    console.message(Sayings.of("agree.demandsWhichCoders", lines.size(), sheet));
   }
 
   /**
@@ -252,18 +162,14 @@ final class AgreeCommand implements Callable<Integer> {
    */
   static Level level(double value) throws OutputException {
     if (!(value > 0 && value < 1)) {
-      throw new OutputException(
-          "--level " + value + ": give a number between 0 and 1, as in 0.95.");
+      throw new OutputException(Sayings.of("agree.levelGiveNumber", value));
     }
     return new Level(value);
   }
 
   private static void refusePresent(Path sheet) throws OutputException {
     if (Files.exists(sheet, LinkOption.NOFOLLOW_LINKS)) {
-      throw new OutputException(
-          sheet
-              + ": this file is there already and may hold codes; give the sheet another name, or"
-              + " move it.");
+      throw new OutputException(Sayings.of("agree.fileAlreadyMay", sheet));
     }
   }
 
@@ -278,9 +184,7 @@ final class AgreeCommand implements Callable<Integer> {
   private void sample(Workshop workshop, Codes reader, int size)
       throws InputException, OutputException, IOException {
     if (out == null) {
-      throw new OutputException(
-          "--sample needs --out with the sheet's name: what was drawn is written beside it, and is"
-              + " needed to read the codes.");
+      throw new OutputException(Sayings.of("agree.sampleNeedsOut"));
     }
     refusePresent(out);
     CodingSampler sampler = new CodingSampler(seed, size, 1, 0);
@@ -288,22 +192,13 @@ final class AgreeCommand implements Callable<Integer> {
         prompts == null ? Optional.empty() : Optional.of(workshop.prompts(prompts));
     int drawn =
         sampler.write(reader, Path.of(results), out, wanted -> texts(workshop, wanted), set);
-    console.message(
-        drawn
-            + " demands to code are in "
-            + out
-            + "; "
-            + CodingSampler.designOf(out)
-            + " says what they were drawn from (it is not for coders, and agree needs it)");
+    console.message(Sayings.of("agree.demandsCodeSays", drawn, out, CodingSampler.designOf(out)));
     if (responses == null || prompts == null) {
       console.message(
-          "the sheet has no "
-              + (responses != null
-                  ? "questions; give --prompts"
-                  : prompts != null
-                      ? "texts; give --responses"
-                      : "texts and no questions; give --responses and --prompts")
-              + " to have them in it.");
+          Sayings.of(
+              responses != null
+                  ? "agree.noQuestions"
+                  : prompts != null ? "agree.noTexts" : "agree.noTextsNoQuestions"));
     }
   }
 }

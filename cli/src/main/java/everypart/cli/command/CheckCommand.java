@@ -31,26 +31,7 @@ import picocli.CommandLine.Parameters;
 import picocli.CommandLine.Spec;
 
 /** Checks one response, for its writer. */
-@Command(
-    name = "check",
-    mixinStandardHelpOptions = true,
-    header = "Shows one writer which parts of the question are still open.",
-    description = {
-      "",
-      "For each demand of the prompt it says whether something was found, quotes the words, and"
-          + " says what kind of sentence would close what is open."
-    },
-    footer = {
-      "",
-      "Examples:",
-      "  everypart check question.txt answer.docx",
-      "  everypart check question.txt answer.txt --format html > report.html",
-      "  everypart check question.yaml - < answer.txt",
-      "  everypart check question.txt answer.docx --watch",
-      "",
-      "Exit status: 0 done; 1 --fail-on found something; 2 the call was wrong;",
-      "3 an input could not be read."
-    })
+@Command(name = "check", mixinStandardHelpOptions = true)
 final class CheckCommand implements Callable<Integer> {
   enum Format {
     text,
@@ -69,38 +50,19 @@ final class CheckCommand implements Callable<Integer> {
   @Mixin private final MeaningOption meaning = new MeaningOption();
   @Mixin private final QuickOption quick = new QuickOption();
 
-  @Option(
-      names = "--format",
-      description = "text (the default), json or html.",
-      defaultValue = "text")
+  @Option(names = "--format", defaultValue = "text")
   private Format format = Format.text;
 
-  @Option(
-      names = "--earlier",
-      paramLabel = "DRAFT",
-      description =
-          "An earlier draft: says what was closed since, came nearer, was kept, changed and lost.")
+  @Option(names = "--earlier", paramLabel = "DRAFT")
   private @Nullable String earlier;
 
-  @Option(
-      names = "--watch",
-      description = "Print anew each time the answer's file is saved, until Ctrl-C.")
+  @Option(names = "--watch")
   private boolean watch;
 
-  @Parameters(
-      index = "0",
-      paramLabel = "PROMPT",
-      description =
-          "The question: .txt, .md, .yaml, .docx, .odt,"
-              + " .rtf, .pdf or .html; - for standard input.")
+  @Parameters(index = "0", paramLabel = "PROMPT", descriptionKey = "PROMPT")
   private String prompt = "";
 
-  @Parameters(
-      index = "1",
-      paramLabel = "RESPONSE",
-      description =
-          "The answer: .docx, .odt, .rtf, .pdf, .html, .txt or .md; - reads text from standard"
-              + " input.")
+  @Parameters(index = "1", paramLabel = "RESPONSE", descriptionKey = "RESPONSE")
   private String response = "";
 
   @Mixin private final LexiconOption lexicon = new LexiconOption();
@@ -114,17 +76,16 @@ final class CheckCommand implements Callable<Integer> {
   public Integer call()
       throws InputException, OutputException, MissingMeaningException, InterruptedException {
     if (watch && response.equals(Sources.STANDARD_INPUT)) {
-      throw new ParameterException(spec.commandLine(), "--watch needs a file, not standard input");
+      throw new ParameterException(spec.commandLine(), Sayings.of("check.watchNeedsFile"));
     }
     if (prompt.equals(Sources.STANDARD_INPUT) && response.equals(Sources.STANDARD_INPUT)) {
-      throw new ParameterException(
-          spec.commandLine(), "only one of PROMPT and RESPONSE can come from standard input");
+      throw new ParameterException(spec.commandLine(), Sayings.of("check.onlyOnePrompt"));
     }
     Workshop workshop = workshop();
     PromptSet prompts = workshop.prompts(prompt);
     if (prompts.all().size() > 1) {
       throw new ParameterException(
-          spec.commandLine(), prompt + " holds several prompts; give the one that was answered");
+          spec.commandLine(), Sayings.of("check.holdsSeveralPrompts", prompt));
     }
     Prompt question = prompts.first();
     if (question.parts().stream().allMatch(part -> part.demands().isEmpty())) {
@@ -179,8 +140,8 @@ final class CheckCommand implements Callable<Integer> {
           .add(
               InputProblem.note(
                   Sources.place(response),
-                  "the response is empty",
-                  "check that the right file was saved"));
+                  Sayings.of("check.responseEmpty"),
+                  Sayings.of("check.checkRightFile")));
     }
     Coverage coverage = workshop.analyzer().analyze(question, answer.id(), text);
     Optional<Revision> revision = Optional.empty();

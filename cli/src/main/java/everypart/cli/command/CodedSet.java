@@ -51,27 +51,21 @@ final class CodedSet {
     if (!coded.samples().isEmpty()) {
       if (found.isEmpty()) {
         throw wrong(
-            file,
-            "these codes are of a sample, and what it was drawn from is not beside them",
-            "give the design file that was written with the sheet, with --design");
+            file, Sayings.of("codedSet.theseCodesSample"), Sayings.of("codedSet.giveDesignFile"));
       }
       design = Optional.of(reader.design(found.get()));
       if (!coded.samples().equals(Set.of(design.get().name()))) {
         throw wrong(
             file,
-            "these codes are of sample "
-                + String.join(" and ", coded.samples())
-                + ", and "
-                + found.get()
-                + " is of "
-                + design.get().name(),
-            "give the codes of one sample, and the design file that was written with it");
+            Sayings.of(
+                "codedSet.theseCodesSample2",
+                String.join(" and ", coded.samples()),
+                found.get(),
+                design.get().name()),
+            Sayings.of("codedSet.giveCodesOne"));
       }
     } else if (designFile.isPresent()) {
-      throw wrong(
-          file,
-          "these codes do not say that they are of a sample",
-          "leave out --design, or give the sheet with its column sample");
+      throw wrong(file, Sayings.of("codedSet.theseCodesDo"), Sayings.of("codedSet.leaveOutDesign"));
     }
     return new CodedSet(file, coded, reader.results(results, coded), design);
   }
@@ -104,7 +98,7 @@ final class CodedSet {
    */
   void checkColumn(String column) throws OutputException {
     if (verdicts.judged().values().stream().noneMatch(one -> one.groups().containsKey(column))) {
-      throw new OutputException("the results have no column \"" + column + "\".");
+      throw new OutputException(Sayings.of("codedSet.resultsNoColumn", column));
     }
   }
 
@@ -135,8 +129,8 @@ final class CodedSet {
             });
     tell(
         strangers,
-        "coded demand is not of the sample, so it is left out",
-        "coded demands are not of the sample, so they are left out",
+        Sayings.of("codedSet.codedDemandSample"),
+        Sayings.of("codedSet.codedDemandsSample"),
         problems);
     for (var coder : coded.coders().entrySet()) {
       tell(
@@ -144,8 +138,8 @@ final class CodedSet {
               .filter(item -> !verdicts.judged().containsKey(item))
               .filter(item -> !verdicts.leftOut().contains(item))
               .toList(),
-          "code by " + coder.getKey() + " is for a demand without a verdict",
-          "codes by " + coder.getKey() + " are for demands without a verdict",
+          Sayings.of("codedSet.codeDemandWithout", coder.getKey()),
+          Sayings.of("codedSet.codesDemandsWithout", coder.getKey()),
           problems);
     }
     Map<Stratum, Long> sizes = design.map(Codes.Design::sizes).orElse(verdicts.sizes());
@@ -165,16 +159,14 @@ final class CodedSet {
       problems.add(
           InputProblem.fault(
               Sources.place(file),
-              items.size()
-                  + " "
-                  + (items.size() == 1 ? one : several)
-                  + ", the first for response \""
-                  + first.responseId()
-                  + "\", part "
-                  + first.part()
-                  + ", demand "
-                  + first.demand(),
-              "check the ids and numbers, or judge those responses too"));
+              Sayings.of(
+                  "codedSet.firstResponsePart",
+                  items.size(),
+                  items.size() == 1 ? one : several,
+                  first.responseId(),
+                  first.part(),
+                  first.demand()),
+              Sayings.of("codedSet.checkIdsNumbers")));
     }
   }
 

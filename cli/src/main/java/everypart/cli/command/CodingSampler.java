@@ -65,14 +65,13 @@ final class CodingSampler {
 
   private static void check(int size, int coders, double overlap) throws OutputException {
     if (size < 1) {
-      throw new OutputException("--sample " + size + ": give a number of demands, at least 1.");
+      throw new OutputException(Sayings.of("codingSampler.sampleGiveNumber", size));
     }
     if (coders < 1 || coders > 50) {
-      throw new OutputException("--coders " + coders + ": give a number of people, 1 to 50.");
+      throw new OutputException(Sayings.of("codingSampler.codersGiveNumber", coders));
     }
     if (!(overlap >= 0 && overlap <= 1)) {
-      throw new OutputException(
-          "--overlap " + overlap + ": give the share that all code, 0 to 1, as in 0.2.");
+      throw new OutputException(Sayings.of("codingSampler.overlapGiveShare", overlap));
     }
   }
 
@@ -157,10 +156,7 @@ final class CodingSampler {
    */
   static void refusePresent(Path folder) throws OutputException {
     if (Files.exists(folder, LinkOption.NOFOLLOW_LINKS)) {
-      throw new OutputException(
-          folder
-              + ": this folder is there already and may hold codes; move it, or give --out another"
-              + " folder.");
+      throw new OutputException(Sayings.of("codingSampler.folderAlreadyMay", folder));
     }
   }
 
@@ -192,14 +188,7 @@ final class CodingSampler {
     }
     OutputFile.write(folder.resolve("design.csv"), String.join("", draw.design()));
     OutputFile.write(folder.resolve("codebook.md"), Codebook.text());
-    workshop
-        .console()
-        .message(
-            lines.size()
-                + " demands to code are in "
-                + folder
-                + ": give each coder a sheet and codebook.md, and keep design.csv, which tells what"
-                + " the program said");
+    workshop.console().message(Sayings.of("codingSampler.demandsCodeGive", lines.size(), folder));
   }
 
   /** Returns the texts of some responses. */

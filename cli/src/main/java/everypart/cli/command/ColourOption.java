@@ -14,8 +14,6 @@ final class ColourOption {
   @Option(
       names = {"--color", "--colour"},
       paramLabel = "WHEN",
-      description =
-          "Colours: auto (the default: on a terminal, unless NO_COLOR is set), always or never.",
       defaultValue = "auto")
   private When when = When.auto;
 

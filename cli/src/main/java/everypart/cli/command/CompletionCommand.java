@@ -7,11 +7,7 @@ import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Spec;
 
 /** Writes a completion script. */
-@Command(
-    name = "completion",
-    mixinStandardHelpOptions = true,
-    header = "Prints a script that completes everypart's commands in bash and zsh.",
-    footer = {"", "Example (put this line into ~/.bashrc):", "  source <(everypart completion)"})
+@Command(name = "completion", mixinStandardHelpOptions = true)
 final class CompletionCommand implements Callable<Integer> {
   private final Console console;
 

@@ -12,24 +12,7 @@ import picocli.CommandLine.Spec;
     name = "everypart",
     mixinStandardHelpOptions = true,
     versionProvider = EverypartCommand.Version.class,
-    synopsisSubcommandLabel = "COMMAND",
-    header = "Tells whether a written answer addresses every part of its question.",
-    description = {
-      "",
-      "It reads what a question demands, finds the words that answer each demand, and says which"
-          + " demands are open. It never says whether an answer is right. Nothing leaves this"
-          + " machine."
-    },
-    footer = {
-      "",
-      "Examples:",
-      "  everypart open",
-      "  everypart check question.txt answer.txt",
-      "  everypart screen question.txt class.csv --out report",
-      "  everypart outline question.txt",
-      "",
-      "everypart COMMAND --help says more."
-    })
+    synopsisSubcommandLabel = "COMMAND")
 final class EverypartCommand implements Runnable {
   @Spec
   @SuppressWarnings("NullAway.Init") // picocli sets it
@@ -37,7 +20,7 @@ final class EverypartCommand implements Runnable {
 
   @Override
   public void run() {
-    throw new ParameterException(spec.commandLine(), "no command was given");
+    throw new ParameterException(spec.commandLine(), Sayings.of("everypart.noCommandGiven"));
   }
 
   /** Reads the version from the jar's manifest. */
@@ -49,7 +32,7 @@ final class EverypartCommand implements Runnable {
 
     static String name() {
       String version = EverypartCommand.class.getPackage().getImplementationVersion();
-      return "everypart " + Optional.ofNullable(version).orElse("(not run from its jar)");
+      return "everypart " + Optional.ofNullable(version).orElse(Sayings.of("everypart.runJar"));
     }
   }
 }

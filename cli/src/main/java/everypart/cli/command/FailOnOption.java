@@ -23,13 +23,7 @@ final class FailOnOption {
     }
   }
 
-  @Option(
-      names = "--fail-on",
-      paramLabel = "WHAT",
-      split = ",",
-      description = {
-        "End with status 1 when a demand is missing, partly or needs a look; several with commas."
-      })
+  @Option(names = "--fail-on", paramLabel = "WHAT", split = ",")
   private Set<What> what = EnumSet.noneOf(What.class);
 
   /** Tells whether one of the things asked for is in a result. */

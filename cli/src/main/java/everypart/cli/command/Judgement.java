@@ -29,8 +29,8 @@ sealed interface Judgement {
         ? new Failed(
             InputProblem.fault(
                 response.place(),
-                "response \"" + response.id() + "\" is too long for the memory there is",
-                "cut it, or give the program more memory"),
+                Sayings.of("judgement.responseTooLong", response.id()),
+                Sayings.of("judgement.cutGiveProgram")),
             Exclusion.NOT_JUDGED)
         : new Failed((InputProblem) arrival, Exclusion.UNREADABLE);
   }
@@ -47,15 +47,15 @@ sealed interface Judgement {
         return new Failed(
             InputProblem.fault(
                 response.place(),
-                "response \"" + response.id() + "\" is built too oddly to be judged",
-                "copy its words into a new file"),
+                Sayings.of("judgement.responseBuiltToo", response.id()),
+                Sayings.of("judgement.copyWordsInto")),
             Exclusion.NOT_JUDGED);
       } catch (RuntimeException e) {
         return new Failed(
             InputProblem.fault(
                 response.place(),
-                "response \"" + response.id() + "\" broke the program (" + e + ")",
-                "please report this fault with the response"),
+                Sayings.of("judgement.responseBrokeProgram", response.id(), e),
+                Sayings.of("judgement.pleaseReportFault")),
             Exclusion.NOT_JUDGED);
       }
     }

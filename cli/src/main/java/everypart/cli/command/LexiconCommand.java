@@ -22,19 +22,7 @@ import picocli.CommandLine.Parameters;
 import picocli.CommandLine.Spec;
 
 /** What the author of a lexicon needs. */
-@Command(
-    name = "lexicon",
-    mixinStandardHelpOptions = true,
-    synopsisSubcommandLabel = "COMMAND",
-    header = "Checks lexicon files of your own, and looks concepts up.",
-    footer = {
-      "",
-      "Examples:",
-      "  everypart lexicon check my-words",
-      "  everypart lexicon search osmosis",
-      "  everypart lexicon show osmosis",
-      "  everypart lexicon search --lexicon my-words scarcity"
-    })
+@Command(name = "lexicon", mixinStandardHelpOptions = true, synopsisSubcommandLabel = "COMMAND")
 final class LexiconCommand implements Runnable {
   @Spec
   @SuppressWarnings("NullAway.Init") // picocli sets it
@@ -42,22 +30,15 @@ final class LexiconCommand implements Runnable {
 
   @Override
   public void run() {
-    throw new ParameterException(spec.commandLine(), "no command was given: check, search or show");
+    throw new ParameterException(spec.commandLine(), Sayings.of("lexicon.noCommandGiven"));
   }
 
   /** Looks through a folder of lexicon files. */
-  @Command(
-      name = "check",
-      mixinStandardHelpOptions = true,
-      header = "Tells what is wrong with lexicon files, and which entries have no effect.",
-      footer = {
-        "",
-        "Exit status: 0 nothing is wrong; 2 the call was wrong; 3 a file has an error."
-      })
+  @Command(name = "check", mixinStandardHelpOptions = true)
   static final class Check implements Callable<Integer> {
     private final Console console;
 
-    @Parameters(paramLabel = "DIR", description = "The folder of lexicon files.")
+    @Parameters(paramLabel = "DIR", descriptionKey = "DIR")
     private Path folder = Path.of("");
 
     Check(Console console) {
@@ -72,10 +53,7 @@ final class LexiconCommand implements Runnable {
       } catch (LexiconException e) {
         throw e;
       } catch (RuntimeException | StackOverflowError e) {
-        console.message(
-            folder
-                + ": a file in it is built too oddly to be read; write it anew, as docs/lexicon.md"
-                + " shows.");
+        console.message(Sayings.of("lexicon.fileBuiltToo", folder));
         return ExitStatus.INPUT_LOST;
       }
       long errors = 0;
@@ -84,18 +62,13 @@ final class LexiconCommand implements Runnable {
         errors += error ? 1 : 0;
         console.out().println((error ? "error: " : "note: ") + Shown.of(remark.sentence()) + ".");
       }
-      console
-          .out()
-          .println(errors + " errors, " + (remarks.size() - errors) + " notes in " + folder);
+      console.out().println(Sayings.of("lexicon.counts", errors, remarks.size() - errors, folder));
       return errors > 0 ? ExitStatus.INPUT_LOST : ExitStatus.DONE;
     }
   }
 
   /** Looks a concept up. */
-  @Command(
-      name = "search",
-      mixinStandardHelpOptions = true,
-      header = "Looks a concept up by its name, another name of it, or a concept it goes with.")
+  @Command(name = "search", mixinStandardHelpOptions = true)
   static final class Search implements Callable<Integer> {
     private static final int MOST = 10;
 
@@ -103,13 +76,10 @@ final class LexiconCommand implements Runnable {
 
     @Mixin private final LexiconOption lexicon = new LexiconOption();
 
-    @Option(
-        names = "--most",
-        paramLabel = "N",
-        description = "How many concepts to show (default: 10).")
+    @Option(names = "--most", paramLabel = "N")
     private int most = MOST;
 
-    @Parameters(arity = "1..*", paramLabel = "WORD", description = "The words looked for.")
+    @Parameters(arity = "1..*", paramLabel = "WORD", descriptionKey = "WORD")
     private List<String> words = List.of();
 
     Search(Console console) {
@@ -119,16 +89,16 @@ final class LexiconCommand implements Runnable {
     @Override
     public Integer call() throws OutputException {
       if (most < 1) {
-        throw new OutputException("--most " + most + ": give a number of concepts, at least 1.");
+        throw new OutputException(Sayings.of("lexicon.mostGiveNumber", most));
       }
       List<Concept> found = Lexicon.load(lexicon.folders()).search(String.join(" ", words), most);
       if (found.isEmpty()) {
-        console.out().println("no concept has these words");
+        console.out().println(Sayings.of("lexicon.noConceptThese"));
       }
       for (Concept concept : found) {
         console.out().println(concept.name() + " (" + concept.field() + ")");
         line("also", concept.variants());
-        line("goes with", concept.relates());
+        line(Sayings.of("lexicon.goesWith"), concept.relates());
       }
       return ExitStatus.DONE;
     }
@@ -141,11 +111,7 @@ final class LexiconCommand implements Runnable {
   }
 
   /** Shows all that is known of one concept. */
-  @Command(
-      name = "show",
-      mixinStandardHelpOptions = true,
-      header = "Shows all that the lexicon says of one concept, and which concepts are near it.",
-      footer = {"", "Exit status: 0 it is shown; 2 no concept has this name."})
+  @Command(name = "show", mixinStandardHelpOptions = true)
   static final class Show implements Callable<Integer> {
     private static final int NEAREST = 8;
 
@@ -153,10 +119,7 @@ final class LexiconCommand implements Runnable {
 
     @Mixin private final LexiconOption lexicon = new LexiconOption();
 
-    @Parameters(
-        arity = "1..*",
-        paramLabel = "NAME",
-        description = "The concept's name, or another name of it.")
+    @Parameters(arity = "1..*", paramLabel = "NAME", descriptionKey = "NAME")
     private List<String> words = List.of();
 
     Show(Console console) {
@@ -172,10 +135,10 @@ final class LexiconCommand implements Runnable {
       if (shown.isEmpty()) {
         List<String> near = all.search(name, 3).stream().map(Concept::name).toList();
         throw new OutputException(
-            "no concept has the name \""
-                + name
-                + "\""
-                + (near.isEmpty() ? "." : "; near it are: " + String.join(", ", near) + "."));
+            Sayings.of(
+                "lexicon.noConceptName",
+                name,
+                near.isEmpty() ? "." : Sayings.of("lexicon.near", String.join(", ", near))));
       }
       shown.forEach(concept -> show(all, concept));
       return ExitStatus.DONE;
@@ -190,8 +153,8 @@ final class LexiconCommand implements Runnable {
       line("subject", concept.subject());
       line("unit", concept.unit());
       line("also", String.join(", ", concept.variants()));
-      line("everyday words, counted only in company", String.join(", ", concept.everyday()));
-      line("never in", String.join(", ", concept.never()));
+      line(Sayings.of("lexicon.everydayWordsCounted"), String.join(", ", concept.everyday()));
+      line(Sayings.of("lexicon.neverIn"), String.join(", ", concept.never()));
       Map<RelationType, List<String>> namedBy = all.namedBy(concept.name());
       for (RelationType type : RelationType.values()) {
         line(ahead(type), String.join(", ", concept.related(type)));
@@ -204,23 +167,23 @@ final class LexiconCommand implements Runnable {
 
     private static String ahead(RelationType type) {
       return switch (type) {
-        case BROADER -> "is a kind of";
-        case PART_OF -> "is part of";
-        case CAUSES -> "leads to";
-        case OPPOSITE -> "is the opposite of";
-        case CONFUSED_WITH -> "is often confused with";
-        case RELATES -> "goes with";
+        case BROADER -> Sayings.of("lexicon.kind");
+        case PART_OF -> Sayings.of("lexicon.part");
+        case CAUSES -> Sayings.of("lexicon.leadsTo");
+        case OPPOSITE -> Sayings.of("lexicon.opposite");
+        case CONFUSED_WITH -> Sayings.of("lexicon.oftenConfused");
+        case RELATES -> Sayings.of("lexicon.goesWith");
       };
     }
 
     private static String back(RelationType type) {
       return switch (type) {
-        case BROADER -> "has the kinds";
-        case PART_OF -> "has the parts";
-        case CAUSES -> "comes from";
-        case OPPOSITE -> "is called the opposite by";
-        case CONFUSED_WITH -> "is taken for this";
-        case RELATES -> "goes with";
+        case BROADER -> Sayings.of("lexicon.kinds");
+        case PART_OF -> Sayings.of("lexicon.parts");
+        case CAUSES -> Sayings.of("lexicon.comesFrom");
+        case OPPOSITE -> Sayings.of("lexicon.calledOpposite");
+        case CONFUSED_WITH -> Sayings.of("lexicon.taken");
+        case RELATES -> Sayings.of("lexicon.goesWith");
       };
     }
 

@@ -6,14 +6,7 @@ import picocli.CommandLine.Option;
 
 /** Folders of lexicon files to add to those of the program. */
 final class LexiconOption {
-  @Option(
-      names = "--lexicon",
-      paramLabel = "DIR",
-      description = {
-        "A folder with words of another subject: concepts*.yaml, cues*.yaml, task-verbs*.yaml."
-            + " Entries are added, or take the place of those of the same name. May be given"
-            + " several times."
-      })
+  @Option(names = "--lexicon", paramLabel = "DIR")
   private List<Path> folders = List.of();
 
   List<Path> folders() {

@@ -10,14 +10,7 @@ import picocli.CommandLine.Option;
 
 /** Bounds on what an input may hold, in the place of the usual ones. */
 final class LimitOption {
-  @Option(
-      names = "--limit",
-      paramLabel = "WHAT=N",
-      split = ",",
-      description = {
-        "Raise a bound on what a file may hold, as a message says: file (MB), text (characters),"
-            + " seconds ... Several with commas; docs/intake.md lists them."
-      })
+  @Option(names = "--limit", paramLabel = "WHAT=N", split = ",")
   private Map<String, Long> limits = new LinkedHashMap<>();
 
   /**
@@ -34,15 +27,13 @@ final class LimitOption {
               .orElseThrow(
                   () ->
                       new OutputException(
-                          "--limit "
-                              + one.getKey()
-                              + "="
-                              + one.getValue()
-                              + ": give one of "
-                              + Arrays.stream(Limit.values())
+                          Sayings.of(
+                              "limitOption.limitGiveOne",
+                              one.getKey(),
+                              one.getValue(),
+                              Arrays.stream(Limit.values())
                                   .map(Limit::word)
-                                  .collect(Collectors.joining(", "))
-                              + " and a number above 0."));
+                                  .collect(Collectors.joining(", ")))));
       all = all.with(limit, one.getValue());
     }
     return all;

@@ -3,6 +3,7 @@ package everypart.cli.command;
 import everypart.analyzer.judge.Reader;
 import everypart.analyzer.meaning.SentenceMeaning;
 import java.io.File;
+import java.io.IOException;
 import java.lang.module.Configuration;
 import java.lang.module.FindException;
 import java.lang.module.ModuleFinder;
@@ -12,6 +13,7 @@ import java.nio.file.Path;
 import java.util.ServiceConfigurationError;
 import java.util.ServiceLoader;
 import java.util.Set;
+import java.util.zip.ZipFile;
 
 /**
  * The jar with the models that need ONNX Runtime, which lies beside the program's own.
@@ -21,6 +23,7 @@ import java.util.Set;
  */
 final class MeaningJar {
   private static final String NAME = "everypart-meaning.jar";
+  private static final String MODEL = "all-minilm-l6-v2-q.onnx";
   private static final String MODULE = "everypart.meaning";
 
   private final Path file;
@@ -48,7 +51,7 @@ final class MeaningJar {
    * @throws MissingMeaningException when the jar is not there, or does not run here
    */
   SentenceMeaning open() throws MissingMeaningException {
-    return open(SentenceMeaning.class, "leave --meaning out");
+    return open(SentenceMeaning.class, Sayings.of("meaningJar.leaveMeaningOut"));
   }
 
   /**
@@ -57,17 +60,12 @@ final class MeaningJar {
    * @throws MissingMeaningException when the jar is not there, or does not run here
    */
   Reader reader() throws MissingMeaningException {
-    return open(Reader.class, "add --quick, which leaves it out");
+    return open(Reader.class, Sayings.of("meaningJar.addQuickWhich"));
   }
 
   private <T> T open(Class<T> service, String without) throws MissingMeaningException {
     if (!Files.isRegularFile(file)) {
-      throw new MissingMeaningException(
-          "--meaning needs a second jar, and "
-              + file
-              + " is not there; put it beside everypart.jar (\"mvn -DskipTests package\" builds"
-              + " both), or "
-              + without);
+      throw new MissingMeaningException(Sayings.of("meaningJar.meaningNeedsSecond", file, without));
     }
     try {
       Configuration configuration =
@@ -77,30 +75,34 @@ final class MeaningJar {
       ModuleLayer layer =
           ModuleLayer.boot()
               .defineModulesWithOneLoader(configuration, MeaningJar.class.getClassLoader());
+      if (service == SentenceMeaning.class && !holds(MODEL)) {
+        throw new MissingMeaningException(Sayings.of("meaningJar.app", without));
+      }
       return ServiceLoader.load(layer, service)
           .findFirst()
-          .orElseThrow(() -> new MissingMeaningException(broken("it holds no model", without)));
+          .orElseThrow(
+              () ->
+                  new MissingMeaningException(
+                      broken(Sayings.of("meaningJar.holdsNoModel"), without)));
     } catch (FindException | ResolutionException e) {
       throw new MissingMeaningException(broken(String.valueOf(e.getMessage()), without), e);
     } catch (ServiceConfigurationError | LinkageError e) {
       throw new MissingMeaningException(
-          "the model in "
-              + file
-              + " does not run on this system ("
-              + reason(e)
-              + "); it needs 64-bit Linux, macOS or Windows on a processor that ONNX Runtime knows:"
-              + " run there, or "
-              + without,
-          e);
+          Sayings.of("meaningJar.modelDoesRun", file, reason(e), without), e);
+    }
+  }
+
+  /** Tells whether the jar holds a file; an app's jar leaves out what only this option needs. */
+  private boolean holds(String name) {
+    try (ZipFile jar = new ZipFile(file.toFile())) {
+      return jar.getEntry(name) != null;
+    } catch (IOException e) {
+      return true; // what is wrong with it, the next step says
     }
   }
 
   private String broken(String reason, String without) {
-    return file
-        + " cannot be used ("
-        + reason
-        + "); build both jars again with \"mvn -DskipTests package\", or "
-        + without;
+    return Sayings.of("meaningJar.cannotUsedBuild", file, reason, without);
   }
 
   /** Returns what went wrong at the bottom, in one line. */

@@ -6,13 +6,7 @@ import picocli.CommandLine.Option;
 
 /** Whether sentences are also placed by their meaning. */
 final class MeaningOption {
-  @Option(
-      names = "--meaning",
-      description = {
-        "Where words leave open which part a sentence answers, also compare meanings, with a"
-            + " general model of English sentences. Slower; needs everypart-meaning.jar beside"
-            + " everypart.jar."
-      })
+  @Option(names = "--meaning")
   private boolean meaning;
 
   /** Returns whether it was asked for. */

@@ -13,35 +13,14 @@ import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
 
 /** Puts the shares of a study together. */
-@Command(
-    name = "merge",
-    mixinStandardHelpOptions = true,
-    header = "Puts the shares of a study together (study --shard).",
-    description = {"", "The files come out just as if the study had been run in one piece."},
-    footer = {
-      "",
-      "Example, the two halves on two machines:",
-      "  everypart study --prompts questions --responses answers.csv --shard 1/2 --out one",
-      "  everypart study --prompts questions --responses answers.csv --shard 2/2 --out two",
-      "  everypart merge one two --out study",
-      "",
-      "Exit status: 0 done; 2 the call was wrong; 3 an input could not be used as given, the rest"
-          + " was done."
-    })
+@Command(name = "merge", mixinStandardHelpOptions = true)
 final class MergeCommand implements Callable<Integer> {
   private final Console console;
 
-  @Parameters(
-      arity = "1..*",
-      paramLabel = "DIR",
-      description = "The folders that study --shard wrote, all of them, in any order.")
+  @Parameters(arity = "1..*", paramLabel = "DIR", descriptionKey = "DIR")
   private List<Path> folders = List.of();
 
-  @Option(
-      names = "--out",
-      required = true,
-      paramLabel = "DIR",
-      description = "The folder for the files of the whole study.")
+  @Option(names = "--out", required = true, paramLabel = "DIR")
   private Path out = Path.of("");
 
   MergeCommand(Console console) {
@@ -56,7 +35,10 @@ final class MergeCommand implements Callable<Integer> {
       StudyShare share = StudyShare.open(workshop.sources(), folder);
       StudyShare before = shares.put(share.index(), share);
       if (before != null) {
-        throw wrong(folder, "this is the same share as " + before.folder(), "give each share once");
+        throw wrong(
+            folder,
+            Sayings.of("merge.sameShare", before.folder()),
+            Sayings.of("merge.giveEachShare"));
       }
     }
     StudyShare first = shares.firstEntry().getValue();
@@ -64,25 +46,27 @@ final class MergeCommand implements Callable<Integer> {
       if (!share.whole().equals(first.whole())) {
         throw wrong(
             share.folder(),
-            "this share is of another study than " + first.folder(),
-            "run all shares with the same version, files and settings");
+            Sayings.of("merge.shareAnotherStudy", first.folder()),
+            Sayings.of("merge.runAllShares"));
       }
       if (share.log().rows().read() != first.log().rows().read()) {
         throw wrong(
             share.folder(),
-            "this share read "
-                + share.log().rows().read()
-                + " rows, "
-                + first.folder()
-                + " "
-                + first.log().rows().read(),
-            "run all shares on the same responses");
+            Sayings.of(
+                "merge.shareReadRows",
+                share.log().rows().read(),
+                first.folder(),
+                first.log().rows().read()),
+            Sayings.of("merge.runAllShares2"));
       }
     }
     int of = first.shares();
     for (int index = 1; index <= of; index++) {
       if (!shares.containsKey(index)) {
-        throw wrong(first.folder(), "share " + index + " of " + of + " is missing", "give it too");
+        throw wrong(
+            first.folder(),
+            Sayings.of("merge.shareMissing", index, of),
+            Sayings.of("merge.giveToo"));
       }
     }
     return new StudyMerge(workshop, List.copyOf(shares.values())).run(out);

@@ -4,6 +4,7 @@ import everypart.analyzer.coverage.CoverageAnalyzer;
 import everypart.analyzer.judge.Reader;
 import everypart.cli.open.LocalServer;
 import everypart.cli.open.Openings;
+import everypart.cli.open.RememberingReader;
 import java.io.IOException;
 import java.util.Optional;
 import java.util.concurrent.Callable;
@@ -12,24 +13,7 @@ import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
 
 /** Opens the local page in the browser. */
-@Command(
-    name = "open",
-    mixinStandardHelpOptions = true,
-    header = "Opens everypart in your browser, for an answer or a class.",
-    description = {
-      "",
-      "A student pastes a question and writes an answer beside what it asks for; a teacher drops a"
-          + " class. The page is served by this program to this machine only. Nothing is kept"
-          + " unless you save it. It stops when its last page is closed, or with Ctrl-C."
-    },
-    footer = {
-      "",
-      "Examples:",
-      "  everypart open",
-      "  everypart open --no-browser",
-      "",
-      "Exit status: 0 done; 2 the call was wrong."
-    })
+@Command(name = "open", mixinStandardHelpOptions = true)
 final class OpenCommand implements Callable<Integer> {
   private final Console console;
 
@@ -37,7 +21,7 @@ final class OpenCommand implements Callable<Integer> {
   @Mixin private final QuickOption quick = new QuickOption();
   @Mixin private final LexiconOption lexicon = new LexiconOption();
 
-  @Option(names = "--no-browser", description = "Only say the address; start no browser.")
+  @Option(names = "--no-browser")
   private boolean noBrowser;
 
   OpenCommand(Console console) {
@@ -46,7 +30,7 @@ final class OpenCommand implements Callable<Integer> {
 
   @Override
   public Integer call() throws MissingMeaningException, IOException, InterruptedException {
-    Optional<Reader> reader = quick.open(console);
+    Optional<Reader> reader = quick.open(console).map(RememberingReader::new);
     Workshop workshop = new Workshop(console, lexicon.folders(), meaning.open(), reader);
     CoverageAnalyzer analyzer = workshop.analyzer();
     try (LocalServer server =

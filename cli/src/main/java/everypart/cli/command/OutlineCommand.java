@@ -22,20 +22,7 @@ import picocli.CommandLine.Parameters;
 import picocli.CommandLine.Spec;
 
 /** Shows the parts and demands of prompts. */
-@Command(
-    name = "outline",
-    mixinStandardHelpOptions = true,
-    header = "Shows the parts of a question and what each part demands.",
-    footer = {
-      "",
-      "Examples:",
-      "  everypart outline question.txt",
-      "  everypart outline questions/ --format jsonl",
-      "  everypart outline question.docx --to-yaml > question.yaml",
-      "  everypart outline question.txt --model-answer notes.txt --to-yaml > question.yaml",
-      "",
-      "Exit status: 0 done; 2 the call was wrong; 3 a prompt could not be read, the rest was done."
-    })
+@Command(name = "outline", mixinStandardHelpOptions = true)
 final class OutlineCommand implements Callable<Integer> {
   enum Format {
     text,
@@ -45,36 +32,20 @@ final class OutlineCommand implements Callable<Integer> {
 
   private final Console console;
 
-  @Option(
-      names = "--format",
-      description = "text (the default), json, or jsonl: a line a prompt.",
-      defaultValue = "text")
+  @Option(names = "--format", defaultValue = "text")
   private Format format = Format.text;
 
-  @Option(
-      names = "--to-yaml",
-      description =
-          "Writes one prompt in YAML with the demands that were read, for its author to correct.")
+  @Option(names = "--to-yaml")
   private boolean toYaml;
 
-  @Option(
-      names = "--model-answer",
-      paramLabel = "FILE",
-      description =
-          "A model answer or scoring notes for one prompt. Proposes points for each demand: the"
-              + " concepts and noun phrases it names, rarest first. With --to-yaml they stand in"
-              + " comments; nothing is taken over unseen.")
+  @Option(names = "--model-answer", paramLabel = "FILE")
   private String modelAnswer = "";
 
   @Spec
   @SuppressWarnings("NullAway.Init") // picocli sets it
   private CommandSpec spec;
 
-  @Parameters(
-      paramLabel = "PROMPT",
-      description =
-          "A prompt (.txt, .md, .yaml, .docx, .odt, .rtf, .pdf, .html), a folder of prompts, or -"
-              + " for standard input.")
+  @Parameters(paramLabel = "PROMPT", descriptionKey = "PROMPT")
   private String prompt = "";
 
   @Mixin private final LexiconOption lexicon = new LexiconOption();
@@ -90,15 +61,15 @@ final class OutlineCommand implements Callable<Integer> {
         new Workshop(
             console, limit.limits(), lexicon.folders(), Optional.empty(), Optional.empty());
     if (prompt.equals(Sources.STANDARD_INPUT) && modelAnswer.equals(Sources.STANDARD_INPUT)) {
-      throw wrong("only one of PROMPT and --model-answer can come from standard input");
+      throw wrong(Sayings.of("outline.onlyOnePrompt"));
     }
     boolean forAuthor = toYaml || !modelAnswer.isEmpty();
     if (!modelAnswer.isEmpty() && !toYaml && format != Format.text) {
-      throw wrong("--model-answer goes with --to-yaml or --format text");
+      throw wrong(Sayings.of("outline.modelAnswerGoes"));
     }
     List<Prompt> prompts = List.copyOf(workshop.prompts(prompt).all());
     if (forAuthor && prompts.size() > 1) {
-      throw wrong(prompt + " holds several prompts; give one of them");
+      throw wrong(Sayings.of("outline.holdsSeveralPrompts", prompt));
     }
     if (forAuthor) {
       Optional<Proposals> proposals = proposals(workshop, prompts.get(0));
@@ -132,8 +103,8 @@ final class OutlineCommand implements Callable<Integer> {
       throw new InputException(
           InputProblem.fault(
               Sources.place(modelAnswer),
-              "the model answer is empty",
-              "write into it what a full answer says"));
+              Sayings.of("outline.modelAnswerEmpty"),
+              Sayings.of("outline.writeIntoWhat")));
     }
     return Optional.of(
         new PointProposer(workshop.lexicon(), workshop.analyzer()).propose(question, text));

@@ -66,8 +66,7 @@ final class OutputFolder implements Closeable {
       for (String inside : FOLDERS) {
         if (Files.isSymbolicLink(folder.resolve(inside))) {
           throw new OutputException(
-              folder.resolve(inside)
-                  + ": this is a link, and nothing is written through a link; take it away.");
+              Sayings.of("outputFolder.linkNothingWritten", folder.resolve(inside)));
         }
       }
       channel =
@@ -80,8 +79,7 @@ final class OutputFolder implements Closeable {
                   LinkOption.NOFOLLOW_LINKS),
               OutputFile.ownerOnly(folder, false));
     } catch (FileAlreadyExistsException e) {
-      throw new OutputException(
-          folder + ": this is a file, not a folder; give --out another name.");
+      throw new OutputException(Sayings.of("outputFolder.fileFolderGive", folder));
     } catch (IOException e) {
       throw unwritable(folder);
     }
@@ -103,8 +101,7 @@ final class OutputFolder implements Closeable {
   }
 
   private static OutputException unwritable(Path folder) {
-    return new OutputException(
-        folder + ": nothing can be written into this folder; give --out a folder of your own.");
+    return new OutputException(Sayings.of("outputFolder.nothingCanWritten", folder));
   }
 
   private static void close(FileChannel channel) {
@@ -123,10 +120,7 @@ final class OutputFolder implements Closeable {
       lock = null;
     }
     if (lock == null) {
-      throw new OutputException(
-          folder
-              + ": another run is writing into this folder; wait until it has ended, or give --out"
-              + " another folder.");
+      throw new OutputException(Sayings.of("outputFolder.anotherRunWriting", folder));
     }
   }
 
@@ -134,12 +128,7 @@ final class OutputFolder implements Closeable {
     Path own = real(folder);
     for (String input : inputs) {
       if (!input.equals(Sources.STANDARD_INPUT) && real(Path.of(input)).startsWith(own)) {
-        throw new OutputException(
-            input
-                + ": this input lies in "
-                + folder
-                + ", where the results go, so it could be written over; give --out a folder of its"
-                + " own.");
+        throw new OutputException(Sayings.of("outputFolder.inputLiesWhere", input, folder));
       }
     }
   }
@@ -180,10 +169,7 @@ final class OutputFolder implements Closeable {
       if (Files.isDirectory(file, LinkOption.NOFOLLOW_LINKS)) {
         refuseOwn(inside(name));
       } else if (Files.exists(file, LinkOption.NOFOLLOW_LINKS) && !former.contains(name)) {
-        throw new OutputException(
-            file
-                + ": a file of this name is there that no run wrote, and it would be written over;"
-                + " move it, or give --out another folder.");
+        throw new OutputException(Sayings.of("outputFolder.fileNameNo", file));
       }
     }
   }

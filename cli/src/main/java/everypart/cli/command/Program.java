@@ -37,9 +37,7 @@ public final class Program {
     }
     boolean lost = console.out().checkError();
     if (lost && status != ExitStatus.UNFORESEEN) {
-      console.message(
-          "the results could not be written to standard output; free some space, or read it to its"
-              + " end.");
+      console.message(Sayings.of("program.resultsCouldWritten"));
       status = ExitStatus.NOT_WRITTEN;
     }
     console.err().flush();
@@ -51,19 +49,15 @@ public final class Program {
       failure.printStackTrace(console.err());
     }
     if (failure instanceof OutOfMemoryError) {
-      console.message(
-          "there is not memory enough for this; give fewer or shorter inputs at a time, or more"
-              + " memory with EVERYPART_MEMORY=4g before the call.");
+      console.message(Sayings.of("program.memoryEnoughGive"));
     } else {
       StackTraceElement[] trace = failure.getStackTrace();
       console.message(
-          "this was not foreseen ("
-              + failure.getClass().getSimpleName()
-              + (trace.length == 0 ? "" : " in " + trace[0])
-              + "); please report it with this line and the call, without anybody's answers. The"
-              + " same call with "
-              + TRACE
-              + " says more.");
+          Sayings.of(
+              "program.foreseenPleaseReport",
+              failure.getClass().getSimpleName(),
+              trace.length == 0 ? "" : " in " + trace[0],
+              TRACE));
     }
     return ExitStatus.UNFORESEEN;
   }
@@ -104,7 +98,8 @@ public final class Program {
     line.getSubcommands()
         .values()
         .forEach(sub -> sub.getCommandSpec().versionProvider(new EverypartCommand.Version()));
-    return line.setOut(console.out())
+    return line.setResourceBundle(Sayings.bundle())
+        .setOut(console.out())
         .setErr(console.err())
         .setColorScheme(
             CommandLine.Help.defaultColorScheme(
@@ -137,16 +132,11 @@ public final class Program {
       return ExitStatus.WRONG_CALL;
     }
     if (failure instanceof IOException) {
-      console.message(
-          "writing stopped (" + failure.getMessage() + "); free some space, then run again.");
+      console.message(Sayings.of("program.writingStoppedFree", failure.getMessage()));
       return ExitStatus.NOT_WRITTEN;
     }
     if (failure instanceof InvalidPathException path) {
-      console.message(
-          path.getInput()
-              + ": this name cannot be used here ("
-              + path.getReason()
-              + "); where it has letters beyond a to z, set LC_ALL=C.UTF-8 before the call.");
+      console.message(Sayings.of("program.nameCannotUsed", path.getInput(), path.getReason()));
       return ExitStatus.WRONG_CALL;
     }
     return unforeseen(console, failure, traced);

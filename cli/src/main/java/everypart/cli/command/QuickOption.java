@@ -6,12 +6,7 @@ import picocli.CommandLine.Option;
 
 /** Whether the reader is left out. */
 final class QuickOption {
-  @Option(
-      names = "--quick",
-      description = {
-        "Judge by features alone, without the reader in everypart-meaning.jar: many times faster,"
-            + " and right less often."
-      })
+  @Option(names = "--quick")
   private boolean quick;
 
   /** Returns whether it was asked for. */
@@ -35,8 +30,7 @@ final class QuickOption {
    */
   Optional<Reader> open(int share, Console console) throws OutputException {
     if (share < 1 || share > 100) {
-      throw new OutputException(
-          "--reader-share takes a whole number from 1 to 100; --quick leaves the reader out.");
+      throw new OutputException(Sayings.of("quickOption.readerShareTakes"));
     }
     return open(quick, share, console);
   }
@@ -56,7 +50,7 @@ final class QuickOption {
     try {
       return Optional.of(jar.reader());
     } catch (MissingMeaningException e) {
-      console.message("judging without the reader: " + e.getMessage());
+      console.message(Sayings.of("quickOption.judgingWithoutReader", e.getMessage()));
       return Optional.empty();
     }
   }

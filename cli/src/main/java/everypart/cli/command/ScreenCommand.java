@@ -52,33 +52,7 @@ import picocli.CommandLine.Parameters;
 import picocli.CommandLine.Spec;
 
 /** Screens a class set, for its teacher. */
-@Command(
-    name = "screen",
-    mixinStandardHelpOptions = true,
-    header = "Shows who in a class set is missing what.",
-    description = {
-      "",
-      "Reads one question and the responses of a class, and writes a folder: open index.html in it"
-          + " with a browser. results.jsonl, matrix.csv and demands.csv hold the same for other"
-          + " programs.",
-      "",
-      "Where there are several questions, the column prompt_id, a column for each question, or the"
-          + " folder a file lies in says which one a response answers."
-    },
-    footer = {
-      "",
-      "Examples:",
-      "  everypart screen question.txt class.csv --out report",
-      "  everypart screen question.md answers/ --out report",
-      "  everypart screen question.md class.xlsx --columns id=Name,text=Answer --out report",
-      "  everypart screen question.md handed-in.zip --id-from '{id}_*' --newest --out report",
-      "  everypart screen question.md answers/ --register class-list.csv --out report",
-      "  everypart screen questions/ class.csv --out report",
-      "",
-      "Exit status: 0 done; 1 --fail-on found something; 2 the call was wrong;",
-      "3 an input could not be used as given, the rest was done; 130 stopped by Ctrl-C, with what",
-      "was done in the folder: the same call with --resume goes on from there."
-    })
+@Command(name = "screen", mixinStandardHelpOptions = true)
 final class ScreenCommand implements Callable<Integer> {
   private final Console console;
 
@@ -90,126 +64,53 @@ final class ScreenCommand implements Callable<Integer> {
   @Mixin private final MeaningOption meaning = new MeaningOption();
   @Mixin private final QuickOption quick = new QuickOption();
 
-  @Option(
-      names = "--out",
-      required = true,
-      paramLabel = "DIR",
-      description = "The folder for index.html, results.jsonl, matrix.csv and demands.csv.")
+  @Option(names = "--out", required = true, paramLabel = "DIR")
   private Path out = Path.of("");
 
-  @Option(
-      names = "--columns",
-      paramLabel = "WHAT=COLUMN",
-      split = ",",
-      description = {
-        "What a sheet's columns hold, where the guess is wrong: WHAT is id, text, prompt, a part's"
-            + " label (one column a part) or a prompt's id (one column a prompt); COLUMN its"
-            + " header, the header's beginning, or its number. Several with commas."
-      })
+  @Option(names = "--columns", paramLabel = "WHAT=COLUMN", split = ",")
   private Map<String, String> columns = new LinkedHashMap<>();
 
-  @Option(
-      names = "--id-from",
-      paramLabel = "PATTERN",
-      description = {
-        "Where the student's id stands in a file's name, as in {id}_essay or {id}/*: * is anything;"
-            + " {prompt} is a prompt's id. Without it, the id is the name without its ending."
-      })
+  @Option(names = "--id-from", paramLabel = "PATTERN")
   private @Nullable String idFrom;
 
-  @Option(
-      names = "--register",
-      paramLabel = "NAMES.csv",
-      description = {
-        "The list of the class, a header and one person a row (.csv, .tsv, .xlsx), ids first:"
-            + " everyone on it has a row, in its order, also who handed in nothing or something"
-            + " unreadable, and several files of one person become one answer. A column name may"
-            + " hold the names that files bear."
-      })
+  @Option(names = "--register", paramLabel = "NAMES.csv")
   private @Nullable String registerFile;
 
-  @Option(
-      names = "--newest",
-      description = "Of several submissions of one student, take the one changed last.")
+  @Option(names = "--newest")
   private boolean newest;
 
-  @Option(
-      names = "--earlier",
-      paramLabel = "DIR",
-      description = {
-        "The earlier drafts, as a folder, a zip file or a sheet, with the same ids: shows what each"
-            + " student closed since, came nearer to, kept, answered in other words and lost."
-      })
+  @Option(names = "--earlier", paramLabel = "DIR")
   private @Nullable String earlier;
 
-  @Option(
-      names = "--corrections",
-      paramLabel = "FILE.json",
-      description = "Your own verdicts, as saved from index.html; they replace the program's.")
+  @Option(names = "--corrections", paramLabel = "FILE.json")
   private @Nullable String corrections;
 
-  @Option(
-      names = "--slips",
-      paramLabel = "FORMAT",
-      split = ",",
-      description = {
-        "Also write feedback slips for the students: html or docx (one file, several slips to a"
-            + " page), txt (a file for each student); several with commas."
-      })
+  @Option(names = "--slips", paramLabel = "FORMAT", split = ",")
   private Set<Slips.Format> slips = EnumSet.noneOf(Slips.Format.class);
 
-  @Option(
-      names = "--pseudonyms",
-      paramLabel = "KEYFILE",
-      description = {
-        "Put a keyed pseudonym in the place of each id in all files written, in the order of the"
-            + " pseudonyms. The key is made where there is no such file. Further columns are left out, unless named with --keep."
-      })
+  @Option(names = "--pseudonyms", paramLabel = "KEYFILE")
   private @Nullable Path keyFile;
 
-  @Option(
-      names = "--keep",
-      paramLabel = "COLUMN",
-      split = ",",
-      description = "Further columns to keep with --pseudonyms; several with commas.")
+  @Option(names = "--keep", paramLabel = "COLUMN", split = ",")
   private Set<String> keep = Set.of();
 
-  @Option(
-      names = "--redact",
-      paramLabel = "NAMES.txt",
-      description = "Take the names in this list, one a line, out of the responses before reading.")
+  @Option(names = "--redact", paramLabel = "NAMES.txt")
   private @Nullable String names;
 
-  @Option(
-      names = "--bom",
-      description = "Begin the .csv files with a byte order mark, which some spreadsheets need.")
+  @Option(names = "--bom")
   private boolean bom;
 
-  @Option(
-      names = "--resume",
-      description = {
-        "Go on with a run that was stopped: what it had judged is not judged again. The question"
-            + " and the settings must be the same."
-      })
+  @Option(names = "--resume")
   private boolean resume;
 
-  @Parameters(
-      index = "0",
-      paramLabel = "PROMPT",
-      description =
-          "The question: .txt, .md, .yaml, .docx, .odt,"
-              + " .rtf, .pdf or .html, or a folder of them.")
+  @Parameters(index = "0", paramLabel = "PROMPT", descriptionKey = "PROMPT")
   private String prompt = "";
 
   @Parameters(
       index = "1..*",
       arity = "1..*",
       paramLabel = "RESPONSES",
-      description = {
-        "Documents with one response each (.docx, .odt, .rtf, .pdf, .html, .txt, .md), sheets with"
-            + " a row for each student (.csv, .tsv, .xlsx), and folders and .zip files of them;"
-            + " - reads CSV from standard input."
-      })
+      descriptionKey = "RESPONSES")
   private List<String> responses = List.of();
 
   @Mixin private final LexiconOption lexicon = new LexiconOption();
@@ -263,8 +164,8 @@ final class ScreenCommand implements Callable<Integer> {
         : List.of(
             InputProblem.note(
                 Place.file("messages"),
-                problems.size() + " were written on the console only, since they may name students",
-                "run again to see them"));
+                Sayings.of("screen.writtenConsoleOnly", problems.size()),
+                Sayings.of("screen.runAgainSee")));
   }
 
   private Optional<NamePattern> namePattern() {
@@ -427,7 +328,7 @@ final class ScreenCommand implements Callable<Integer> {
               + (outputs.responses() == 1 ? " response" : " responses")
               + " read"
               + (unfinished.journal().recalled() > 0
-                  ? " (" + unfinished.journal().recalled() + " of the judgements made before)"
+                  ? Sayings.of("screen.judgementsMadeBefore", unfinished.journal().recalled())
                   : "")
               + "; open "
               + folder.resolve("index.html"));
@@ -438,15 +339,13 @@ final class ScreenCommand implements Callable<Integer> {
   /** Returns the problem that there was not one response. */
   static InputProblem nothingRead(String name) {
     return InputProblem.fault(
-        Sources.place(name),
-        "there is not one response in it",
-        "check that the right file was given");
+        Sources.place(name), Sayings.of("screen.oneResponse"), Sayings.of("screen.checkRightFile"));
   }
 
   private static InputProblem stopped(int responses) {
     return InputProblem.fault(
-        Place.file("the run"),
-        "it was stopped after " + responses + (responses == 1 ? " response" : " responses"),
-        "the same call with --resume goes on from there");
+        Place.file(Sayings.of("screen.run")),
+        Sayings.of(responses == 1 ? "screen.stoppedAfter.one" : "screen.stoppedAfter", responses),
+        Sayings.of("screen.sameCallResume"));
   }
 }

@@ -24,31 +24,7 @@ import picocli.CommandLine.ParameterException;
 import picocli.CommandLine.Spec;
 
 /** Judges many responses to many prompts. */
-@Command(
-    name = "study",
-    mixinStandardHelpOptions = true,
-    header = "Judges many responses to many questions and counts which demands are left open.",
-    footer = {
-      "",
-      "Examples:",
-      "  everypart study --prompts questions/ --responses answers.csv --out study",
-      "  everypart study --prompts questions/ --responses answers.csv --out study"
-          + " --by cohort,school --cluster class,student --codes codes.csv",
-      "  everypart study --prompts questions/ --responses answers.csv --out study"
-          + " --writer student --draft round=pre,post",
-      "  everypart study --prompts questions/ --responses answers.csv --out study"
-          + " --sample 300 --coders 2 --overlap 0.2",
-      "",
-      "Gone on with after an interruption, and repeated later from its log:",
-      "  everypart study --prompts questions/ --responses answers.csv --out study --resume",
-      "  everypart study --from-log study/study.log.json --out again",
-      "",
-      "How large a study must be, reckoned from a pilot:",
-      "  everypart study --plan pilot/summary.json --width 0.1",
-      "",
-      "Exit status: 0 done; 2 the call was wrong; 3 an input could not be used as given, the rest"
-          + " was done."
-    })
+@Command(name = "study", mixinStandardHelpOptions = true)
 final class StudyCommand implements Callable<Integer> {
   private static final Pattern SHARE = Pattern.compile("([1-9][0-9]{0,4})/([1-9][0-9]{0,4})");
 
@@ -59,188 +35,76 @@ final class StudyCommand implements Callable<Integer> {
 
   private final Console console;
 
-  @Option(
-      names = "--prompts",
-      paramLabel = "DIR",
-      description =
-          "A folder of prompts, or one prompt: .txt, .md, .yaml, .docx, .odt,"
-              + " .rtf, .pdf or .html.")
+  @Option(names = "--prompts", paramLabel = "DIR")
   private @Nullable String prompts;
 
-  @Option(
-      names = "--responses",
-      paramLabel = "FILE",
-      description = {
-        "Responses with the columns response_id, prompt_id and text; further columns are kept as"
-            + " groups. Also JSON lines with such fields (.jsonl); both may be zipped (.csv.gz,"
-            + " .jsonl.gz). - reads standard input."
-      })
+  @Option(names = "--responses", paramLabel = "FILE")
   private @Nullable String responses;
 
-  @Option(
-      names = "--out",
-      paramLabel = "DIR",
-      description =
-          "The folder for results.jsonl, demands.csv, summary.json, report.html and"
-              + " study.log.json, and with --by for model.R and model.py, which fit a model to"
-              + " demands.csv.")
+  @Option(names = "--out", paramLabel = "DIR")
   private @Nullable Path out;
 
   @Mixin private final MeaningOption meaning = new MeaningOption();
   @Mixin private final QuickOption quick = new QuickOption();
 
-  @Option(
-      names = "--reader-share",
-      paramLabel = "PERCENT",
-      defaultValue = "100",
-      description = {
-        "Ask the reader only about this share of the verdicts, those that the features are least"
-            + " sure of: 40 takes less than half the time and keeps most of what the reader adds."
-      })
+  @Option(names = "--reader-share", paramLabel = "PERCENT", defaultValue = "100")
   private int readerShare;
 
-  @Option(
-      names = "--by",
-      split = ",",
-      paramLabel = "COLUMN",
-      description =
-          "Columns whose values are compared, such as a cohort or a school; several with commas"
-              + " between.")
+  @Option(names = "--by", split = ",", paramLabel = "COLUMN")
   private List<String> by = List.of();
 
-  @Option(
-      names = "--cluster",
-      split = ",",
-      paramLabel = "COLUMN",
-      description =
-          "The column that names who or what answers come from together, such as the student or"
-              + " the class; intervals and tests then allow for answers that resemble each other."
-              + " Two levels with a comma between, the wider first: class,student. Without it, the"
-              + " writer of drafts, else the response.")
+  @Option(names = "--cluster", split = ",", paramLabel = "COLUMN")
   private List<String> cluster = List.of();
 
-  @Option(
-      names = "--draft",
-      paramLabel = "COLUMN[=FIRST,...,LAST]",
-      description =
-          "The column that tells drafts apart; needs --writer. The first and the last draft are"
-              + " compared. Unless its values are numbers or dates, say their order, as in"
-              + " --draft round=pre,post.")
+  @Option(names = "--draft", paramLabel = "COLUMN[=FIRST,...,LAST]")
   private @Nullable String draft;
 
-  @Option(
-      names = "--writer",
-      paramLabel = "COLUMN",
-      description = "The column that names the writer, so that drafts of one writer are compared.")
+  @Option(names = "--writer", paramLabel = "COLUMN")
   private @Nullable String writer;
 
-  @Option(
-      names = "--codes",
-      paramLabel = "FILE.csv",
-      description =
-          "People's codes, as agree reads them: rates are then also given corrected for the"
-              + " program's errors.")
+  @Option(names = "--codes", paramLabel = "FILE.csv")
   private @Nullable String codes;
 
-  @Option(
-      names = "--sample",
-      paramLabel = "N",
-      description =
-          "Also draw N demands for people to code: a folder coding with a sheet for each coder, which"
-              + " shows no verdict, a codebook, and design.csv, which agree needs.")
+  @Option(names = "--sample", paramLabel = "N")
   private @Nullable Integer sample;
 
-  @Option(
-      names = "--coders",
-      paramLabel = "K",
-      description = "How many people code the sample (default: 1).")
+  @Option(names = "--coders", paramLabel = "K")
   private int coders = 1;
 
-  @Option(
-      names = "--overlap",
-      paramLabel = "SHARE",
-      description = "The share of the sample that all of them code (default: 0.2).")
+  @Option(names = "--overlap", paramLabel = "SHARE")
   private double overlap = 0.2;
 
-  @Option(
-      names = "--leave-out-empty",
-      description =
-          "Leave responses without a word out of all figures. Otherwise they count as leaving every"
-              + " demand open.")
+  @Option(names = "--leave-out-empty")
   private boolean leaveOutEmpty;
 
-  @Option(
-      names = "--least-words",
-      paramLabel = "N",
-      description =
-          "Leave responses of fewer words than N out of all figures, empty ones too (default: no"
-              + " response is left out).")
+  @Option(names = "--least-words", paramLabel = "N")
   private @Nullable Integer leastWords;
 
-  @Option(
-      names = "--level",
-      paramLabel = "P",
-      description = "The level of intervals (default: 0.95).")
+  @Option(names = "--level", paramLabel = "P")
   private double level = Level.DEFAULT.value();
 
-  @Option(
-      names = "--seed",
-      paramLabel = "N",
-      description = "Seed of alpha's interval (default: 1).")
+  @Option(names = "--seed", paramLabel = "N")
   private long seed = 1;
 
-  @Option(
-      names = "--threads",
-      paramLabel = "N",
-      description =
-          "How many threads judge (default: as many as cores). The outputs are the same for any"
-              + " number.")
+  @Option(names = "--threads", paramLabel = "N")
   private int threads = Runtime.getRuntime().availableProcessors();
 
-  @Option(
-      names = "--gzip",
-      description = "Write results.jsonl.gz and demands.csv.gz instead of plain files.")
+  @Option(names = "--gzip")
   private boolean gzip;
 
-  @Option(
-      names = "--shard",
-      paramLabel = "I/N",
-      description =
-          "Judge only the I-th of N shares of the rows; everypart merge puts the shares together.")
+  @Option(names = "--shard", paramLabel = "I/N")
   private @Nullable String shard;
 
-  @Option(
-      names = "--resume",
-      description =
-          "Go on with a run that was interrupted, in the same folder and with the same options and"
-              + " files. The outputs are the same as those of a run in one piece.")
+  @Option(names = "--resume")
   private boolean resume;
 
-  @Option(
-      names = "--from-log",
-      paramLabel = "FILE",
-      description = {
-        "Repeat the study of a study.log.json, with its options and from the folder it was run in;"
-            + " files that have changed since are named. Takes --out, --threads and --resume, no"
-            + " other options."
-      })
+  @Option(names = "--from-log", paramLabel = "FILE")
   private @Nullable Path log;
 
-  @Option(
-      names = "--plan",
-      paramLabel = "PILOT/summary.json",
-      description = {
-        "Judge nothing, but tell how many responses and clusters a study needs, from the summary of a"
-            + " pilot. Takes --width and --level, no other options."
-      })
+  @Option(names = "--plan", paramLabel = "PILOT/summary.json")
   private @Nullable String plan;
 
-  @Option(
-      names = "--width",
-      paramLabel = "W",
-      description =
-          "For --plan: how wide the interval around the rate of missing demands may be from end to"
-              + " end, as in 0.1 for 10 points.")
+  @Option(names = "--width", paramLabel = "W")
   private @Nullable Double width;
 
   @Spec
@@ -258,26 +122,23 @@ final class StudyCommand implements Callable<Integer> {
   public Integer call()
       throws InputException, OutputException, MissingMeaningException, IOException {
     if (threads < 1) {
-      throw new OutputException("--threads " + threads + ": give a number of threads, at least 1.");
+      throw new OutputException(Sayings.of("study.threadsGiveNumber", threads));
     }
     if (plan != null || width != null) {
       return plan();
     }
     if (out == null) {
-      throw new ParameterException(
-          spec.commandLine(), "--out is needed: the folder for what the study writes");
+      throw new ParameterException(spec.commandLine(), Sayings.of("study.outNeededFolder"));
     }
     if (log != null) {
-      refuseOthers(BESIDE_LOG, "--from-log, which takes it from the log");
+      refuseOthers(BESIDE_LOG, Sayings.of("study.logWhichTakes"));
       return StudyRepeat.open(console, log).run(out, threads, resume);
     }
     if (prompts == null || responses == null) {
-      throw new ParameterException(
-          spec.commandLine(), "--prompts and --responses are needed, or --from-log instead");
+      throw new ParameterException(spec.commandLine(), Sayings.of("study.promptsResponsesNeeded"));
     }
     if (resume && List.of(prompts, responses).contains(Sources.STANDARD_INPUT)) {
-      throw new OutputException(
-          "--resume needs input that can be read again: save standard input as a file.");
+      throw new OutputException(Sayings.of("study.resumeNeedsInput"));
     }
     StudyLog.Settings settings =
         new StudyLog.Settings(
@@ -308,7 +169,7 @@ final class StudyCommand implements Callable<Integer> {
       return new StudyRun(workshop, settings, share(), threads, resume).run(out);
     }
     if (share().isPresent()) {
-      throw new OutputException("--sample draws from the whole set: give it to agree after merge.");
+      throw new OutputException(Sayings.of("study.sampleDrawsWhole"));
     }
     CodingSampler sampler = new CodingSampler(seed, sample, coders, overlap);
     CodingSampler.refusePresent(out.resolve(CodingSampler.FOLDER));
@@ -325,8 +186,7 @@ final class StudyCommand implements Callable<Integer> {
   /** Returns how few words a response may have to count. */
   private int leastWords() throws OutputException {
     if (leastWords != null && leastWords < 1) {
-      throw new OutputException(
-          "--least-words " + leastWords + ": give a number of words, at least 1.");
+      throw new OutputException(Sayings.of("study.leastWordsGive", leastWords));
     }
     return Math.max(leaveOutEmpty ? 1 : 0, leastWords == null ? 0 : leastWords);
   }
@@ -334,12 +194,11 @@ final class StudyCommand implements Callable<Integer> {
   /** Tells how large a study must be. */
   private int plan() throws InputException, OutputException {
     if (plan == null || width == null) {
-      throw new ParameterException(spec.commandLine(), "--plan and --width need each other");
+      throw new ParameterException(spec.commandLine(), Sayings.of("study.planWidthNeed"));
     }
-    refuseOthers(BESIDE_PLAN, "--plan, which judges nothing");
+    refuseOthers(BESIDE_PLAN, Sayings.of("study.planWhichJudges"));
     if (!(width > 0 && width < 1)) {
-      throw new OutputException(
-          "--width " + width + ": give a number between 0 and 1, as in 0.1 for 10 points.");
+      throw new OutputException(Sayings.of("study.widthGiveNumber", width));
     }
     Sources sources = new Sources(console.in(), Limits.USUAL, console::problem);
     StudyPlan found =
@@ -354,7 +213,7 @@ final class StudyCommand implements Callable<Integer> {
     for (OptionSpec option : spec.commandLine().getParseResult().matchedOptions()) {
       if (!allowed.contains(option.longestName())) {
         throw new ParameterException(
-            spec.commandLine(), option.longestName() + " cannot be given with " + why);
+            spec.commandLine(), Sayings.of("study.cannotGiven", option.longestName(), why));
       }
     }
   }
@@ -371,7 +230,6 @@ final class StudyCommand implements Callable<Integer> {
         return Optional.of(new StudyLog.Share(index, of));
       }
     }
-    throw new OutputException(
-        "--shard " + shard + ": give the share and how many there are, as in 2/8.");
+    throw new OutputException(Sayings.of("study.shardGiveShare", shard));
   }
 }

@@ -26,7 +26,7 @@ final class StudyDifference {
    */
   static Optional<String> between(StudyLog before, StudyLog now) {
     if (!before.program().equals(now.program())) {
-      return Optional.of("it was run with " + before.program() + ", and this is " + now.program());
+      return Optional.of(Sayings.of("studyDifference.run", before.program(), now.program()));
     }
     return setting(before, now)
         .or(() -> shard(before, now))
@@ -35,7 +35,7 @@ final class StudyDifference {
             () ->
                 before.whole().equals(now.whole())
                     ? Optional.empty()
-                    : Optional.of("its prompts or columns were read in another way"));
+                    : Optional.of(Sayings.of("studyDifference.promptsColumnsRead")));
   }
 
   private static Optional<String> setting(StudyLog before, StudyLog now) {
@@ -45,16 +45,15 @@ final class StudyDifference {
       JsonNode other = others.path(setting.getKey());
       if (setting.getKey().equals("judge") && !setting.getValue().equals(other)) {
         return Optional.of(
-            "it was judged by " + word(setting.getValue()) + ", and this by " + word(other));
+            Sayings.of("studyDifference.judged", word(setting.getValue()), word(other)));
       }
       if (!setting.getValue().equals(other)) {
         return Optional.of(
-            "it was run with --"
-                + option(setting.getKey())
-                + " "
-                + word(setting.getValue())
-                + ", and this is with "
-                + word(other));
+            Sayings.of(
+                "studyDifference.run2",
+                option(setting.getKey()),
+                word(setting.getValue()),
+                word(other)));
       }
     }
     return Optional.empty();
@@ -81,10 +80,7 @@ final class StudyDifference {
     return Objects.equals(before.shard(), now.shard())
         ? Optional.empty()
         : Optional.of(
-            "it was run with --shard "
-                + word(before.shard())
-                + ", and this is with "
-                + word(now.shard()));
+            Sayings.of("studyDifference.runShard", word(before.shard()), word(now.shard())));
   }
 
   private static String word(StudyLog.@Nullable Share share) {
@@ -97,43 +93,43 @@ final class StudyDifference {
     for (Map.Entry<String, Optional<String>> file : own.entrySet()) {
       Optional<String> other = others.get(file.getKey());
       if (other == null) {
-        return Optional.of("it was run with " + file.getKey() + ", which is no longer there");
+        return Optional.of(Sayings.of("studyDifference.runWhichNo", file.getKey()));
       }
       if (!file.getValue().equals(other)) {
         return Optional.of(
-            file.getKey()
-                + " has changed since (its SHA-256 was "
-                + file.getValue().orElse("not known")
-                + " and is "
-                + other.orElse("not known")
-                + ")");
+            Sayings.of(
+                "studyDifference.changedSinceSha",
+                file.getKey(),
+                file.getValue().orElse(Sayings.of("studyDifference.notKnown")),
+                other.orElse(Sayings.of("studyDifference.notKnown"))));
       }
     }
     return others.keySet().stream()
         .filter(file -> !own.containsKey(file))
         .findFirst()
-        .map(file -> file + " has been added since");
+        .map(file -> Sayings.of("studyDifference.beenAddedSince", file));
   }
 
   /** Returns the checksums of all files a run read, by what they are and their names. */
   private static Map<String, Optional<String>> files(StudyLog.Inputs inputs) {
     Map<String, Optional<String>> files = new LinkedHashMap<>();
-    put(files, "the file of responses ", inputs.responses());
+    put(files, "studyDifference.fileResponses", inputs.responses());
     inputs
         .prompts()
         .forEach(
             prompt ->
                 files.put(
-                    "the prompt file " + prompt.file(), Optional.ofNullable(prompt.sha256())));
+                    Sayings.of("studyDifference.promptFile", prompt.file()),
+                    Optional.ofNullable(prompt.sha256())));
     StudyLog.Checked codes = inputs.codes();
     if (codes != null) {
-      put(files, "the file of codes ", codes);
+      put(files, "studyDifference.fileCodes", codes);
     }
-    inputs.lexicon().forEach(file -> put(files, "the lexicon file ", file));
+    inputs.lexicon().forEach(file -> put(files, "studyDifference.lexiconFile", file));
     return files;
   }
 
   private static void put(Map<String, Optional<String>> files, String what, StudyLog.Checked file) {
-    files.put(what + file.name(), Optional.ofNullable(file.sha256()));
+    files.put(Sayings.of(what, file.name()), Optional.ofNullable(file.sha256()));
   }
 }

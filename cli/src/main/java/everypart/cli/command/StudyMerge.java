@@ -94,7 +94,7 @@ final class StudyMerge {
     new StudyReports(workshop, folder)
         .write(
             whole, tally, read, judged, problems, StudyReports.checked(List.of(results, demands)));
-    workshop.console().message(shares.size() + " shares of a study were put together in " + folder);
+    workshop.console().message(Sayings.of("studyMerge.sharesStudyPut", shares.size(), folder));
     return problems.exitStatus();
   }
 
@@ -120,8 +120,8 @@ final class StudyMerge {
     return new InputException(
         InputProblem.fault(
             Sources.place(share.folder().toString()),
-            "the tables of this share do not hold what its log says",
-            "run this share anew"));
+            Sayings.of("studyMerge.tablesShareDo"),
+            Sayings.of("studyMerge.runShareAnew")));
   }
 
   /** Returns the problems of all shares, in the order of the rows; those of no row once. */

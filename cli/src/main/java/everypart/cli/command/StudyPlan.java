@@ -107,14 +107,11 @@ record StudyPlan(Pilot pilot, double width, Level level) {
       throw new InputException(
           InputProblem.fault(
               Sources.place(name),
-              "in this pilot "
-                  + (hits == 0
-                      ? "no demand is"
-                      : hits == demands
-                          ? "every demand is"
-                          : "too few clusters tell how demands are")
-                  + " missing, so nothing can be planned from it",
-              "take a larger pilot"));
+              Sayings.of(
+                  hits == 0
+                      ? "studyPlan.noDemand"
+                      : hits == demands ? "studyPlan.everyDemand" : "studyPlan.tooFewClusters"),
+              Sayings.of("studyPlan.takeLargerPilot")));
     }
     String column = level.path("column").asText();
     long responses = summary.path("responses").asLong();
@@ -123,9 +120,8 @@ record StudyPlan(Pilot pilot, double width, Level level) {
       throw new InputException(
           InputProblem.fault(
               Sources.place(name),
-              "this study has so many clusters that they were pooled, so the size of one is not"
-                  + " known",
-              "take a pilot with 2,000 clusters or fewer"));
+              Sayings.of("studyPlan.studyManyClusters"),
+              Sayings.of("studyPlan.takePilotClusters")));
     }
     JsonNode limits = all.path("clustered");
     JsonNode method = all.path("method");
@@ -159,8 +155,8 @@ record StudyPlan(Pilot pilot, double width, Level level) {
     return new InputException(
         InputProblem.fault(
             Sources.place(name),
-            "this is not the summary of a study",
-            "give a summary.json that study wrote"));
+            Sayings.of("studyPlan.summaryStudy"),
+            Sayings.of("studyPlan.giveSummaryJson")));
   }
 
   /** Returns the width of the interval with so many clusters of the pilot's size. */
@@ -213,15 +209,13 @@ record StudyPlan(Pilot pilot, double width, Level level) {
     List<String> lines = new ArrayList<>();
     boolean alone = pilot.cluster().equals("response");
     lines.add(
-        "The pilot: "
-            + counted(pilot.responses(), "response")
-            + (alone ? "" : " from " + pilot.clusters() + " clusters (" + pilot.cluster() + ")")
-            + ", "
-            + counted(pilot.demands(), "checked demand")
-            + ", "
-            + percent(pilot.rate())
-            + " of them called missing"
-            + pilot
+        Sayings.of(
+            "studyPlan.pilotThemCalled",
+            counted(pilot.responses(), "response"),
+            alone ? "" : " from " + pilot.clusters() + " clusters (" + pilot.cluster() + ")",
+            counted(pilot.demands(), "checked demand"),
+            percent(pilot.rate()),
+            pilot
                 .interval()
                 .map(
                     found ->
@@ -232,51 +226,36 @@ record StudyPlan(Pilot pilot, double width, Level level) {
                             + " to "
                             + percent(found.high())
                             + ")")
-                .orElse("")
-            + ".");
+                .orElse("")));
     lines.add(
         String.format(
             Locale.ROOT,
-            "Design effect: %.2f, so %.0f demands tell as much as 100 that stand alone.",
+            Sayings.of("studyPlan.designEffectF"),
             pilot.designEffect(),
             100 * pilot.designEffect()));
     OptionalLong needed = clusters(pilot.designEffect());
     if (needed.isEmpty()) {
-      lines.add("No study of a size that can be had gives an interval as narrow as that.");
+      lines.add(Sayings.of("studyPlan.noStudySize"));
       return lines;
     }
-    lines.add(
-        "Needed for a "
-            + percent(level.value())
-            + " interval no wider than "
-            + points(width)
-            + " from end to end, if the rate stays near that of the pilot:");
+    lines.add(Sayings.of("studyPlan.neededIntervalNo", percent(level.value()), points(width)));
     lines.add("  " + size(needed.getAsLong(), alone));
     clusters(LARGER * pilot.designEffect())
         .ifPresent(
             more ->
                 lines.add(
-                    "If answers are more alike than in the pilot (a design effect of "
-                        + String.format(Locale.ROOT, "%.2f", LARGER * pilot.designEffect())
-                        + "): "
-                        + size(more, alone)));
+                    Sayings.of(
+                        "studyPlan.ifAnswersMore",
+                        String.format(Locale.ROOT, "%.2f", LARGER * pilot.designEffect()),
+                        size(more, alone))));
     if (!alone && pilot.designEffect() > ONE_HALF_SHARED) {
-      lines.add(
-          "Answers of one cluster are so alike that more clusters help, and more responses from each"
-              + " of them hardly.");
+      lines.add(Sayings.of("studyPlan.answersOneCluster"));
     }
-    pilot
-        .warning()
-        .ifPresent(words -> lines.add("Take this as rough. Of the pilot's own interval: " + words));
+    pilot.warning().ifPresent(words -> lines.add(Sayings.of("studyPlan.takeRoughPilots", words)));
     if (pilot.clusters() < FEW_CLUSTERS) {
-      lines.add(
-          "Take this as rough: a design effect from "
-              + pilot.clusters()
-              + " clusters is itself uncertain.");
+      lines.add(Sayings.of("studyPlan.takeRoughDesign", pilot.clusters()));
     }
-    lines.add(
-        "\"Missing\" means not found by the program. Reckoned with Wilson's interval (1927) at the"
-            + " effective sample size (Kish 1965).");
+    lines.add(Sayings.of("studyPlan.missingMeansFound"));
     return lines;
   }
 
@@ -291,7 +270,7 @@ record StudyPlan(Pilot pilot, double width, Level level) {
                 + ")"
                 + String.format(
                     Locale.ROOT,
-                    " with %.1f responses each, as in the pilot",
+                    Sayings.of("studyPlan.fResponsesEach"),
                     (double) pilot.responses() / pilot.clusters()))
         + " ("
         + counted(

@@ -40,15 +40,15 @@ final class StudyRepeat {
                 () ->
                     wrong(
                         file,
-                        "this is not the log of a study",
-                        "give a study.log.json that study wrote"));
+                        Sayings.of("studyRepeat.logStudy"),
+                        Sayings.of("studyRepeat.giveStudyLog")));
     StudyLog.Settings settings = log.settings();
     if (Stream.of(settings.prompts(), settings.responses(), Objects.toString(settings.codes(), ""))
         .anyMatch(Sources.STANDARD_INPUT::equals)) {
       throw wrong(
           file,
-          "this study read standard input, which cannot be read again",
-          "save that input as a file and run study on it");
+          Sayings.of("studyRepeat.studyReadStandard"),
+          Sayings.of("studyRepeat.saveInputFile"));
     }
     return new StudyRepeat(console, file, log);
   }
@@ -58,8 +58,7 @@ final class StudyRepeat {
       throws InputException, OutputException, MissingMeaningException, IOException {
     Path own = file.toAbsolutePath().normalize().getParent();
     if (out.toAbsolutePath().normalize().equals(own)) {
-      throw new OutputException(
-          out + ": the log to repeat is in this folder; give --out another one.");
+      throw new OutputException(Sayings.of("studyRepeat.logRepeatFolder", out));
     }
     StudyLog.Settings settings = log.settings();
     Optional<SentenceMeaning> meaning = MeaningOption.open(settings.meaning());
@@ -70,18 +69,15 @@ final class StudyRepeat {
     if (!workshop.analyzer().judge().equals(settings.judge())) {
       throw wrong(
           file,
-          "this study was judged by "
-              + settings.judge()
-              + ", and here there is only "
-              + workshop.analyzer().judge(),
-          "put everypart-meaning.jar beside everypart.jar");
+          Sayings.of("studyRepeat.studyJudgedHere", settings.judge(), workshop.analyzer().judge()),
+          Sayings.of("studyRepeat.putEverypartMeaning"));
     }
     int status =
         new StudyRun(workshop, settings, Optional.ofNullable(log.shard()), threads, resume)
             .run(out, this::check);
     Optional<StudyLog> again = StudyLog.read(Files.readString(out.resolve(StudyReports.LOG)));
     if (again.equals(Optional.of(log))) {
-      console.message("all files are the same, to the byte, as " + file + " says.");
+      console.message(Sayings.of("studyRepeat.allFilesSame", file));
       return status;
     }
     List<String> others =
@@ -92,10 +88,12 @@ final class StudyRepeat {
     console.problem(
         wrong(
                 file,
-                "the files came out otherwise than this log says ("
-                    + (others.isEmpty() ? "the log itself" : String.join(", ", others))
-                    + ")",
-                "check that the log was not changed by hand")
+                Sayings.of(
+                    "studyRepeat.filesCameOut",
+                    others.isEmpty()
+                        ? Sayings.of("studyRepeat.logItself")
+                        : String.join(", ", others)),
+                Sayings.of("studyRepeat.checkLogChanged"))
             .problem());
     return ExitStatus.INPUT_LOST;
   }
@@ -105,8 +103,8 @@ final class StudyRepeat {
     if (difference.isPresent()) {
       throw wrong(
           file,
-          "this study cannot be repeated: " + difference.get(),
-          "bring back what it was run with, or run study without --from-log");
+          Sayings.of("studyRepeat.studyCannotRepeated", difference.get()),
+          Sayings.of("studyRepeat.bringBackWhat"));
     }
   }
 

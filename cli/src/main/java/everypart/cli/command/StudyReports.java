@@ -74,8 +74,8 @@ final class StudyReports {
                 workshop
                     .console()
                     .message(
-                        "drafts were taken in this order, first to last: "
-                            + String.join(", ", drafts.order())));
+                        Sayings.of(
+                            "studyReports.draftsTakenOrder", String.join(", ", drafts.order()))));
     StudyLog log = log(asked, problems, read, judged, List.of());
     Path figures = folder.resolve(SUMMARY);
     Path report = folder.resolve(REPORT);

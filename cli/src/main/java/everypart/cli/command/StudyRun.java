@@ -140,7 +140,7 @@ final class StudyRun {
     Optional<StudyLog> done =
         resume && !unfinished.present() ? unfinished.done() : Optional.empty();
     if (done.isPresent()) {
-      workshop.console().message("the study in " + folder + " is done; nothing was left to do.");
+      workshop.console().message(Sayings.of("studyRun.studyDoneNothing", folder));
       return done.get().rows().faults() > 0 ? ExitStatus.INPUT_LOST : ExitStatus.DONE;
     }
     StudyProblems problems = new StudyProblems(workshop.console());
@@ -149,12 +149,7 @@ final class StudyRun {
     Optional<Long> whole =
         judge(rows, prompts, groups, results, table, unfinished, taken, asked, tally, problems);
     if (whole.isEmpty()) {
-      workshop
-          .console()
-          .message(
-              "stopped; what was judged is kept in "
-                  + unfinished.folder()
-                  + ", and the same call with --resume goes on from there.");
+      workshop.console().message(Sayings.of("studyRun.stoppedWhatJudged", unfinished.folder()));
       return ExitStatus.INPUT_LOST;
     }
     long judged = whole.get();
@@ -173,29 +168,27 @@ final class StudyRun {
     workshop
         .console()
         .message(
-            judged
-                + " responses judged; "
+            Sayings.of("studyRun.judged", judged)
                 + leftOut(problems.rows(rows.read(), judged).reasons())
                 + (share.isPresent()
-                    ? "this share of the results is in " + folder + ", for everypart merge"
-                    : "results.jsonl, demands.csv, summary.json and report.html are in "
-                        + folder
-                        + (ModelScripts.names(settings).isEmpty()
+                    ? Sayings.of("studyRun.shareResultsEverypart", folder)
+                    : Sayings.of(
+                        "studyRun.resultsJsonlDemands",
+                        folder,
+                        ModelScripts.names(settings).isEmpty()
                             ? ""
-                            : ", with model.R and model.py for a multilevel model")));
+                            : Sayings.of("studyRun.modelRModel"))));
     return problems.exitStatus();
   }
 
   private String leftOut(StudyLog.Reasons reasons) {
     return settings.leastWords() == 0
         ? ""
-        : reasons.empty()
-            + reasons.tooShort()
-            + " of them are left out of all figures ("
-            + reasons.empty()
-            + " empty, "
-            + reasons.tooShort()
-            + " too short); ";
+        : Sayings.of(
+            "studyRun.themLeftOut",
+            reasons.empty() + reasons.tooShort(),
+            reasons.empty(),
+            reasons.tooShort());
   }
 
   private KeptResults kept(UnfinishedStudy unfinished) throws OutputException, IOException {
@@ -203,14 +196,9 @@ final class StudyRun {
       return unfinished.resume();
     }
     if (resume) {
-      workshop
-          .console()
-          .message("there is no interrupted run to go on with, so this one begins anew.");
+      workshop.console().message(Sayings.of("studyRun.noInterruptedRun"));
     } else if (unfinished.present()) {
-      throw new OutputException(
-          unfinished.folder()
-              + ": an interrupted run lies there; give --resume to go on with it, or delete that"
-              + " folder to begin anew.");
+      throw new OutputException(Sayings.of("studyRun.interruptedRunLies", unfinished.folder()));
     }
     return unfinished.start();
   }
@@ -285,7 +273,7 @@ final class StudyRun {
       lines.finish();
       cells.finish();
       if (copied[0] > 0) {
-        console.message(copied[0] + " results were taken over from the interrupted run.");
+        console.message(Sayings.of("studyRun.resultsTakenOver", copied[0]));
       }
       return Optional.of(judged[0]);
     } catch (IllegalArgumentException e) {
@@ -382,14 +370,12 @@ final class StudyRun {
     String writer = settings.writer();
     if (draft == null) {
       if (writer != null) {
-        throw new OutputException("--writer is only needed with --draft.");
+        throw new OutputException(Sayings.of("studyRun.writerOnlyNeeded"));
       }
       return Optional.empty();
     }
     if (writer == null) {
-      throw new OutputException(
-          "--draft needs --writer with the column that names the writer, so that the drafts of one"
-              + " writer are compared.");
+      throw new OutputException(Sayings.of("studyRun.draftNeedsWriter"));
     }
     int at = draft.indexOf('=');
     List<String> order =
@@ -407,20 +393,18 @@ final class StudyRun {
     design.drafts().ifPresent(drafts -> asked.addAll(List.of(drafts.column(), drafts.writer())));
     if (settings.leastWords() > 0 && columns.contains(DemandsCsv.LEFT_OUT)) {
       throw new OutputException(
-          settings.responses()
-              + ": the column \""
-              + DemandsCsv.LEFT_OUT
-              + "\" is one that this study writes itself; give yours another name.");
+          Sayings.of("studyRun.columnOneStudy", settings.responses(), DemandsCsv.LEFT_OUT));
     }
     for (String column : asked) {
       if (!columns.contains(column)) {
         throw new OutputException(
-            settings.responses()
-                + ": there is no column \""
-                + column
-                + "\"; it has "
-                + (columns.isEmpty() ? "no further columns" : String.join(", ", columns))
-                + ".");
+            Sayings.of(
+                "studyRun.noColumn",
+                settings.responses(),
+                column,
+                columns.isEmpty()
+                    ? Sayings.of("studyRun.noFurtherColumns")
+                    : String.join(", ", columns)));
       }
     }
   }
@@ -452,7 +436,7 @@ final class StudyRun {
   private static String mend(IllegalArgumentException e) {
     return e.getMessage()
         + (e instanceof DraftOrder.UnknownPlaceException
-            ? "; give all values in their order, as in --draft round=pre,post."
+            ? Sayings.of("studyRun.giveAllValues")
             : ".");
   }
 
@@ -505,8 +489,8 @@ final class StudyRun {
       throw new InputException(
           InputProblem.fault(
               Sources.place(before.name()),
-              "this file was changed while it was read",
-              "let nobody write to it, then run again without --resume"));
+              Sayings.of("studyRun.fileChangedWhile"),
+              Sayings.of("studyRun.letNobodyWrite")));
     }
   }
 

@@ -35,12 +35,13 @@ record StudyShare(Path folder, StudyLog log, BitSet lost) {
                 () ->
                     wrong(
                         name,
-                        "this is not the log of a share",
-                        "give a folder that study --shard wrote"));
+                        Sayings.of("studyShare.logShare"),
+                        Sayings.of("studyShare.giveFolderStudy")));
     for (StudyLog.Checked output : log.outputs()) {
       String file = folder.resolve(output.name()).toString();
       if (!Checksum.sha256(file).equals(Optional.ofNullable(output.sha256()))) {
-        throw wrong(file, "this file is not as the log says it was written", "run this share anew");
+        throw wrong(
+            file, Sayings.of("studyShare.fileLogSays"), Sayings.of("studyMerge.runShareAnew"));
       }
     }
     BitSet lost = new BitSet();

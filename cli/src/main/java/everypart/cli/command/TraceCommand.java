@@ -14,18 +14,7 @@ import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
 
 /** Shows what the analyzer sees in texts. */
-@Command(
-    name = "trace",
-    mixinStandardHelpOptions = true,
-    header = "Shows what the program sees in each text: sentences, cues and concepts.",
-    footer = {
-      "",
-      "Examples:",
-      "  everypart trace answer.txt",
-      "  everypart trace answers.csv --format jsonl",
-      "",
-      "Exit status: 0 done; 2 the call was wrong; 3 an input could not be read, the rest was done."
-    })
+@Command(name = "trace", mixinStandardHelpOptions = true)
 final class TraceCommand implements Callable<Integer> {
   enum Format {
     text,
@@ -34,17 +23,10 @@ final class TraceCommand implements Callable<Integer> {
 
   private final Console console;
 
-  @Option(
-      names = "--format",
-      description = "text (the default), or jsonl: a line a text.",
-      defaultValue = "text")
+  @Option(names = "--format", defaultValue = "text")
   private Format format = Format.text;
 
-  @Parameters(
-      paramLabel = "FILE",
-      description =
-          "Texts: .txt with a text on each line, or .csv with the columns id and text,"
-              + " or - for lines on standard input.")
+  @Parameters(paramLabel = "FILE", descriptionKey = "FILE")
   private String file = "";
 
   @Mixin private final LexiconOption lexicon = new LexiconOption();

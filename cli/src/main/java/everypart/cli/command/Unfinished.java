@@ -59,19 +59,15 @@ final class Unfinished implements Closeable {
     if (resume && differing.isPresent()) {
       if (!differing.get().isEmpty()) {
         throw new OutputException(
-            folder
-                + ": the run that stopped there was begun with another "
-                + String.join(", another ", differing.get())
-                + ", so its results do not fit; give the same again, or leave out --resume to begin"
-                + " anew.");
+            Sayings.of(
+                "unfinished.runStoppedBegun", folder, String.join(", another ", differing.get())));
       }
       return new Unfinished(folder, Journal.resume(file, analyzer));
     }
     if (resume) {
-      console.message(folder + ": there is no run to go on with, so this one begins anew.");
+      console.message(Sayings.of("unfinished.noRunGo", folder));
     } else if (differing.isPresent()) {
-      console.message(
-          folder + ": a run stopped there; this one begins anew, since --resume was not given.");
+      console.message(Sayings.of("unfinished.runStoppedOne", folder));
     }
     OutputFile.createFolder(folder);
     return new Unfinished(folder, Journal.begin(file, basis, analyzer));
@@ -81,7 +77,7 @@ final class Unfinished implements Closeable {
   static Map<String, String> basis(ParseResult call, PromptSet prompts, Workshop workshop)
       throws IOException {
     Map<String, String> basis = new LinkedHashMap<>();
-    basis.put("version of the program", EverypartCommand.Version.name());
+    basis.put(Sayings.of("unfinished.versionProgram"), EverypartCommand.Version.name());
     for (Prompt prompt : prompts.all()) {
       basis.put(
           "prompt " + prompt.id(),

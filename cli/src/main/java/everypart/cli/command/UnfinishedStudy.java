@@ -75,9 +75,7 @@ final class UnfinishedStudy {
     StudyLog before =
         read(note())
             .orElseThrow(
-                () ->
-                    new OutputException(
-                        note() + ": this note cannot be read; run again without --resume."));
+                () -> new OutputException(Sayings.of("unfinishedStudy.noteCannotRead", note())));
     refuseOther(before);
     boolean whole = !before.outputs().isEmpty() && written(before.outputs());
     for (Path table : tables) {
@@ -108,10 +106,7 @@ final class UnfinishedStudy {
     Optional<String> difference = StudyDifference.between(before, asked);
     if (difference.isPresent()) {
       throw new OutputException(
-          folder
-              + ": the study in this folder cannot be gone on with: "
-              + difference.get()
-              + "; undo that, or run again without --resume.");
+          Sayings.of("unfinishedStudy.studyFolderCannot", folder, difference.get()));
     }
   }
 

@@ -90,8 +90,8 @@ final class CodeRows implements Closeable {
     boolean surplus = row.cells().stream().skip(width).anyMatch(cell -> !cell.isBlank());
     return row.cells().size() < width || surplus
         ? read.bad(
-            "this row has " + row.cells().size() + " cells, the header has " + width,
-            "put quotes round cells that hold commas, and double the quotes inside them")
+            Sayings.of("codeRows.rowCellsHeader", row.cells().size(), width),
+            Sayings.of("codeRows.putQuotesRound"))
         : read;
   }
 
@@ -109,8 +109,8 @@ final class CodeRows implements Closeable {
       throw new InputException(
           InputProblem.fault(
               file.atLine(1),
-              "the column \"" + name + "\" stands in the header twice",
-              "rename one of the two"));
+              Sayings.of("codeRows.columnStandsHeader", name),
+              Sayings.of("codeRows.renameOneTwo")));
     }
     return at;
   }

@@ -186,12 +186,8 @@ public final class Codes {
                         problems.accept(
                             InputProblem.fault(
                                 Sources.place(file),
-                                "a demand of response \""
-                                    + item.responseId()
-                                    + "\" was coded by "
-                                    + coder
-                                    + " in another file, so the later code counts",
-                                "leave one row for each response, demand and coder"));
+                                Sayings.of("codes.demandResponseCoded", item.responseId(), coder),
+                                Sayings.of("codes.leaveOneRow")));
                       }
                     });
               });
@@ -247,8 +243,8 @@ public final class Codes {
           throw new InputException(
               InputProblem.fault(
                   row.place(),
-                  "this row is not as the program wrote it",
-                  "give the design file that was written beside the sheet, unchanged"));
+                  Sayings.of("codes.rowProgramWrote"),
+                  Sayings.of("codes.giveDesignFile")));
         }
       }
     } catch (IOException e) {
@@ -264,8 +260,8 @@ public final class Codes {
         throw new InputException(
             InputProblem.fault(
                 Sources.place(name),
-                "no response in it was marked as read, so nothing can be counted",
-                "mark the responses you have read whole in the report, then save again"));
+                Sayings.of("codes.noResponseMarked"),
+                Sayings.of("codes.markResponsesYou")));
       }
       return new Coded(Map.of("teacher", own), Map.of(), Set.of());
     }
@@ -294,7 +290,7 @@ public final class Codes {
               InputProblem.fault(
                   row.place(),
                   "demand is \"" + number + "\"",
-                  "give the running number of the demand in its part: 1, 2 ..."));
+                  Sayings.of("codes.giveRunningNumber")));
           continue;
         }
         if (!value.matches("[01]?")) {
@@ -302,7 +298,7 @@ public final class Codes {
               InputProblem.fault(
                   row.place(),
                   "code is \"" + value + "\"",
-                  "give 1 for addressed, 0 for not, or leave it empty"));
+                  Sayings.of("codes.giveAddressedLeave")));
           continue;
         }
         if (value.isEmpty()) {
@@ -330,9 +326,7 @@ public final class Codes {
         if (!share.matches("[0-9]{1,12}([.][0-9]{1,12})?") || Double.parseDouble(share) == 0) {
           problems.accept(
               InputProblem.fault(
-                  row.place(),
-                  "weight is \"" + share + "\"",
-                  "give a number above 0, or leave the column out"));
+                  row.place(), "weight is \"" + share + "\"", Sayings.of("codes.giveNumberAbove")));
           continue;
         }
         if (weight.isPresent()) {
@@ -343,8 +337,8 @@ public final class Codes {
           problems.accept(
               InputProblem.fault(
                   row.place(),
-                  "this demand was coded by " + person + " before, so the later code counts",
-                  "leave one row for each response, demand and coder"));
+                  Sayings.of("codes.demandCodedBefore", person),
+                  Sayings.of("codes.leaveOneRow")));
         }
       }
     } catch (IOException e) {
@@ -406,10 +400,8 @@ public final class Codes {
       problems.accept(
           InputProblem.fault(
               Sources.place(name),
-              "response \""
-                  + response
-                  + "\" answers several prompts, and its codes do not say which",
-              "add a column prompt_id to the codes"));
+              Sayings.of("codes.responseAnswersSeveral", response),
+              Sayings.of("codes.addColumnPrompt")));
       results.keySet().removeIf(item -> item.responseId().equals(response));
     }
     leftOut.removeAll(results.keySet());
@@ -417,12 +409,10 @@ public final class Codes {
       problems.accept(
           InputProblem.note(
               Sources.place(name),
-              leftOut.size()
-                  + (leftOut.size() == 1
-                      ? " coded demand is of a response"
-                      : " coded demands are of responses")
-                  + " that the study leaves out of its figures, and left out here too",
-              "to count them, run study without --leave-out-empty and --least-words"));
+              Sayings.of(
+                  leftOut.size() == 1 ? "codes.studyLeavesOut.one" : "codes.studyLeavesOut",
+                  leftOut.size()),
+              Sayings.of("codes.countThemRun")));
     }
     return new Verdicts(results, sizes, leftOut);
   }
@@ -460,8 +450,8 @@ public final class Codes {
           problems.accept(
               InputProblem.fault(
                   place.atLine(number),
-                  "this line is no result",
-                  "give results.jsonl as study or screen wrote it"));
+                  Sayings.of("codes.lineNoResult"),
+                  Sayings.of("codes.giveResultsJsonl")));
         }
       }
     } catch (IOException e) {

@@ -117,8 +117,7 @@ public final class Corrections {
         Optional<String> why = unfit(file, prompts.get());
         if (why.isPresent()) {
           throw new InputException(
-              InputProblem.fault(
-                  place, why.get(), "give the corrections that were saved for this question"));
+              InputProblem.fault(place, why.get(), Sayings.of("corrections.giveCorrectionsSaved")));
         }
       }
       return of(file.path("responses"));
@@ -126,8 +125,8 @@ public final class Corrections {
       throw new InputException(
           InputProblem.fault(
               place,
-              "this file holds no corrections",
-              "give the file that the report of screen saved"));
+              Sayings.of("corrections.fileHoldsNo"),
+              Sayings.of("corrections.giveFileReport")));
     }
   }
 
@@ -158,14 +157,7 @@ public final class Corrections {
                 .anyMatch(word -> kind.isEmpty() || kind.equals(word));
         if (!there) {
           return Optional.of(
-              "these corrections speak of "
-                  + part
-                  + number
-                  + " \""
-                  + kind
-                  + "\", which the question \""
-                  + prompt.id()
-                  + "\" does not ask for");
+              Sayings.of("corrections.theseCorrectionsSpeak", part, number, kind, prompt.id()));
         }
       }
     }
@@ -173,7 +165,7 @@ public final class Corrections {
   }
 
   private static String other(String id) {
-    return "these corrections are for another question (\"" + id + "\")";
+    return Sayings.of("corrections.theseCorrectionsAnother", id);
   }
 
   /** Returns what tells a prompt from others: a checksum of its parts' labels and wordings. */
@@ -289,7 +281,7 @@ public final class Corrections {
       return demand;
     }
     List<String> why = new ArrayList<>();
-    why.add("decided by the teacher, where the program said " + demand.verdict().word());
+    why.add(Sayings.of("corrections.decidedTeacherWhere", demand.verdict().word()));
     why.addAll(demand.why());
     return new DemandCoverage(
         demand.demand(),

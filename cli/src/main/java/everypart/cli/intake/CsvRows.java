@@ -50,7 +50,7 @@ final class CsvRows implements AutoCloseable {
     if (first == null) {
       throw new InputException(
           InputProblem.fault(
-              file, "there is not one line in this file", "give a CSV file with a header"));
+              file, Sayings.of("csvRows.oneLineFile"), Sayings.of("csvRows.giveCsvFile")));
     }
     if (first.problem().isPresent()) {
       throw new InputException(first.problem().get());
@@ -62,8 +62,8 @@ final class CsvRows implements AutoCloseable {
         throw new InputException(
             InputProblem.fault(
                 file.atLine(1),
-                "the column \"" + column + "\" stands in the header twice",
-                "rename one of the two"));
+                Sayings.of("codeRows.columnStandsHeader", column),
+                Sayings.of("codeRows.renameOneTwo")));
       }
       names.add(column);
     }
@@ -85,8 +85,8 @@ final class CsvRows implements AutoCloseable {
     return new InputException(
         InputProblem.fault(
             file.atLine(1),
-            "the header has no column \"" + name + "\" (it has: " + String.join(", ", header) + ")",
-            "rename the column that holds it"));
+            Sayings.of("csvRows.headerNoColumn", name, String.join(", ", header)),
+            Sayings.of("csvRows.renameColumnHolds")));
   }
 
   /**
@@ -109,8 +109,8 @@ final class CsvRows implements AutoCloseable {
       return row;
     }
     return row.bad(
-        "this row has " + row.cells().size() + " cells, the header has " + header.size(),
-        "put quotes round cells that hold commas, and double the quotes inside them");
+        Sayings.of("codeRows.rowCellsHeader", row.cells().size(), header.size()),
+        Sayings.of("codeRows.putQuotesRound"));
   }
 
   private @Nullable Row advance() {
@@ -135,9 +135,7 @@ final class CsvRows implements AutoCloseable {
       // The parser cannot find the next row after a broken quote, so the rest of the file is lost.
       broken = true;
       return new Row(List.of(), file.atLine(line), Optional.empty())
-          .bad(
-              "a quote is wrong in the row that begins here, so the rest of the file was not read",
-              "close the quote, and double the quotes inside a cell");
+          .bad(Sayings.of("csvRows.quoteWrongRow"), Sayings.of("csvRows.closeQuoteDouble"));
     }
   }
 

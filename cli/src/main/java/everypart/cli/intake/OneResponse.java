@@ -39,7 +39,9 @@ public final class OneResponse {
       if (files.hasNext()) {
         throw new InputException(
             InputProblem.fault(
-                place, "there is more than one response in it", "use screen for a class set"));
+                place,
+                Sayings.of("oneResponse.moreThanOne"),
+                Sayings.of("oneResponse.useScreenClass")));
       }
       return Files.isDirectory(Path.of(name)) || Sheet.reads(name) || FileTree.isZip(name)
           ? (Response) first

@@ -61,8 +61,8 @@ public final class PromptFiles {
           problems.accept(
               InputProblem.fault(
                   Sources.place(file),
-                  "its id \"" + prompt.id() + "\" is already that of " + from.get(prompt.id()),
-                  "give one of the two another name or id"));
+                  Sayings.of("promptFiles.idAlready", prompt.id(), from.get(prompt.id())),
+                  Sayings.of("promptFiles.giveOneTwo")));
         } else {
           from.put(prompt.id(), file);
           prompts.put(prompt.id(), prompt);
@@ -75,9 +75,8 @@ public final class PromptFiles {
       throw new InputException(
           InputProblem.fault(
               Sources.place(name),
-              "no prompt could be read",
-              "give a prompt as .txt, .md, .yaml, .docx, .odt, .rtf, .pdf or .html, or a folder of"
-                  + " such files"));
+              Sayings.of("promptFiles.noPromptCould"),
+              Sayings.of("promptFiles.givePromptTxt")));
     }
     return new PromptSet(prompts, from);
   }
@@ -104,7 +103,10 @@ public final class PromptFiles {
     String text = text(file);
     if (text.isBlank()) {
       throw new InputException(
-          InputProblem.fault(place, "the prompt is empty", "write the question into the file"));
+          InputProblem.fault(
+              place,
+              Sayings.of("promptFiles.promptEmpty"),
+              Sayings.of("promptFiles.writeQuestionInto")));
     }
     String id = file.equals(Sources.STANDARD_INPUT) ? "prompt" : stem(file);
     boolean yaml = List.of(".yaml", ".yml").contains(ending(file));
@@ -114,13 +116,15 @@ public final class PromptFiles {
     } catch (StackOverflowError e) {
       throw new InputException(
           InputProblem.fault(
-              place, "the prompt is nested too deep to be read", "write it anew, in plain text"));
+              place,
+              Sayings.of("promptFiles.promptNestedToo"),
+              Sayings.of("promptFiles.writeAnewPlain")));
     } catch (IllegalArgumentException e) {
       throw new InputException(
           InputProblem.fault(
               place,
-              "the prompt cannot be read: " + e.getMessage(),
-              "mend the line, or see docs/formats.md for what a prompt may hold"));
+              Sayings.of("promptFiles.promptCannotRead", e.getMessage()),
+              Sayings.of("promptFiles.mendLineSee")));
     }
     boolean counted = isText(file) && !yaml;
     for (Remark remark : prompt.remarks()) {
@@ -162,8 +166,7 @@ public final class PromptFiles {
     return InputProblem.note(
         place,
         remark.message() + " (look at \"" + words + "\")",
-        "say what is to be done (describe, explain, predict ...), or list the demands in a .yaml"
-            + " prompt, which outline --to-yaml writes");
+        Sayings.of("promptFiles.sayWhatDone"));
   }
 
   /** Returns the line, from 1, on which the words of a remark begin. */

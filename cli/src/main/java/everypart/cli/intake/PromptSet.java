@@ -46,20 +46,16 @@ public final class PromptSet {
       throw new InputException(
           InputProblem.fault(
               response.place(),
-              "response \"" + response.id() + "\" names no prompt, and there are " + prompts.size(),
-              "fill in the column prompt_id, or put its file into a folder that bears the prompt's id"));
+              Sayings.of("promptSet.responseNamesNo", response.id(), prompts.size()),
+              Sayings.of("promptSet.fillColumnPrompt")));
     }
     Prompt prompt = prompts.get(id.get());
     if (prompt == null) {
       throw new InputException(
           InputProblem.fault(
               response.place(),
-              "response \""
-                  + response.id()
-                  + "\" is for prompt \""
-                  + id.get()
-                  + "\", which was not read",
-              "correct the column prompt_id or add that prompt"));
+              Sayings.of("promptSet.responsePromptWhich", response.id(), id.get()),
+              Sayings.of("promptSet.correctColumnPrompt")));
     }
     return prompt;
   }

@@ -49,25 +49,23 @@ public final class Pseudonyms {
         }
         notes.accept(
             InputProblem.note(
-                place,
-                "there was no such key, so one was made",
-                "keep it: only with it does a student get the same pseudonym again"));
+                place, Sayings.of("pseudonyms.noSuchKey"), Sayings.of("pseudonyms.keepOnlyDoes")));
       }
       byte[] key = Files.readString(file).strip().getBytes(StandardCharsets.UTF_8);
       if (key.length < SHORTEST_KEY) {
         throw new InputException(
             InputProblem.fault(
                 place,
-                "the key is shorter than " + SHORTEST_KEY + " characters, so it could be guessed",
-                "name a file that does not exist, and a good key is made in it"));
+                Sayings.of("pseudonyms.keyShorterThan", SHORTEST_KEY),
+                Sayings.of("pseudonyms.nameFileDoes")));
       }
       return new Pseudonyms(key);
     } catch (IOException e) {
       throw new InputException(
           InputProblem.fault(
               place,
-              "the key can be neither read nor made (" + e.getMessage() + ")",
-              "name a text file in a folder of your own"));
+              Sayings.of("pseudonyms.keyCanNeither", e.getMessage()),
+              Sayings.of("pseudonyms.nameTextFile")));
     }
   }
 

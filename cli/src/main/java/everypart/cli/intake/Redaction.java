@@ -52,7 +52,9 @@ public final class Redaction {
     if (names.isEmpty()) {
       throw new InputException(
           InputProblem.fault(
-              Sources.place(file), "there is no name in this list", "write one name on each line"));
+              Sources.place(file),
+              Sayings.of("redaction.noNameList"),
+              Sayings.of("redaction.writeOneName")));
     }
     return new Redaction(names);
   }

@@ -67,7 +67,10 @@ public final class ResponsesCsv implements ResponseRows {
     }
     String name = row.cells().get(id).strip();
     if (name.isEmpty()) {
-      return InputProblem.fault(row.place(), "response_id is empty", "give each response an id");
+      return InputProblem.fault(
+          row.place(),
+          Sayings.of("responsesCsv.responseIdEmpty"),
+          Sayings.of("responsesCsv.giveEachResponse"));
     }
     Map<String, String> groups = new LinkedHashMap<>();
     for (int i = 0; i < row.cells().size(); i++) {

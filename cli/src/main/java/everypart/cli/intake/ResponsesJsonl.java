@@ -72,8 +72,8 @@ final class ResponsesJsonl implements ResponseRows {
       next = null;
       return InputProblem.fault(
           file.atLine(line + 1),
-          "the rest of the file cannot be read (" + e.getMessage() + ")",
-          "make the file anew");
+          Sayings.of("responsesJsonl.restFileCannot", e.getMessage()),
+          Sayings.of("responsesJsonl.makeFileAnew"));
     }
   }
 
@@ -87,12 +87,15 @@ final class ResponsesJsonl implements ResponseRows {
     if (!row.isObject() || !row.path("text").isTextual()) {
       return InputProblem.fault(
           place,
-          "this line is no JSON object with a text",
-          "write {\"response_id\": ..., \"prompt_id\": ..., \"text\": ...} on one line");
+          Sayings.of("responsesJsonl.lineNoJson"),
+          Sayings.of("responsesJsonl.writeResponseId"));
     }
     String id = row.path("response_id").asText("").strip();
     if (id.isEmpty()) {
-      return InputProblem.fault(place, "response_id is empty", "give each response an id");
+      return InputProblem.fault(
+          place,
+          Sayings.of("responsesCsv.responseIdEmpty"),
+          Sayings.of("responsesCsv.giveEachResponse"));
     }
     if (!begun) {
       begun = true;

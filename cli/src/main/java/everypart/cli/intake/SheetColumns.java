@@ -107,7 +107,8 @@ record SheetColumns(OptionalInt id, OptionalInt prompt, List<Answer> answers, Li
   /** Returns the columns in the form that {@code --columns} takes. */
   String inWords() {
     List<String> words = new ArrayList<>();
-    words.add(id.isPresent() ? "id=" + quoted(id.getAsInt()) : "id is the row's number");
+    words.add(
+        id.isPresent() ? "id=" + quoted(id.getAsInt()) : Sayings.of("sheetColumns.idRowsNumber"));
     prompt.ifPresent(column -> words.add("prompt=" + quoted(column)));
     for (Answer answer : answers) {
       answer
@@ -219,12 +220,11 @@ record SheetColumns(OptionalInt id, OptionalInt prompt, List<Answer> answers, Li
       throw new InputException(
           InputProblem.fault(
               file,
-              (begin.isEmpty() ? "the header has no column \"" : "several columns begin with \"")
-                  + name
-                  + "\" (it has: "
-                  + String.join(", ", header)
-                  + ")",
-              "correct --columns; a column's number will do as well"));
+              Sayings.of(
+                  begin.isEmpty() ? "csvRows.headerNoColumn" : "sheetColumns.severalColumnsBegin",
+                  name,
+                  String.join(", ", header)),
+              Sayings.of("sheetColumns.correctColumnsColumns")));
     }
 
     private void answer(
@@ -252,8 +252,8 @@ record SheetColumns(OptionalInt id, OptionalInt prompt, List<Answer> answers, Li
         throw new InputException(
             InputProblem.fault(
                 file,
-                "--columns names \"" + role + "\", which is no part and no prompt",
-                "use id, text, prompt, a part's label such as a, or a prompt's id"));
+                Sayings.of("sheetColumns.columnsNamesWhich", role),
+                Sayings.of("sheetColumns.useIdText")));
       }
       answers
           .computeIfAbsent(
@@ -303,10 +303,8 @@ record SheetColumns(OptionalInt id, OptionalInt prompt, List<Answer> answers, Li
         throw new InputException(
             InputProblem.fault(
                 file,
-                "the header has no column that holds the answers (it has: "
-                    + String.join(", ", header)
-                    + ")",
-                "name it text, or say which it is with --columns text=COLUMN"));
+                Sayings.of("sheetColumns.headerNoAnswers", String.join(", ", header)),
+                Sayings.of("sheetColumns.nameTextSay")));
       }
       return List.of(new Answer(Optional.empty(), Map.of(WHOLE, text.getAsInt())));
     }
@@ -332,7 +330,8 @@ record SheetColumns(OptionalInt id, OptionalInt prompt, List<Answer> answers, Li
         String label = Pattern.quote(plain(part.label()));
         Pattern called =
             Pattern.compile(
-                "(?:(?:part|question|q|answer|response|item|text)(?: to)? ?)?(?:part )?(?:\\d{1,2} ?)?"
+                "(?:(?:part|question|q|answer|response|item|text)(?: to)? ?)?(?:part )?(?:\\d{1,2}"
+                    + " ?)?"
                     + label
                     + "(?: (?:answer|response|text))?");
         String wording = plain(part.text());

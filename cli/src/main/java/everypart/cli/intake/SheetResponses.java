@@ -66,8 +66,8 @@ final class SheetResponses implements Arrivals {
         throw new InputException(
             InputProblem.fault(
                 file.atLine(1),
-                "the column \"" + column + "\" stands in the header twice",
-                "rename one of the two"));
+                Sayings.of("codeRows.columnStandsHeader", column),
+                Sayings.of("codeRows.renameOneTwo")));
       }
     }
     while (ahead.size() < SAMPLE && sheet.hasNext()) {
@@ -79,8 +79,8 @@ final class SheetResponses implements Arrivals {
       notes.accept(
           InputProblem.note(
               file,
-              "its columns were read as " + columns.inWords(),
-              "say it with --columns if that is wrong"));
+              Sayings.of("sheetResponses.columnsRead", columns.inWords()),
+              Sayings.of("sheetResponses.sayColumnsIf")));
     }
   }
 
@@ -131,8 +131,8 @@ final class SheetResponses implements Arrivals {
       waiting.add(
           InputProblem.fault(
               place,
-              "this row has " + cells.size() + " cells, the header has " + columns.header().size(),
-              "put quotes round cells that hold commas, and double the quotes inside them"));
+              Sayings.of("codeRows.rowCellsHeader", cells.size(), columns.header().size()),
+              Sayings.of("codeRows.putQuotesRound")));
       return;
     }
     if (cells.stream().allMatch(String::isBlank)) {
@@ -147,7 +147,7 @@ final class SheetResponses implements Arrivals {
           InputProblem.fault(
               place,
               columns.header().get(columns.id().orElse(0)) + " is empty",
-              "give each response an id"));
+              Sayings.of("responsesCsv.giveEachResponse")));
       return;
     }
     Optional<String> named =

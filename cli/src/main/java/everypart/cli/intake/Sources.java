@@ -107,14 +107,15 @@ public final class Sources {
     Path path = Path.of(name);
     if (Files.isDirectory(path)) {
       throw new InputException(
-          InputProblem.fault(place(name), "this is a folder", "give a file in it"));
+          InputProblem.fault(
+              place(name), Sayings.of("sources.folder"), Sayings.of("sources.giveFile")));
     }
     if (Files.exists(path) && !Files.isRegularFile(path)) {
       throw new InputException(
           InputProblem.fault(
               place(name),
-              "this is a pipe or a device, not a file",
-              "save what it gives as a file, or hand it in on standard input with -"));
+              Sayings.of("sources.pipeDeviceFile"),
+              Sayings.of("sources.saveWhatGives")));
     }
     try {
       Checksum.Reading file = new Checksum.Reading(path);
@@ -174,16 +175,17 @@ public final class Sources {
   static InputProblem unreadable(String name, IOException cause) {
     Place place = place(name);
     if (cause instanceof NoSuchFileException) {
-      return InputProblem.fault(place, "there is no such file", "check the name and the folder");
+      return InputProblem.fault(
+          place, Sayings.of("sources.noSuchFile"), Sayings.of("sources.checkNameFolder"));
     }
     if (cause instanceof AccessDeniedException) {
       return InputProblem.fault(
-          place, "the file may not be read", "ask its owner for the right to read it");
+          place, Sayings.of("sources.fileMayRead"), Sayings.of("sources.askOwnerRight"));
     }
     return InputProblem.fault(
         place,
-        "the file cannot be read (" + cause.getMessage() + ")",
-        "open it in its own program and save it again");
+        Sayings.of("sources.fileCannotRead", cause.getMessage()),
+        Sayings.of("sources.openOwnProgram"));
   }
 
   private String decode(String name, byte[] bytes) throws InputException {
@@ -199,8 +201,8 @@ public final class Sources {
       notes.accept(
           InputProblem.note(
               place(name).atLine(lineOfFirstFault(bytes)),
-              "this is not UTF-8, so the file was read as Windows-1252",
-              "save it as UTF-8 if letters look wrong"));
+              Sayings.of("sources.utfFileRead"),
+              Sayings.of("sources.saveUtfIf")));
       return text;
     }
   }
@@ -223,7 +225,7 @@ public final class Sources {
 
   private static InputProblem notText(String name) {
     return InputProblem.fault(
-        place(name), "this is not a text file", "save it as plain text in UTF-8");
+        place(name), Sayings.of("sources.textFile"), Sayings.of("sources.savePlainText"));
   }
 
   private static String decode(Charset charset, byte[] bytes, int from)

@@ -44,7 +44,7 @@ final class Unzipped extends FilterInputStream {
     int read = super.read(bytes, from, length);
     count += Math.max(read, 0);
     if (count > FREE && count / RATIO > packed.getCount()) {
-      throw new IOException("it unpacks to more than " + RATIO + " times its size");
+      throw new IOException(Sayings.of("unzipped.unpacksMoreThan", RATIO));
     }
     return read;
   }

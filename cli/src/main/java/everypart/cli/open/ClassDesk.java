@@ -136,7 +136,11 @@ final class ClassDesk {
 
   private static void problems(ObjectNode node, List<InputProblem> problems) {
     ArrayNode said = node.putArray("problems");
-    problems.forEach(problem -> said.add(problem.sentence()));
+    ArrayNode unread = node.putArray("unread");
+    problems.forEach(
+        problem ->
+            (problem.weight() == InputProblem.Weight.FAULT ? unread : said)
+                .add(problem.sentence()));
   }
 
   /**

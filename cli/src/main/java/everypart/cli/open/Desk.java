@@ -27,6 +27,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
+import java.util.concurrent.CancellationException;
 
 /**
  * Answers what a page asks about one prompt and one answer. It keeps nothing but a few prompts that
@@ -37,6 +38,7 @@ final class Desk {
 
   private static final long LARGEST_FILE = 40L << 20;
   private static final int MOST_KEPT = 32;
+  private static final int MOST_PAGES = 32;
   private static final int WARMING = 20;
   private static final String DEFAULT_ID = "question";
 
@@ -55,6 +57,16 @@ final class Desk {
             @Override
             protected boolean removeEldestEntry(Map.Entry<String, Prompt> eldest) {
               return size() > MOST_KEPT;
+            }
+          });
+
+  /** What each page asked last: where it has asked anew, the reader need not finish. */
+  private final Map<String, Object> newest =
+      Collections.synchronizedMap(
+          new LinkedHashMap<>(16, 0.75f, true) {
+            @Override
+            protected boolean removeEldestEntry(Map.Entry<String, Object> eldest) {
+              return size() > MOST_PAGES;
             }
           });
 
@@ -163,6 +175,21 @@ final class Desk {
 
   private ObjectNode judge(JsonNode asked) throws Refusal {
     Prompt prompt = prompt(asked.path("model").asText());
+    String page = asked.path("page").asText();
+    if (page.isEmpty()) {
+      return judge(asked, prompt);
+    }
+    Object own = new Object();
+    newest.put(page, own);
+    try {
+      return RememberingReader.whileWanted(
+          () -> newest.get(page) == own, () -> judge(asked, prompt));
+    } catch (CancellationException e) {
+      throw new Refusal(409, Sayings.of("refused.newer"));
+    }
+  }
+
+  private ObjectNode judge(JsonNode asked, Prompt prompt) {
     CoverageAnalyzer by = asked.path("quick").asBoolean() ? quick : analyzer;
     Coverage coverage = by.analyze(prompt, "answer", asked.path("text").asText());
     ObjectNode node = judged(coverage);

@@ -220,7 +220,7 @@ public final class CodingSheet {
             .allowBlank(true)
             .showErrorMessage(true)
             .errorTitle("code")
-            .error("1 addressed, 0 not; leave it empty when you cannot tell");
+            .error(Wording.of("coding.code"));
       }
     } catch (IOException e) {
       throw new UncheckedIOException(e);

@@ -40,11 +40,8 @@ public final class OutlineYaml {
   }
 
   private void write(Prompt prompt, Optional<Proposals> proposals) {
-    comment(
-        "", "The demands below were read by the program. Correct what was read wrongly and keep");
-    comment(
-        "",
-        "this file as the prompt: what it says then holds. docs/formats.md tells what it may say.");
+    comment("", Wording.of("yaml.demands"));
+    comment("", Wording.of("yaml.keep"));
     for (String doubt : Doubts.of(prompt)) {
       comment("", "look: " + doubt);
     }
@@ -75,7 +72,7 @@ public final class OutlineYaml {
         .or(part::modelAnswer)
         .ifPresent(words -> text("    ", "model_answer", words));
     if (part.demands().isEmpty()) {
-      comment("    ", "no demand was found in this part; list what it asks for, as in");
+      comment("    ", Wording.of("yaml.noDemand"));
       comment("    ", "demands:");
       comment("    ", "  - kind: describe");
       return;
@@ -119,14 +116,9 @@ public final class OutlineYaml {
   }
 
   private void propose(Demand demand, List<Point> points) {
+    comment("        ", Wording.of("yaml.points"));
     comment(
-        "        ",
-        "Proposed from the model answer, rarest first. To use a point, take away its number");
-    comment(
-        "        ",
-        "sign"
-            + (demand.points().isEmpty() ? " and that of \"points:\"" : "")
-            + "; add other wordings beside it.");
+        "        ", Wording.of(demand.points().isEmpty() ? "yaml.pointsSigns" : "yaml.pointSign"));
     if (demand.points().isEmpty()) {
       out.println("        # points:");
     }

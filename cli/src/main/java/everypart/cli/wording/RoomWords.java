@@ -5,11 +5,15 @@ import java.io.InputStream;
 import java.io.InputStreamReader;
 import java.io.UncheckedIOException;
 import java.nio.charset.StandardCharsets;
+import java.util.Collections;
+import java.util.Enumeration;
 import java.util.Map;
 import java.util.Properties;
+import java.util.ResourceBundle;
 import java.util.TreeMap;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
+import org.jspecify.annotations.Nullable;
 
 /** The sentences of one room, from the {@code words.properties} beside its classes. */
 public final class RoomWords {
@@ -71,6 +75,21 @@ public final class RoomWords {
               }
               return Matcher.quoteReplacement(String.valueOf(values[at]));
             });
+  }
+
+  /** Returns all words as they stand, for a library that looks them up by itself. */
+  public ResourceBundle bundle() {
+    return new ResourceBundle() {
+      @Override
+      protected @Nullable Object handleGetObject(String key) {
+        return words.get(key);
+      }
+
+      @Override
+      public Enumeration<String> getKeys() {
+        return Collections.enumeration(words.keySet());
+      }
+    };
   }
 
   /** Returns the words for a number, under {@code key.one} or {@code key.other}; it is {0}. */

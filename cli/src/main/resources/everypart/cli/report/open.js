@@ -1,6 +1,8 @@
 const data = JSON.parse(byId("data").textContent);
 const TYPING_PAUSE = 60;
 const READER_PAUSE = 700;
+/* Names this page to the program, which stops reading what the page has typed over. */
+const PAGE = String(Math.random());
 const visit = { model: "", view: null, doubts: [], text: "", row: null, reasons: [], changes: null, drafts: [], editing: null, old: null, mend: null, list: null };
 
 let spoken = 0;
@@ -56,7 +58,14 @@ function drawQuestion() {
     ...view.parts.map((part) => el("p", {}, el("span", { class: "code", text: view.parts.length > 1 ? part.label + "  " : "" }), part.text)));
   byId("note").textContent = some(view.demands.length, "[[app.askedNote.one]]", "[[app.askedNote.other]]");
 }
-async function edit(change) {
+/* What is done with the question waits for the correction that is under way. */
+let corrected = Promise.resolve();
+function edit(change) {
+  const done = corrected.then(() => correct(change));
+  corrected = done;
+  return done;
+}
+async function correct(change) {
   const before = { model: visit.model };
   const model = JSON.parse(visit.model);
   change(model);
@@ -125,7 +134,9 @@ function drawCards() {
   sum();
 }
 function card(demand, at, row) {
-  const one = row ? row.c[at] : null;
+  /* Nothing is open as long as nothing is written, and a teacher's question has no answer here. */
+  const written = document.body.dataset.view !== "teacher" && visit.text.trim() !== "";
+  const one = row && written ? row.c[at] : null;
   const open = one && isOpen(one.v);
   const quote = one && one.e && one.e.length > 0 ? visit.text.slice(one.e[0][0], one.e[0][1]).trim() : "";
   const missing = one && demand.count > 1 && one.f > 0 && one.f < demand.count ? demand.count - one.f : 0;
@@ -136,8 +147,9 @@ function card(demand, at, row) {
     editing ? el("div", {}, el("p", { class: "soft" }, "[[column.from]] ", el("q", { text: demand.from })), editor(demand)) : null,
     one ? el("p", { class: "status" }, verdictMark(one.v), one.l ? el("span", { class: "look", text: "[[cell.look]]" }) : null) : null,
     one && quote !== "" ? el("p", { class: "why" }, "[[app.wrote]] ", el("q", { text: quote.length > 120 ? quote.slice(0, 118) + " \u2026" : quote })) : null,
-    open && visit.text.trim() !== "" ? el("p", { class: "why soft", text: visit.reasons[one.w] }) : null,
-    open ? el("p", { class: "next" }, el("span", { class: "soft", text: "[[app.asks]] " }), el("strong", { text: demand.from }), " " + sentence((missing > 0 ? some(missing, "[[read.more.one]]", "[[read.more.other]]") + " " : "") + demand.next)) : null);
+    one || editing || plain(demand.from) === plain(demand.full) ? null : el("p", { class: "why soft" }, "[[column.from]] ", el("q", { text: demand.from })),
+    open ? el("p", { class: "why soft", text: visit.reasons[one.w] }) : null,
+    open ? el("p", { class: "next" }, el("span", { class: "soft", text: "[[app.asks]] " }), el("strong", { text: sentence(demand.from) }), missing > 0 ? " " + some(missing, "[[read.more.one]]", "[[read.more.other]]") : null, " " + sentence(demand.next)) : null);
   element.addEventListener("pointerenter", () => lit(at));
   element.addEventListener("pointerleave", () => lit(-1));
   element.addEventListener("focusin", () => lit(at));
@@ -151,6 +163,7 @@ function redrawOthers() {
   });
   sum();
 }
+function plain(words) { return words.toLowerCase().replace(/[^\p{L}\p{N}]+/gu, " ").trim(); }
 function sentence(words) {
   return words.charAt(0).toUpperCase() + words.slice(1) + (/[.?!]$/.test(words) ? "" : ".");
 }
@@ -188,7 +201,7 @@ async function look(quick) {
   const own = new AbortController();
   underWay = own;
   const text = byId("answer").value;
-  const asks = { model: visit.model, text, quick };
+  const asks = { model: visit.model, text, quick, page: PAGE };
   if (visit.drafts.length > 0) asks.earlier = visit.drafts[visit.drafts.length - 1].text;
   try {
     const judged = await asked("judge", asks, { signal: own.signal });
@@ -370,6 +383,7 @@ async function reopen(file) {
   location.href = "class/" + id + "/";
 }
 async function run(id, files, same) {
+  await corrected;
   const asks = { model: visit.model, name: visit.view.name };
   if (visit.list) asks.register = visit.list.id;
   if (same) asks.same = same;
@@ -422,14 +436,17 @@ function askWhose(id, files, said) {
   byId("class-end").replaceChildren(form);
   byId("same-name").focus();
 }
+function listed(problems, words) {
+  return problems.length === 0 ? "" : el("div", { class: "listed" }, el("p", { text: words }), el("ul", {}, problems.map((problem) => el("li", { text: problem }))));
+}
 function end(said, done) {
   byId("class-progress").hidden = true;
   byId("class-end").replaceChildren(
     el("p", {}, el("strong", { text: said.id ? some(said.read, "[[app.classDone.one]]", "[[app.classDone.other]]") : said.why })),
     said.id ? el("p", { class: "row" }, el("a", { class: "button primary", id: "open-class", href: "class/" + said.id + "/", text: "[[app.openClass]]" })) : "",
-    said.problems.length > 0 ? el("p", { text: some(said.problems.length, "[[app.problems.one]]", "[[app.problems.other]]") }) : "",
-    said.problems.length > 0 ? el("ul", {}, said.problems.map((problem) => el("li", { text: problem }))) : "");
-  if (said.id && said.problems.length === 0) location.href = "class/" + said.id + "/";
+    listed(said.unread, some(said.unread.length, "[[app.unread.one]]", "[[app.unread.other]]")),
+    listed(said.problems, "[[app.problems]]"));
+  if (said.id && said.unread.length + said.problems.length === 0) location.href = "class/" + said.id + "/";
   else if (said.id) byId("open-class").focus();
 }
 
@@ -438,7 +455,7 @@ async function takeList(file) {
   try {
     visit.list = await asked("class/register?name=" + encodeURIComponent(file.name), file);
     const late = byId("class-end").children.length > 0;
-    drawList(some(visit.list.people, "[[app.list.one]]", "[[app.list.other]]", { name: file.name }) + (late ? " [[app.list.late]]" : ""), visit.list.problems);
+    drawList(some(visit.list.people, "[[app.list.one]]", "[[app.list.other]]", { name: file.name }) + (late ? " [[app.list.late]]" : ""), visit.list.unread.concat(visit.list.problems));
   } catch (error) { say(error.message); }
 }
 function drawList(words, problems) {
@@ -469,6 +486,7 @@ function show() {
   }
   /* The teacher's drop place stands under the question, the demands below it. */
   if (teacher) byId("desk").before(byId("list"), byId("class"));
+  if (there && !visit.editing) drawCards();
 }
 async function mend(id) {
   try {
@@ -490,6 +508,7 @@ byId("question").addEventListener("keydown", (event) => { if (event.key === "Ent
 byId("change").addEventListener("click", () => { visit.changing = true; show(); byId("question").focus(); });
 byId("save-question").addEventListener("click", async () => {
   try {
+    await corrected;
     const { yaml } = await asked("yaml", { model: visit.model });
     const name = visit.view.id.replace(/[^\p{L}\p{N}_.-]+/gu, "-") + ".yaml";
     download(name, yaml, "application/yaml");
@@ -506,6 +525,7 @@ byId("list-file").addEventListener("click", () => choose({ accept: ".csv,.tsv,.x
 byId("list-none").addEventListener("click", () => { visit.list = null; drawList("[[app.listHint]]", []); byId("list-file").focus(); });
 byId("again").addEventListener("click", async () => {
   try {
+    await corrected;
     await ask("class/" + visit.mend + "/again", { model: visit.model });
     location.href = "class/" + visit.mend + "/";
   } catch (error) { say(error.message); }

@@ -424,7 +424,21 @@ function drawTable() {
   byId("grid").firstElementChild.style.minWidth = (21 + 8.6 * current.demands.length) + "rem";
   drawHead();
   byId("rows").replaceChildren();
-  showRows(0, CHUNK);
+  sift();
+}
+/* A filter changes no row and no head: those that stay are taken as they are. */
+function sift() {
+  const there = new Map(Array.from(byId("rows").children, (tr) => [Number(tr.dataset.row), tr]));
+  const kept = (index) => {
+    const tr = there.get(index);
+    return tr && tr.sign === sign(current.rows[index]) ? tr : tableRow(index);
+  };
+  start = 0;
+  drawn = Math.min(CHUNK, current.order.length);
+  byId("rows").replaceChildren(...current.order.slice(0, drawn).map(kept));
+  space("above", 0);
+  space("below", heights(drawn, current.order.length));
+  tabStop();
   drawFoot();
   followSoon();
   byId("nothing").hidden = current.order.length > 0;
@@ -487,7 +501,7 @@ function refilter() {
   reorder(current);
   spot = [0, spot[1]];
   byId("grid").scrollTop = 0;
-  drawTable();
+  sift();
   drawTools();
 }
 function drawTools() {
@@ -646,7 +660,7 @@ function demandCard(row, demand, at) {
       one.s > 0 && !own(row, at) ? el("span", { class: "soft", text: " " + fill("[[read.sure]]", { n: one.s }) }) : null,
       one.l && !own(row, at) ? [" ", el("span", { class: "look", text: "[[cell.look]]" })] : null),
     (one.pt || []).map(([name, found]) => el("p", { class: "point" }, fill(found ? "[[read.pointFound]]" : "[[read.pointNot]]", { name }))),
-    isOpen(verdict) ? el("p", { class: "next" }, el("span", { class: "soft", text: "[[read.nextStep]] " }), (missing > 0 ? some(missing, "[[read.more.one]]", "[[read.more.other]]") + " " : "") + demand.next + (/[.?!]$/.test(demand.next) ? "" : ".")) : null,
+    isOpen(verdict) ? el("p", { class: "next" }, el("span", { class: "soft", text: "[[read.nextStep]] " }), (missing > 0 ? some(missing, "[[read.more.one]]", "[[read.more.other]]") + " " : "") + demand.next.charAt(0).toUpperCase() + demand.next.slice(1) + (/[.?!]$/.test(demand.next) ? "" : ".")) : null,
     noteField("n" + at, fill("[[read.noteOn]]", { code: demand.code }), row.n[at], (value) => { row.n[at] = value; keep(true); }));
   card.addEventListener("pointerenter", () => lit(at));
   card.addEventListener("focusin", () => { reading.cell = at; lit(at); });

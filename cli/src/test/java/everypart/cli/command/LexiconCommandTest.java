@@ -109,6 +109,6 @@ final class LexiconCommandTest {
     assertTrue(typed.out().contains("nearest: "), typed.out());
     Run none = Run.of("lexicon", "show", "osmosys");
     assertEquals(ExitStatus.WRONG_CALL, none.status());
-    assertTrue(none.err().contains("near it are: osmosis"), none.err());
+    assertTrue(none.err().contains("similar ones are: osmosis"), none.err());
   }
 }

@@ -224,20 +224,20 @@ class ScreenResumeTest {
     assertTrue(
         run.err()
             .contains(
-                "unfinished: the run that stopped there was begun with another --newest, so its"
-                    + " results do not fit; give the same again, or leave out --resume to begin"
-                    + " anew."),
+                "unfinished: the run that stopped there was started with another --newest, so its"
+                    + " results do not fit; give the same again, or leave out --resume to start"
+                    + " from the beginning."),
         run.err());
     assertEquals(begun, Files.readString(journal));
 
     Files.writeString(folder.resolve("lost-star.txt"), Files.readString(question) + "\n");
     run = screen(new Stop(), false, "--resume");
-    assertTrue(run.err().contains("begun with another prompt lost-star,"), run.err());
+    assertTrue(run.err().contains("started with another prompt lost-star,"), run.err());
     Files.writeString(folder.resolve("lost-star.txt"), Files.readString(question));
 
     Files.writeString(journal, begun.replace("everypart (", "everypart 0 ("));
     run = screen(new Stop(), false, "--resume");
-    assertTrue(run.err().contains("begun with another version of the program,"), run.err());
+    assertTrue(run.err().contains("started with another version of the program,"), run.err());
     Files.writeString(journal, begun);
 
     // A line that was cut off, and one for a text that is no longer there, do no harm.
@@ -249,7 +249,7 @@ class ScreenResumeTest {
 
     run = screen(new Stop(), false, "--resume");
     assertEquals(0, run.status());
-    assertTrue(run.err().contains("there is no run to go on with"), run.err());
+    assertTrue(run.err().contains("there is no run to carry on with"), run.err());
     assertFalse(run.err().contains("\u001b"), run.err());
     run = screen(new Stop(), true);
     assertTrue(run.err().contains("24 responses read"), run.err());

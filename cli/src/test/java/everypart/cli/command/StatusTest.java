@@ -73,7 +73,9 @@ class StatusTest {
     String[] call = {"check", question.toString(), "-"};
     Run run = run(broken(), new StringWriter(), call);
     assertEquals(ExitStatus.UNFORESEEN, run.status(), run.err());
-    assertTrue(run.err().contains("this was not foreseen (IllegalStateException"), run.err());
+    assertTrue(
+        run.err().contains("something went wrong inside everypart (IllegalStateException"),
+        run.err());
     assertTrue(run.err().contains("please report it"), run.err());
     assertFalse(run.err().contains("\tat "), run.err());
     Run traced = run(broken(), new StringWriter(), "check", question.toString(), "-", "--trace");
@@ -112,7 +114,7 @@ class StatusTest {
     Path empty = write("class.csv", "response_id,prompt_id,text\n");
     Run screened = Run.of("screen", question, empty, "--out", folder.resolve("a"));
     assertEquals(ExitStatus.INPUT_LOST, screened.status(), screened.err());
-    assertTrue(screened.err().contains("there is not one response in it"), screened.err());
+    assertTrue(screened.err().contains("there is no response in it"), screened.err());
     Run studied =
         Run.of("study", "--prompts", question, "--responses", empty, "--out", folder.resolve("b"));
     assertEquals(ExitStatus.INPUT_LOST, studied.status(), studied.err());

@@ -103,9 +103,9 @@ class SamePersonTest {
     assertEquals(
         List.of(
             "ada (1).txt: of several answers of ada, this one was kept and ada.txt was left out;"
-                + " so it was chosen when the class was read.",
-            "ben.txt: the answers of ben were put together into one (ben.txt, ben (1).txt); so it"
-                + " was chosen when the class was read."),
+                + " this was chosen when the class was read.",
+            "ben.txt: the answers of ben were put together into one (ben.txt, ben (1).txt);"
+                + " this was chosen when the class was read."),
         notes.stream().map(InputProblem::sentence).toList());
     assertThrows(
         IllegalArgumentException.class,

@@ -358,8 +358,8 @@ class LocalServerTest {
         post("class/" + id + "/run", json("model", model(), "name", "pool")).text().split("\n", -1);
     JsonNode end = JSON.readTree(lines[lines.length - 2]);
     assertEquals(2, end.path("read").asInt(), end.toString());
-    assertEquals(1, end.path("problems").size());
-    assertTrue(end.at("/problems/0").asText().startsWith("class/odd.bin: "), end.toString());
+    assertEquals(1, end.path("unread").size());
+    assertTrue(end.at("/unread/0").asText().startsWith("class/odd.bin: "), end.toString());
     assertEquals(before, leftOver());
     assertTrue(get("class/" + id + "/").text().contains("\"served\":\"./\""));
     String state =
@@ -435,7 +435,7 @@ class LocalServerTest {
     assertEquals(
         "list.csv, line 5: \"s3\" stands on the register twice, and counts once; give two people"
             + " of one name an id each.",
-        list.at("/problems/0").asText());
+        list.at("/unread/0").asText());
     String id =
         dropped(
             new TreeMap<>(

@@ -90,14 +90,19 @@ public final class Documents {
     } catch (Packed.TooMuch e) {
       throw new DocumentException(limits.exceeded(Limit.FILE));
     } catch (NoSuchFileException e) {
-      throw new DocumentException("there is no such file", "check the name and the folder");
+      throw new DocumentException(
+          Sayings.of("documents.noSuchFile"), Sayings.of("documents.checkNameFolder"));
     } catch (AccessDeniedException e) {
       throw new DocumentException(
-          "the file may not be read", "ask its owner for the right to read it");
+          Sayings.of("documents.fileMayRead"), Sayings.of("documents.askOwnerRight"));
     } catch (IOException e) {
       throw new DocumentException(
-          Files.isDirectory(file) ? "this is a folder" : "the file cannot be read",
-          Files.isDirectory(file) ? "give a file in it" : "copy it to another place and try again");
+          Files.isDirectory(file)
+              ? Sayings.of("documents.folder")
+              : Sayings.of("documents.fileCannotRead"),
+          Files.isDirectory(file)
+              ? Sayings.of("documents.giveFile")
+              : Sayings.of("documents.copyAnotherPlace"));
     }
   }
 
@@ -114,7 +119,7 @@ public final class Documents {
     }
     if (bytes.length == 0) {
       throw new DocumentException(
-          "the file is empty (0 bytes)", "check that the right file was saved and sent whole");
+          Sayings.of("documents.fileEmptyBytes"), Sayings.of("documents.checkRightFile"));
     }
     if (Bytes.latin(bytes, Format.COMPOUND.length()).equals(Format.COMPOUND)) {
       throw new DocumentException(
@@ -125,12 +130,8 @@ public final class Documents {
     if (format != named.get()) {
       remarks.add(
           new Remark(
-              "the file is called "
-                  + Format.ending(name)
-                  + " and is "
-                  + format.words()
-                  + ", so it was read as that",
-              "give it the right ending"));
+              Sayings.of("documents.fileCalledRead", Format.ending(name), format.words()),
+              Sayings.of("documents.giveRightEnding")));
     }
     if (format == Format.TEXT && Format.isZip(bytes)) {
       throw new DocumentException(PlainTextReader.NO_TEXT_FILE);

@@ -108,7 +108,8 @@ public final class FileTree implements Iterator<FoundFile>, Closeable {
                 step.shown,
                 name,
                 step.folders,
-                new Remark("the folder may not be read", "ask its owner for the right to read")));
+                new Remark(
+                    Sayings.of("fileTree.folderMayRead"), Sayings.of("fileTree.askOwnerRight"))));
       }
     } else if (Files.exists(step.path) && !Files.isRegularFile(step.path)) {
       packed.add(FoundFile.lost(step.shown, name, step.folders, Faults.NO_FILE));
@@ -142,8 +143,8 @@ public final class FileTree implements Iterator<FoundFile>, Closeable {
               String.valueOf(step.path.getFileName()),
               step.folders,
               new Remark(
-                  "this folder was entered before, or lies too deep",
-                  "leave out links from one folder to another")));
+                  Sayings.of("fileTree.folderEnteredBefore"),
+                  Sayings.of("fileTree.leaveOutLinks"))));
       return;
     }
     if (Files.exists(step.path.resolve(RESULTS_MARK))) {
@@ -154,8 +155,8 @@ public final class FileTree implements Iterator<FoundFile>, Closeable {
                 String.valueOf(step.path.getFileName()),
                 step.folders,
                 new Remark(
-                    "this folder holds results of a run, not responses",
-                    "give the folder of the class set")));
+                    Sayings.of("fileTree.folderHoldsResults"),
+                    Sayings.of("fileTree.giveFolderClass"))));
       }
       return;
     }
@@ -181,7 +182,8 @@ public final class FileTree implements Iterator<FoundFile>, Closeable {
               step.shown,
               String.valueOf(step.path.getFileName()),
               step.folders,
-              new Remark("there is no file in this folder", "give the folder of the class set")));
+              new Remark(
+                  Sayings.of("fileTree.noFileFolder"), Sayings.of("fileTree.giveFolderClass"))));
     }
   }
 
@@ -202,7 +204,8 @@ public final class FileTree implements Iterator<FoundFile>, Closeable {
       Remark why =
           Files.exists(step.path)
               ? Faults.DAMAGED
-              : new Remark("there is no such file", "check the name and the folder");
+              : new Remark(
+                  Sayings.of("documents.noSuchFile"), Sayings.of("documents.checkNameFolder"));
       packed.add(FoundFile.lost(step.shown, name, step.folders, why));
       return;
     }
@@ -229,7 +232,7 @@ public final class FileTree implements Iterator<FoundFile>, Closeable {
               step.shown,
               name,
               step.folders,
-              new Remark("there is no file in this zip file", "give the zip of the class set")));
+              new Remark(Sayings.of("fileTree.noFileZip"), Sayings.of("fileTree.giveZipClass"))));
     }
   }
 
@@ -250,8 +253,7 @@ public final class FileTree implements Iterator<FoundFile>, Closeable {
               last.substring(Math.max(0, last.length() - LONGEST_NAME)),
               List.of(),
               new Remark(
-                  "its name is longer than any system allows, so it was not read",
-                  "pack the files anew")));
+                  Sayings.of("fileTree.nameLongerThan"), Sayings.of("fileTree.packFilesAnew"))));
     } else if (steps.contains("..") || path.startsWith("/") || path.contains(":")) {
       packed.add(
           FoundFile.lost(
@@ -259,15 +261,15 @@ public final class FileTree implements Iterator<FoundFile>, Closeable {
               last,
               List.of(),
               new Remark(
-                  "its name leads out of the zip file, so it was not read",
-                  "pack the files anew, or ask who packed them")));
+                  Sayings.of("fileTree.nameLeadsOut"), Sayings.of("fileTree.packFilesAnew2"))));
     } else if (isZip(last)) {
       packed.add(
           FoundFile.lost(
               shown,
               last,
               folders,
-              new Remark("a zip file inside a zip file is not opened", "unpack it first")));
+              new Remark(
+                  Sayings.of("fileTree.zipFileInside"), Sayings.of("fileTree.unpackFirst"))));
     } else {
       packed.add(
           new FoundFile(
@@ -290,8 +292,7 @@ public final class FileTree implements Iterator<FoundFile>, Closeable {
     }
     if (left <= 0) {
       throw new DocumentException(
-          "the zip file unpacks to far more than a class set holds, so this was not read",
-          "unpack it, and give the folder");
+          Sayings.of("fileTree.zipFileUnpacks"), Sayings.of("fileTree.unpackGiveFolder"));
     }
     try (InputStream in =
         Packed.bounded(

@@ -25,17 +25,30 @@ enum Format {
   /** Kinds of file that are often handed in and cannot be read, with what to do instead. */
   private static final Map<String, Remark> UNREAD =
       Map.ofEntries(
-          Map.entry(".doc", new Remark("the older .doc format is not read", "save it as .docx")),
-          Map.entry(".wps", new Remark("the .wps format is not read", "save it as .docx")),
-          Map.entry(".pages", new Remark("the .pages format is not read", "export it as .docx")),
-          Map.entry(".xls", new Remark("the older .xls format is not read", "save it as .xlsx")),
-          Map.entry(".ods", new Remark("the .ods format is not read", "save it as .xlsx or .csv")),
           Map.entry(
-              ".numbers", new Remark("the .numbers format is not read", "export it as .xlsx")),
+              ".doc",
+              new Remark(Sayings.of("format.olderDocFormat"), Sayings.of("format.saveDocx"))),
+          Map.entry(
+              ".wps",
+              new Remark(Sayings.of("format.wpsFormatRead"), Sayings.of("format.saveDocx"))),
+          Map.entry(
+              ".pages",
+              new Remark(Sayings.of("format.pagesFormatRead"), Sayings.of("format.exportDocx"))),
+          Map.entry(
+              ".xls",
+              new Remark(Sayings.of("format.olderXlsFormat"), Sayings.of("format.saveXlsx"))),
+          Map.entry(
+              ".ods",
+              new Remark(Sayings.of("format.odsFormatRead"), Sayings.of("format.saveXlsxCsv"))),
+          Map.entry(
+              ".numbers",
+              new Remark(Sayings.of("format.numbersFormatRead"), Sayings.of("format.exportXlsx"))),
           Map.entry(
               ".gdoc",
-              new Remark("this is only a link to a document kept online", "download it as .docx")),
-          Map.entry(".pptx", new Remark("slides are not read", "save their text as .txt or .docx")),
+              new Remark(Sayings.of("format.onlyLinkDocument"), Sayings.of("format.downloadDocx"))),
+          Map.entry(
+              ".pptx",
+              new Remark(Sayings.of("format.slidesRead"), Sayings.of("format.saveTheirText"))),
           Map.entry(".jpg", picture()),
           Map.entry(".jpeg", picture()),
           Map.entry(".png", picture()),
@@ -55,8 +68,7 @@ enum Format {
   }
 
   private static Remark picture() {
-    return new Remark(
-        "this is a picture, no text to read", "ask its writer to type the answer, or type it in");
+    return new Remark(Sayings.of("format.pictureNoText"), Sayings.of("faults.askWriterType"));
   }
 
   FormatReader reader() {
@@ -116,8 +128,9 @@ enum Format {
     return known != null
         ? known
         : new Remark(
-            "files of this kind (" + (ending.isEmpty() ? "no ending" : ending) + ") are not read",
-            "save it as .docx, .odt, .rtf, .pdf, .html or .txt");
+            Sayings.of(
+                "format.filesKindRead", ending.isEmpty() ? Sayings.of("format.noEnding") : ending),
+            Sayings.of("format.saveDocxOdt"));
   }
 
   /** Returns a name's ending with its dot, in small letters, or "". */

@@ -9,35 +9,35 @@ import java.util.Optional;
  */
 public enum Limit {
   /** The size of a file in MB, and of a file in a zip file once unpacked. */
-  FILE(100, "MB", "leave out its pictures, or save its text alone"),
+  FILE(100, "MB", Sayings.of("limit.leaveOutPictures")),
   /** What the parts read of one document unpack to, in MB. */
-  UNPACKED(100, "MB once unpacked", "save its text alone in a new file"),
+  UNPACKED(100, Sayings.of("limit.mbOnceUnpacked"), Sayings.of("limit.saveTextAlone")),
   /** The text of one document or one cell, in characters. */
-  TEXT(20_000_000, "characters of text", "give one response a file"),
+  TEXT(20_000_000, Sayings.of("limit.charactersText"), Sayings.of("limit.giveOneResponse")),
   /** The text between two tags of a document, in characters. */
-  PIECE(8_000_000, "characters without a break", "save its text alone in a new file"),
+  PIECE(8_000_000, Sayings.of("limit.charactersWithoutBreak"), Sayings.of("limit.saveTextAlone")),
   /** The entries of a zip file, or of a document packed like one. */
-  ENTRIES(20_000, "files in one", "split it"),
+  ENTRIES(20_000, Sayings.of("limit.filesOne"), Sayings.of("limit.splitIt")),
   /** The elements of a web page. */
-  ELEMENTS(500_000, "elements", "save its text alone"),
+  ELEMENTS(500_000, "elements", Sayings.of("limit.saveTextAlone2")),
   /** How deep elements of a document stand in each other. */
-  NESTING(300, "levels of elements in elements", "copy its text into a new file"),
+  NESTING(300, Sayings.of("limit.levelsElementsElements"), Sayings.of("faults.copyTextInto2")),
   /** The pages of a PDF. */
-  PAGES(3_000, "pages", "save the pages of the answer alone"),
+  PAGES(3_000, "pages", Sayings.of("limit.savePagesAnswer")),
   /** The characters on one page of a PDF. */
-  PAGE(200_000, "characters on one page", "print it to a new PDF, or save its text alone"),
+  PAGE(200_000, Sayings.of("limit.charactersOnePage"), Sayings.of("limit.printNewPdf")),
   /** The drawing steps of a PDF. */
-  STEPS(2_000_000, "drawing steps", "print it to a new PDF, or save its text alone"),
+  STEPS(2_000_000, Sayings.of("limit.drawingSteps"), Sayings.of("limit.printNewPdf")),
   /** The rows of a class sheet. */
-  ROWS(200_000, "rows", "split it, or use study, which has no such bound"),
+  ROWS(200_000, "rows", Sayings.of("limit.splitUseStudy")),
   /** The columns of a class sheet. */
-  COLUMNS(5_000, "columns", "delete the columns that hold nothing"),
+  COLUMNS(5_000, "columns", Sayings.of("limit.deleteColumnsHold")),
   /** The filled cells of a class sheet. */
-  CELLS(5_000_000, "cells", "split it"),
+  CELLS(5_000_000, "cells", Sayings.of("limit.splitIt")),
   /** The digits of a number in a workbook when it is written out. */
-  DIGITS(400, "digits in one number", "correct the cell"),
+  DIGITS(400, Sayings.of("limit.digitsOneNumber"), Sayings.of("limit.correctCell")),
   /** The time to read one document, in seconds of the processor. */
-  SECONDS(20, "seconds of work", "copy its text into a new file");
+  SECONDS(20, Sayings.of("limit.secondsWork"), Sayings.of("faults.copyTextInto2"));
 
   private final long usual;
   private final String of;
@@ -78,8 +78,8 @@ public enum Limit {
   Remark exceeded(long bound) {
     return new Remark(
         this == SECONDS
-            ? "reading it took more than " + bound + " " + of + ", so it was left out"
-            : "it has more than " + bound + " " + of + ", so it was not read",
-        mend + ", or raise the bound with --limit " + word() + "=N");
+            ? Sayings.of("limit.readingTookMore", bound, of)
+            : Sayings.of("limit.moreThanRead", bound, of),
+        Sayings.of("limit.raiseBoundLimit", mend, word()));
   }
 }

@@ -22,8 +22,8 @@ final class OpenDocumentReader implements FormatReader {
       }
       if (!parts.has(CONTENT)) {
         throw new DocumentException(
-            "there is no word-processor document in this file",
-            "save it as .odt in a word processor");
+            Sayings.of("openDocumentReader.noWordProcessor"),
+            Sayings.of("openDocumentReader.saveOdtWord"));
       }
       OpenDocumentStyles styles = new OpenDocumentStyles();
       if (parts.has(STYLES)) {

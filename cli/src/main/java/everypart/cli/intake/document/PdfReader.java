@@ -22,8 +22,7 @@ import org.apache.pdfbox.text.TextPosition;
  */
 final class PdfReader implements FormatReader {
   private static final Remark SCANNED =
-      new Remark(
-          "scanned page: no text to read", "run text recognition on it, or type the answer in");
+      new Remark(Sayings.of("pdfReader.scanned"), Sayings.of("pdfReader.scanned.mend"));
 
   private static final Pattern ITEM =
       Pattern.compile(

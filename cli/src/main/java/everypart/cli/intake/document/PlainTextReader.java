@@ -6,11 +6,11 @@ import java.util.List;
 final class PlainTextReader implements FormatReader {
   static final Remark GUESSED =
       new Remark(
-          "the file does not say its encoding, and it is not UTF-8, so it was guessed",
-          "save it as UTF-8 if letters look wrong");
+          Sayings.of("plainTextReader.fileDoesSay"), Sayings.of("plainTextReader.saveUtfIf"));
 
   static final Remark NO_TEXT_FILE =
-      new Remark("this is not a text file", "save it as plain text in UTF-8");
+      new Remark(
+          Sayings.of("plainTextReader.textFile"), Sayings.of("plainTextReader.savePlainText"));
 
   @Override
   public void read(byte[] bytes, Blocks blocks, List<Remark> remarks, Meter meter)

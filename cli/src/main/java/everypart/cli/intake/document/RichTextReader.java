@@ -45,8 +45,8 @@ final class RichTextReader implements FormatReader {
     if (listener.depth > 0) {
       remarks.add(
           new Remark(
-              "the file ends in the middle, so words at its end may be lost",
-              "open it in its own program and save it again"));
+              Sayings.of("richTextReader.fileEndsMiddle"),
+              Sayings.of("richTextReader.openOwnProgram")));
     }
     if (listener.footnotes > 0) {
       remarks.add(Faults.footnotes(listener.footnotes));

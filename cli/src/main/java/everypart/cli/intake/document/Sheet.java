@@ -96,7 +96,7 @@ public final class Sheet implements Iterator<SheetRow>, Closeable {
   public static Sheet open(String name, byte[] bytes, Limits limits) throws DocumentException {
     if (bytes.length == 0) {
       throw new DocumentException(
-          "the file is empty (0 bytes)", "check that the right file was saved and sent whole");
+          Sayings.of("documents.fileEmptyBytes"), Sayings.of("documents.checkRightFile"));
     }
     if (!reads(name)) {
       throw new DocumentException(Format.unread(name));
@@ -118,7 +118,7 @@ public final class Sheet implements Iterator<SheetRow>, Closeable {
       throw new DocumentException(
           sheet.fault != null
               ? sheet.fault.remark()
-              : new Remark("there is not one row in this file", "give a sheet with a header"));
+              : new Remark(Sayings.of("sheet.oneRowFile"), Sayings.of("sheet.giveSheetHeader")));
     }
     return sheet;
   }
@@ -229,8 +229,8 @@ public final class Sheet implements Iterator<SheetRow>, Closeable {
         if (i + 1 < sheets.size()) {
           remarks.add(
               new Remark(
-                  "only the sheet \"" + sheets.get(i).getName() + "\" was read",
-                  "save further sheets as files of their own if they hold responses"));
+                  Sayings.of("sheet.onlySheetRead", sheets.get(i).getName()),
+                  Sayings.of("sheet.saveFurtherSheets")));
         }
         return new Sheet(
             meter.limits(),
@@ -359,8 +359,7 @@ public final class Sheet implements Iterator<SheetRow>, Closeable {
       faultLine = line.getAsLong();
       fault =
           new DocumentException(
-              "a quote is wrong in the row that begins here, so the rest of the file was not read",
-              "close the quote, and double the quotes inside a cell");
+              Sayings.of("sheet.quoteWrongRow"), Sayings.of("sheet.closeQuoteDouble"));
     } catch (RuntimeException e) {
       fault = new DocumentException(Faults.DAMAGED);
     }

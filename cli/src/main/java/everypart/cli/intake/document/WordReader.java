@@ -24,8 +24,8 @@ final class WordReader implements FormatReader {
       String body = related(parts, meter, "", "/officeDocument").orElse("word/document.xml");
       if (!parts.has(body)) {
         throw new DocumentException(
-            "there is no word-processor document in this file",
-            "save it as .docx in a word processor");
+            Sayings.of("openDocumentReader.noWordProcessor"),
+            Sayings.of("wordReader.saveDocxWord"));
       }
       WordStyles styles = new WordStyles();
       Optional<String> styleSheet = related(parts, meter, body, "/styles");

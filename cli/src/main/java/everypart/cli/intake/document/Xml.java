@@ -39,7 +39,7 @@ final class Xml {
     factory.setProperty(XMLInputFactory.IS_COALESCING, false);
     factory.setXMLResolver(
         (publicId, systemId, base, namespace) -> {
-          throw new XMLStreamException("an entity from outside the file is asked for");
+          throw new XMLStreamException(Sayings.of("xml.entityOutsideFile"));
         });
     return factory;
   }
@@ -82,7 +82,7 @@ final class Xml {
     try {
       return Charset.forName(said.group(1));
     } catch (IllegalCharsetNameException | UnsupportedCharsetException e) {
-      throw new IOException("no such encoding: " + said.group(1), e);
+      throw new IOException(Sayings.of("xml.noSuchEncoding", said.group(1)), e);
     }
   }
 

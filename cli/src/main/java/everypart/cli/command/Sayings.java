@@ -1,0 +1,24 @@
+package everypart.cli.command;
+
+import everypart.cli.wording.RoomWords;
+import java.util.ResourceBundle;
+
+/** The sentences of this room, from {@code words.properties}. */
+final class Sayings {
+  private static final RoomWords WORDS = RoomWords.of(Sayings.class);
+
+  private Sayings() {}
+
+  /** Returns the words under a key, with values in the place of {0}, {1} and so on. */
+  static String of(String key, Object... values) {
+    return WORDS.of(key, values);
+  }
+
+  /**
+   * Returns what help says: {@code everypart.check.usage.header} is of a command, {@code
+   * everypart.check.watch} of an option.
+   */
+  static ResourceBundle bundle() {
+    return WORDS.bundle();
+  }
+}
