@@ -87,7 +87,7 @@ public final class TaskVerbs {
       roots.add(root);
       root.path("words")
           .properties()
-          .forEach(list -> verbs.classes.put(list.getKey(), strings(list.getValue())));
+          .forEach(list -> verbs.classes.put(list.getKey(), List.copyOf(strings(list.getValue()))));
     }
     verbs.classes.forEach((list, words) -> verbs.words.put("@" + list, Set.copyOf(words)));
     for (int at = files.size() - 1; at >= 0; at--) {
@@ -455,6 +455,11 @@ public final class TaskVerbs {
   /** Tells whether a word may begin the object of a task verb. */
   public boolean isObjectStart(String form) {
     return words.getOrDefault("objectStarts", Set.of()).contains(form);
+  }
+
+  /** Returns one of the file's word lists, given by its name, in the order of the file. */
+  public List<String> list(String name) {
+    return classes.getOrDefault(name, List.of());
   }
 
   /** Tells whether a word is in one of the file's word lists, given by its name. */
