@@ -197,7 +197,6 @@ final class DemandReader {
       List<Head> heads = finder.find();
       KindReader kinds = new KindReader(at, numbers, ties.demands(), supposedBefore);
       DemandWording words = new DemandWording(at, heads, ties.demands());
-      int listed = Counter.listedItems(at);
       Optional<TaskVerb> verb = Optional.empty();
       for (int h = 0; h < heads.size(); h++) {
         Head head = heads.get(h);
@@ -222,7 +221,7 @@ final class DemandReader {
           continue;
         }
         Counter.Count count =
-            new Counter(at, numbers, ties.demands(), kind, head, end).count(rule, listed, items);
+            new Counter(at, numbers, ties.demands(), kind, head, end, items).count(rule);
         if (ties.repeatsGround(head, kind, h, count)) {
           continue;
         }
