@@ -105,10 +105,6 @@ final class AskedSentence {
     return sentence.tokens().get(i);
   }
 
-  boolean isStressed(int i) {
-    return wording.stressed().get(offset + token(i).start());
-  }
-
   /** Returns the whole sentence's place in the wording. */
   Span whole() {
     return place(sentence.start(), sentence.end());

@@ -203,8 +203,7 @@ final class DemandReader {
         int end = at.trimEnd(head.object(), startOf(heads, h + 1, at.size()));
         if (head.form() == Head.Form.VERB && end <= head.object() && sharesObject(at, heads, h)) {
           Head next = heads.get(h + 1);
-          head =
-              new Head(Head.Form.VERB, head.from(), next.object(), head.verb(), Optional.empty());
+          head = Head.of(head.verb().orElseThrow(), head.from(), next.object());
           end = at.trimEnd(next.object(), startOf(heads, h + 2, at.size()));
         }
         if (head.form() == Head.Form.VERB) {

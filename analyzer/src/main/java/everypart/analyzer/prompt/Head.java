@@ -33,6 +33,10 @@ record Head(Form form, int from, int object, Optional<TaskVerb> verb, Optional<T
     return new Head(form, from, from + 1, Optional.empty(), Optional.empty());
   }
 
+  static Head of(TaskVerb verb, int from, int object) {
+    return new Head(Form.VERB, from, object, Optional.of(verb), Optional.empty());
+  }
+
   static Head trailer(TaskMatch<TaskRule> match) {
     return new Head(
         Form.TRAILER,

@@ -282,16 +282,14 @@ public final class PromptReader {
       int skipped = part.length() - part.stripLeading().length();
       String joined = head + part.stripLeading();
       BitSet quiet = new BitSet();
-      BitSet stressed = new BitSet();
       for (int i = 0; i < joined.length(); i++) {
         int place =
             i < head.length() ? stemStart + i : node.textStart + skipped + i - head.length();
         quiet.set(i, wording.quiet().get(place));
-        stressed.set(i, wording.stressed().get(place));
       }
       DemandReader.Reading reading =
           reader.read(
-              new PlainWording(joined, quiet, stressed, new BitSet(), List.of()),
+              new PlainWording(joined, quiet, new BitSet(), List.of()),
               0,
               joined.length(),
               numbers,
