@@ -50,8 +50,8 @@ record Head(Form form, int from, int object, Optional<TaskVerb> verb, Optional<T
     return verb.map(found -> found.group().equals(group)).orElse(false);
   }
 
-  /** Tells whether what it is about stands behind its words rather than in them. */
-  boolean hasObject() {
-    return form == Form.VERB || form == Form.TRAILER;
+  /** Where the words begin that say what it is about: behind a verb, with a question word. */
+  int topic() {
+    return form == Form.VERB || form == Form.TRAILER ? object : from;
   }
 }
