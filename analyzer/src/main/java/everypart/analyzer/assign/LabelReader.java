@@ -374,9 +374,7 @@ final class LabelReader {
       String written = group(matcher, "round", "half", "colon").orElseThrow();
       List<String> parts = labels.own(written);
       boolean open = matcher.group("half") != null && bracket;
-      if (parts.size() == 1
-          && !open
-          && !labels.isIn("mention", wordBefore(raw, matcher.start()))) {
+      if (parts.size() == 1 && !open && !labels.isIn("mention", wordBefore(raw, matcher.start()))) {
         found.add(
             new LabelMark(
                 new Span(matcher.start(), matcher.end()),

@@ -40,10 +40,8 @@ final class AskedSentence {
     closeQuietWords();
     this.start = firstWord();
     this.question = endsInQuestionMark();
-    this.opening =
-        verbs.isOpening(form(start));
-    this.aside =
-        start < size && verbs.isAside(line, start) && !isQuestionStart(start);
+    this.opening = verbs.isOpening(form(start));
+    this.aside = start < size && verbs.isAside(line, start) && !isQuestionStart(start);
   }
 
   TaskVerbs verbs() {

@@ -288,8 +288,7 @@ final class Counter {
       return 1;
     }
     for (int i = object; i + 2 < Math.min(end, object + NEAR); i++) {
-      OptionalInt number =
-          at.form(i).equals("of") ? numbers.at(line, i + 2) : OptionalInt.empty();
+      OptionalInt number = at.form(i).equals("of") ? numbers.at(line, i + 2) : OptionalInt.empty();
       if (number.isPresent()) {
         return number.getAsInt();
       }
@@ -317,8 +316,7 @@ final class Counter {
     int joined = 1;
     for (int i = object; i + 1 < end && !at.is(i, "unsplit"); i++) {
       of |= at.form(i).equals("of");
-      boolean joins =
-          at.form(i).equals("and") || (at.form(i).equals(",") && seriesGoesOn(i + 1));
+      boolean joins = at.form(i).equals("and") || (at.form(i).equals(",") && seriesGoesOn(i + 1));
       int next = i + 1;
       if (joins
           && (at.is(next, "joinedPrep")

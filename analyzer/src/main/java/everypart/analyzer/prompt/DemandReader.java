@@ -213,12 +213,11 @@ final class DemandReader {
         }
         Counter.Count count =
             new Counter(at, numbers, ties.demands(), kind, head, end, items).count(rule);
-        if (ties.repeatsGround(head, kind, h, count)) {
+        if (ties.repeatsGround(head, kind, count)) {
           continue;
         }
         boolean ordering = verb.map(v -> v.group().equals("ordering")).orElse(false);
-        boolean one =
-            UNCOUNTED.contains(kind) || head.form() == Head.Form.YES_NO || ordering;
+        boolean one = UNCOUNTED.contains(kind) || head.form() == Head.Form.YES_NO || ordering;
         Demand demand = words.demand(head, end, kind, match, verb, one ? Counter.Count.ONE : count);
         ties.add(at, head, demand, optional || inPassing);
       }

@@ -178,7 +178,9 @@ final class HeadFinder {
     return supports ? Position.LICENSED : Position.NONE;
   }
 
-  /** Returns the place before "for each" or "for each one" where it is joined and ends at a place. */
+  /**
+   * Returns the place before "for each" or "for each one" where it is joined and ends at a place.
+   */
   private int beforeForEach(int p) {
     int each = at.form(p).equals("each") ? p : p - 1;
     boolean forEach = at.form(each).equals("each") && at.form(each - 1).equals("for");
@@ -228,10 +230,7 @@ final class HeadFinder {
       case CLAUSE -> anywhere || object;
       case COMMA -> (anywhere || object) && (!first || opening);
       case TO -> first ? opensInfinitive(verb) : isUsedTo(from);
-      case JOINED ->
-          first
-              ? aside
-              : endsBehind(after) || mayBeJoined(from, object, anywhere);
+      case JOINED -> first ? aside : endsBehind(after) || mayBeJoined(from, object, anywhere);
       case NONE -> false;
     };
   }
@@ -247,8 +246,7 @@ final class HeadFinder {
 
   /** "Use the graph to find ..." asks to find; "use arrows to show ..." asks nothing. */
   private boolean opensInfinitive(TaskVerb verb) {
-    return verbs.isIn("toVerbOpener", line.form(start))
-        && !verb.group().equals("showing");
+    return verbs.isIn("toVerbOpener", line.form(start)) && !verb.group().equals("showing");
   }
 
   /** "... and use the data to justify your choice". */

@@ -79,7 +79,11 @@ final class KindReader {
   private Optional<TaskMatch<TaskRule>> askedFor(int from, int end) {
     Set<TaskRule.Setting> settings = settings(from);
     for (int i = from + 1; i + 3 < Math.min(end, from + 8); i++) {
-      if (at.is(i, "bareAux") && at.form(i + 1).equals("you") && at.is(i + 2, "thinking")) {
+      if (at.is(i, "bareAux")
+          && at.form(i + 1).equals("you")
+          && at.is(i + 2, "thinking")
+          && !at.form(from).equals("why")
+          && !at.is(i + 3, "joinedPrep")) {
         WordLine rest = new WordLine(new Leaving(line, i, 3));
         TokenRange asked = new TokenRange(from, i);
         return verbs

@@ -114,8 +114,9 @@ final class Numbers {
     List<String> words = verbs.list("countingWord");
     int number = words.indexOf(form) + 1;
     if (FIGURE.matcher(form).matches()) {
+      boolean named = i > 0 && verbs.isIn("namedByNumber", line.form(i - 1));
       boolean quantity = i + 1 < line.size() && verbs.isIn("behindFigure", line.form(i + 1));
-      number = quantity ? 0 : Integer.parseInt(form);
+      number = named || quantity ? 0 : Integer.parseInt(form);
     }
     return number == 0 || number > words.size() ? OptionalInt.empty() : OptionalInt.of(number);
   }

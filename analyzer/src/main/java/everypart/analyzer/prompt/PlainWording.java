@@ -17,8 +17,7 @@ import java.util.regex.Pattern;
  * @param marks places of marks for bold and italic
  * @param setAside what was blanked out and says something: marks, word limits, hints
  */
-record PlainWording(
-    String text, BitSet quiet, BitSet marks, List<Remark> setAside) {
+record PlainWording(String text, BitSet quiet, BitSet marks, List<Remark> setAside) {
   /** What is said of marks. */
   static final String MARKS_SET_ASIDE = "marks, set aside";
 

@@ -47,8 +47,7 @@ final class CodedParts {
       } else if (!answers && part.matches()) {
         List<Asked> demands =
             Arrays.stream(part.group(2).split(";")).map(CodedWording::asked).toList();
-        parts.add(
-            new CodedPart(new CodedWording(id, demands, part.group(3).strip()), stimulus));
+        parts.add(new CodedPart(new CodedWording(id, demands, part.group(3).strip()), stimulus));
       }
     }
     return parts;

@@ -49,8 +49,7 @@ final class WordingScore {
     parts.stream()
         .filter(part -> part.wording().half() == half)
         .forEach(
-            part ->
-                score.add(part.wording(), reader.part(part.wording().text(), part.stimulus())));
+            part -> score.add(part.wording(), reader.part(part.wording().text(), part.stimulus())));
     return score;
   }
 
@@ -69,8 +68,10 @@ final class WordingScore {
     missed += lost.size();
     if (!wanted.equals(found)) {
       changes.merge(
-          "coded " + (lost.isEmpty() ? "no more" : String.join(", ", lost))
-              + ", read " + (rest.isEmpty() ? "no more" : String.join(", ", rest)),
+          "coded "
+              + (lost.isEmpty() ? "no more" : String.join(", ", lost))
+              + ", read "
+              + (rest.isEmpty() ? "no more" : String.join(", ", rest)),
           1,
           Integer::sum);
     }
@@ -132,7 +133,8 @@ final class WordingScore {
   public String toString() {
     return String.format(
         Locale.ROOT,
-        "%d read: same kinds %.3f, with counts %.3f, F1 of kinds %.3f (%d too many, %d missed), counts %d of %d, %d not coded",
+        "%d read: same kinds %.3f, with counts %.3f, F1 of kinds %.3f (%d too many, %d missed),"
+            + " counts %d of %d, %d not coded",
         read,
         sameKinds(),
         sameAll(),
@@ -164,7 +166,8 @@ final class WordingScore {
     for (CodedWording.Half half : CodedWording.Half.values()) {
       String name = half.name().toLowerCase(Locale.ROOT);
       if (!parts.isEmpty()) {
-        of(parts, half, reader).print(out, "parts, " + name, show && half == CodedWording.Half.READ);
+        of(parts, half, reader)
+            .print(out, "parts, " + name, show && half == CodedWording.Half.READ);
         continue;
       }
       for (String file : List.of("unseen-prompts.txt", "unseen-counts.txt")) {
