@@ -121,7 +121,8 @@ final class Counter {
       }
     }
     for (int i = from; i < end; i++) {
-      if (isEach(i) ? at.is(i + 1, "ownAnswer") : at.form(i).equals("both")) {
+      boolean eachOfThem = isEach(i) && (at.is(i + 1, "ownAnswer") || !isWord(i + 1));
+      if (eachOfThem || at.form(i).equals("both")) {
         return Count.of(claimsBefore(), CountSource.EACH);
       }
       OptionalInt number = numbers.at(line, i);

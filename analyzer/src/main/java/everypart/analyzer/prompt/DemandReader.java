@@ -221,10 +221,12 @@ final class DemandReader {
         Demand demand = words.demand(head, end, kind, match, verb, one ? Counter.Count.ONE : count);
         ties.add(at, head, demand, optional || inPassing);
       }
-      directions(at);
       if (heads.isEmpty() && at.isAside()) {
         setAside(at);
-      } else if (heads.isEmpty()) {
+      } else {
+        directions(at);
+      }
+      if (heads.isEmpty() && !at.isAside()) {
         told.add(at.whole());
       }
       supposedBefore = at.supposes();
@@ -258,7 +260,7 @@ final class DemandReader {
     private void directions(AskedSentence at) {
       for (int i = at.start(); i < at.size(); i++) {
         OptionalInt end = verbs.direction(at.line(), i);
-        if (end.isPresent() && !at.isAside()) {
+        if (end.isPresent()) {
           remarks.add(
               new Remark(
                   Remark.Kind.SET_ASIDE,

@@ -196,7 +196,7 @@ final class HeadFinder {
     int after = match.get().range().to();
     // "Your answer should include:" asks for what is listed below it.
     return mayBegin(verb, i, after, position)
-            && !(verb.group().equals("giving") && verbs.announcesList(line, start))
+            && !verbs.announcesList(line, start)
             && !addsToDrawing(verb)
         ? Optional.of(Head.of(verb, i, skipInserts(after)))
         : Optional.empty();

@@ -50,7 +50,7 @@ final class Ties {
     boolean same = last >= 0 && demands.get(last).kind() == demand.kind();
     boolean bothBranches = branch && last >= 0 && branches.get(last);
     boolean other = bothBranches || (last >= 0 && at.form(head.from() - 1).equals("or"));
-    if (same && demand.count() > 1 && onlyCounts(at, head)) {
+    if (same && demand.count() > 1 && !at.isBullet() && onlyCounts(at, head)) {
       demands.set(last, demands.get(last).times(demand.count(), demand.asking().counted(), ""));
       return;
     }
