@@ -15,7 +15,6 @@ import java.util.Optional;
 import java.util.OptionalInt;
 import java.util.Set;
 import java.util.function.Function;
-import java.util.regex.Pattern;
 
 /**
  * The task verbs and question forms of {@code task-verbs.yaml}: what a wording of a prompt asks
@@ -26,8 +25,6 @@ import java.util.regex.Pattern;
  */
 public final class TaskVerbs {
   static final String BUNDLED = "task-verbs.yaml";
-  private static final Pattern SHORT_VOWEL_BEFORE_LAST =
-      Pattern.compile("\\A[^aeiou]*[^aeiou][aeiou][bdgmnpt]");
 
   private record Compiled(TaskRule rule, WordPattern pattern) {}
 
@@ -41,7 +38,6 @@ public final class TaskVerbs {
 
   private final List<TaskVerb> verbs = new ArrayList<>();
   private final Map<String, List<Form>> forms = new HashMap<>();
-  private final Map<String, List<Form>> participles = new HashMap<>();
   private final Map<String, List<Compiled>> rules = new HashMap<>();
   private final Map<String, List<WordPattern>> patterns = new HashMap<>();
   private final List<Marked<AnswerForm>> answerForms = new ArrayList<>();
@@ -87,7 +83,7 @@ public final class TaskVerbs {
       roots.add(root);
       root.path("words")
           .properties()
-          .forEach(list -> verbs.classes.put(list.getKey(), strings(list.getValue())));
+          .forEach(list -> verbs.classes.put(list.getKey(), List.copyOf(strings(list.getValue()))));
     }
     verbs.classes.forEach((list, words) -> verbs.words.put("@" + list, Set.copyOf(words)));
     for (int at = files.size() - 1; at >= 0; at--) {
@@ -95,7 +91,6 @@ public final class TaskVerbs {
     }
     Comparator<Form> longestFirst = Comparator.comparingInt(form -> -form.words().size());
     verbs.forms.values().forEach(list -> list.sort(longestFirst));
-    verbs.participles.values().forEach(list -> list.sort(longestFirst));
     return verbs;
   }
 
@@ -147,29 +142,13 @@ public final class TaskVerbs {
                 entry.path("why").asText(),
                 strings(entry.path("never")));
         verbs.add(verb);
-        List<String> parts = List.of(form.split(" "));
-        add(forms, verb, parts);
-        if (where != TaskVerb.Place.START) {
-          List<String> going = new ArrayList<>(parts);
-          going.set(0, participle(parts.get(0)));
-          add(participles, verb, going);
-        }
+        add(forms, verb, List.of(form.split(" ")));
       }
     }
   }
 
   private static void add(Map<String, List<Form>> index, TaskVerb verb, List<String> words) {
     index.computeIfAbsent(words.get(0), first -> new ArrayList<>()).add(new Form(verb, words));
-  }
-
-  /** Returns the "-ing" form of a verb. */
-  private static String participle(String verb) {
-    if (verb.endsWith("e") && !verb.endsWith("ee")) {
-      return verb.substring(0, verb.length() - 1) + "ing";
-    }
-    return SHORT_VOWEL_BEFORE_LAST.matcher(verb).matches()
-        ? verb + verb.charAt(verb.length() - 1) + "ing"
-        : verb + "ing";
   }
 
   private void readRules(LexiconFile file, String list, JsonNode entries) {
@@ -280,17 +259,7 @@ public final class TaskVerbs {
 
   /** Returns the longest verb that begins at a token, in the form in which it makes a demand. */
   public Optional<TaskMatch<TaskVerb>> verbAt(WordLine line, int from) {
-    return find(forms, line, from);
-  }
-
-  /** Returns the longest verb that begins at a token in its "-ing" form. */
-  public Optional<TaskMatch<TaskVerb>> participleAt(WordLine line, int from) {
-    return find(participles, line, from);
-  }
-
-  private static Optional<TaskMatch<TaskVerb>> find(
-      Map<String, List<Form>> index, WordLine line, int from) {
-    for (Form form : index.getOrDefault(line.form(from), List.of())) {
+    for (Form form : forms.getOrDefault(line.form(from), List.of())) {
       int to = from + form.words().size();
       if (to <= line.size() && matches(form.words(), line, from)) {
         return Optional.of(new TaskMatch<>(form.verb(), new TokenRange(from, to)));
@@ -455,6 +424,11 @@ public final class TaskVerbs {
   /** Tells whether a word may begin the object of a task verb. */
   public boolean isObjectStart(String form) {
     return words.getOrDefault("objectStarts", Set.of()).contains(form);
+  }
+
+  /** Returns one of the file's word lists, given by its name, in the order of the file. */
+  public List<String> list(String name) {
+    return classes.getOrDefault(name, List.of());
   }
 
   /** Tells whether a word is in one of the file's word lists, given by its name. */

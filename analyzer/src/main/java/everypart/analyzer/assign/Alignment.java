@@ -3,6 +3,8 @@ package everypart.analyzer.assign;
 import everypart.analyzer.text.Sentence;
 import everypart.analyzer.text.Token;
 import everypart.lexicon.DemandKind;
+import everypart.lexicon.Lexicon;
+import everypart.lexicon.TaskVerbs;
 import everypart.lexicon.WordWeights;
 import java.util.ArrayList;
 import java.util.Arrays;
@@ -17,45 +19,9 @@ import java.util.regex.Pattern;
  * number of parts.
  */
 final class Alignment {
-  private static final Set<String> TIES =
-      Set.of(
-          "this",
-          "that",
-          "these",
-          "those",
-          "it",
-          "they",
-          "them",
-          "its",
-          "their",
-          "so",
-          "therefore",
-          "thus",
-          "hence",
-          "then",
-          "also",
-          "however",
-          "but",
-          "and",
-          "such",
-          "which",
-          "or",
-          "both",
-          "another",
-          "furthermore",
-          "moreover");
-
-  private static final Set<String> OUTCOME =
-      Set.of("will", "would", "won't", "wouldn't", "may", "might", "going", "happen", "happens");
-
   private static final Pattern CHOICE =
       Pattern.compile(
           "(?i)(?:yes|no|nope|yeah|i (?:do |don't |do not )?(?:agree|disagree)|both|neither|[a-z](?:[.,]|$)|the same|same|greater|less|more|i (?:choose|chose|pick|picked))\\b");
-
-  private static final Set<String> WORKING =
-      Set.of("=", "÷", "×", "*", "/", "divided", "times", "minus", "plus", "multiplied");
-  private static final Set<String> COMPARES =
-      Set.of("than", "whereas", "both", "compared", "comparing", "unlike", "while");
 
   /** Words shared with the sentence before count up to this much. */
   private static final double MOST_SHARED = 3;
@@ -68,10 +34,19 @@ final class Alignment {
 
   private final AlignmentSettings settings;
   private final WordWeights weights;
+  private final Set<String> ties;
+  private final Set<String> outcomes;
+  private final Set<String> working;
+  private final Set<String> compares;
 
-  Alignment(AlignmentSettings settings, WordWeights weights) {
+  Alignment(AlignmentSettings settings, Lexicon lexicon) {
     this.settings = settings;
-    this.weights = weights;
+    this.weights = lexicon.weights();
+    TaskVerbs words = lexicon.taskVerbs();
+    this.ties = Set.copyOf(words.list("leansBack"));
+    this.outcomes = Set.copyOf(words.list("tellsOutcome"));
+    this.working = Set.copyOf(words.list("workingSign"));
+    this.compares = Set.copyOf(words.list("setsBeside"));
   }
 
   /**
@@ -185,7 +160,7 @@ final class Alignment {
     if (sentence.lineStart()) {
       stay = settings.stayOverBreak();
     }
-    if (TIES.contains(sentence.form(0))) {
+    if (ties.contains(sentence.form(0))) {
       stay += settings.tie();
     }
     double shared = 0;
@@ -220,10 +195,10 @@ final class Alignment {
     Set<String> stems = PartProfile.stems(sentence);
     double[] match = new double[parts.size()];
     boolean choice = CHOICE.matcher(raw).region(sentence.start(), sentence.end()).lookingAt();
-    boolean outcome = holds(sentence, OUTCOME);
+    boolean outcome = holds(sentence, outcomes);
     long numbers = sentence.tokens().stream().filter(Token::isNumber).count();
-    boolean working = numbers > 1 && holds(sentence, WORKING);
-    boolean compares = holds(sentence, COMPARES);
+    boolean works = numbers > 1 && holds(sentence, working);
+    boolean relates = holds(sentence, compares);
     Set<ResponseForm> forms = ResponseForm.takenBy(raw, sentence.start(), sentence.end());
     Set<String> persons = PartProfile.persons(sentence);
     for (int p = 0; p < match.length; p++) {
@@ -249,10 +224,10 @@ final class Alignment {
       if (numbers == 0 && !unit.goesOn() && part.kinds().equals(Set.of(DemandKind.CALCULATE))) {
         match[p] -= settings.noNumber();
       }
-      if (working && part.kinds().contains(DemandKind.CALCULATE)) {
+      if (works && part.kinds().contains(DemandKind.CALCULATE)) {
         match[p] += settings.workingFits();
       }
-      if (compares && part.kinds().contains(DemandKind.COMPARE)) {
+      if (relates && part.kinds().contains(DemandKind.COMPARE)) {
         match[p] += settings.comparisonFits();
       }
       for (ResponseForm form : forms) {

@@ -64,48 +64,10 @@ record AlignmentSettings(
     double meaning,
     double besideMeaning,
     double decided) {
+  /** Returns the settings in use. */
   static AlignmentSettings standard() {
-    return of(
-        new double[] {
-          0.4, 0.75, 1.5, 0.5, 1, 0.5, 0.27, 0.1, 0.3, 0.15, 0.2, 0.35, 0.3, 0.5, -1, 0.15, 0.2,
-          0.14, 0.6, 0.45, 0.2, 0.1, 1, 1, 0.5, 0.3
-        });
-  }
-
-  static AlignmentSettings of(double[] v) {
     return new AlignmentSettings(
-        v[0], v[1], v[2], v[3], v[4], v[5], v[6], v[7], v[8], v[9], v[10], v[11], v[12], v[13],
-        v[14], v[15], v[16], v[17], v[18], v[19], v[20], v[21], v[22], v[23], v[24], v[25]);
-  }
-
-  double[] values() {
-    return new double[] {
-      relatedWeight,
-      leadWeight,
-      rarityPower,
-      lengthPower,
-      modelWeight,
-      modelRarityPower,
-      choiceFits,
-      modalFits,
-      workingFits,
-      comparisonFits,
-      noNumber,
-      cover,
-      stayLength,
-      stayInBlock,
-      stayOverBreak,
-      tie,
-      cohesion,
-      back,
-      backInLine,
-      inSentence,
-      formFits,
-      person,
-      again,
-      meaning,
-      besideMeaning,
-      decided
-    };
+        0.4, 0.75, 1.5, 0.5, 1, 0.5, 0.27, 0.1, 0.3, 0.15, 0.2, 0.35, 0.3, 0.5, -1, 0.15, 0.2, 0.14,
+        0.6, 0.45, 0.2, 0.1, 1, 1, 0.5, 0.3);
   }
 }

@@ -38,77 +38,6 @@ final class BareLabels {
           "(?:\\s|[,.]|\\b(?:um|uh|er|erm|ok|okay|so|right|well|now|alright|hi|hello|and|for|yes|first|starting|with|my|answers?)\\b){0,20}",
           Pattern.CASE_INSENSITIVE);
 
-  /** Words that take a letter as a name. */
-  private static final Set<String> NAMED_BY_LETTER =
-      Set.of(
-          "vitamin",
-          "vitamins",
-          "type",
-          "group",
-          "graph",
-          "graphs",
-          "point",
-          "points",
-          "plan",
-          "option",
-          "tank",
-          "site",
-          "figure",
-          "hepatitis",
-          "sample",
-          "plant",
-          "line",
-          "curve",
-          "region",
-          "area",
-          "station",
-          "side",
-          "step",
-          "stage",
-          "day",
-          "week",
-          "choice",
-          "class",
-          "plot",
-          "beaker",
-          "tube",
-          "flask",
-          "trial",
-          "set",
-          "object",
-          "block",
-          "ball",
-          "car",
-          "factor",
-          "grade",
-          "phase",
-          "compound",
-          "substance",
-          "element",
-          "metal",
-          "species",
-          "population",
-          "model",
-          "person",
-          "student",
-          "experiment",
-          "an",
-          "a",
-          "be",
-          "if",
-          "when",
-          "that",
-          "this",
-          "has",
-          "have",
-          "was",
-          "were",
-          "say",
-          "says",
-          "call",
-          "called",
-          "because");
-
   /** A letter that stands alone more often than this is a symbol. */
   private static final int MOST = 2;
 
@@ -192,8 +121,8 @@ final class BareLabels {
       String before = LabelReader.wordBefore(raw, matcher.start()).toLowerCase(Locale.ROOT);
       boolean name =
           place == Place.INSIDE
-              && (NAMED_BY_LETTER.contains(before)
-                  || (!led && LabelPatterns.isMention(before))
+              && (labels.isIn("namedByLetter", before)
+                  || (!led && labels.isIn("mention", before))
                   || before.length() == 1);
       // An "a" is an article, unless the answer begins with it.
       boolean article =
@@ -217,9 +146,10 @@ final class BareLabels {
     return found;
   }
 
-  private static boolean isNamed(String lead) {
-    String words = lead.toLowerCase(Locale.ROOT);
-    return words.endsWith("letter ") || words.endsWith("number ");
+  /** Tells whether the word before a letter calls it one: "letter a". */
+  private boolean isNamed(String lead) {
+    String words = lead.strip().toLowerCase(Locale.ROOT);
+    return labels.isIn("callsLetter", words.substring(words.lastIndexOf(' ') + 1));
   }
 
   private static Place place(String raw, int start) {

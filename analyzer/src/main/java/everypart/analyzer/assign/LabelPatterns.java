@@ -1,7 +1,5 @@
 package everypart.analyzer.assign;
 
-import java.util.Locale;
-import java.util.Set;
 import java.util.regex.Pattern;
 
 /** How labels look. */
@@ -29,12 +27,6 @@ final class LabelPatterns {
 
   private static final String NUMBER_WORDS =
       "one|two|three|four|five|six|seven|eight|nine|ten|be|bee|see|sea|dee";
-
-  /** Words before "part b" that make it a mention and no label. */
-  private static final Set<String> MENTION =
-      Set.of(
-          "in", "of", "from", "see", "like", "to", "as", "on", "by", "with", "than", "the", "about",
-          "into", "each", "every", "using", "or", "my", "at", "for", "and", "is", "are", "between");
 
   private LabelPatterns() {}
 
@@ -122,11 +114,6 @@ final class LabelPatterns {
               + "[)\\]]?(?:\\s?(?:,|and|&|\\+|/|-|\\u2013|to|, ?and)\\s?[(\\[]?"
               + SIMPLE
               + "[)\\]]?){1,4})(?![\\p{L}\\d'\\u2019])\\s?(?<close>[:)\\].,=\\u2013\\u2014-])?");
-
-  /** Tells whether the word before a label makes it a mention. */
-  static boolean isMention(String before) {
-    return MENTION.contains(before.toLowerCase(Locale.ROOT));
-  }
 
   private static String ordinals(String group) {
     return "(?<"

@@ -37,9 +37,6 @@ final class LabelReader {
 
   private static final Pattern RANGE = Pattern.compile("-|\\u2013|\\bto\\b");
 
-  private static final List<String> CUES =
-      List.of("for", "part", "pt", "question", "letter", "number");
-
   private final Labels labels;
 
   LabelReader(Labels labels) {
@@ -231,7 +228,7 @@ final class LabelReader {
     }
     String nth = matcher.group("nth");
     return labels
-        .at(nth == null ? -1 : Labels.ordinal(nth))
+        .at(nth == null ? -1 : labels.ordinal(nth))
         .map(
             part ->
                 new LabelMark(
@@ -287,12 +284,12 @@ final class LabelReader {
     return mark.strip().replace(written, stand);
   }
 
-  private static String written(Matcher matcher, Style style) {
+  private String written(Matcher matcher, Style style) {
     String label = matcher.group("label");
     if (label == null) {
       return style == Style.BRACKETED
           ? matcher.group("bare")
-          : Labels.spelled(matcher.group("word"));
+          : labels.spelled(matcher.group("word"));
     }
     return label;
   }
@@ -326,16 +323,16 @@ final class LabelReader {
       String word = matcher.group("sure");
       String written =
           group(matcher, "label", "for", "verb")
-              .orElseGet(() -> Labels.spelled(matcher.group("word")));
+              .orElseGet(() -> labels.spelled(matcher.group("word")));
       boolean led = !matcher.group("lead").isEmpty();
-      if (word != null && !led && LabelPatterns.isMention(wordBefore(raw, matcher.start()))) {
+      if (word != null && !led && labels.isIn("mention", wordBefore(raw, matcher.start()))) {
         continue;
       }
       List<String> own = labels.own(written);
       List<String> parts =
           own.isEmpty() ? labels.standIn(written).map(List::of).orElse(List.of()) : own;
       if (!parts.isEmpty()) {
-        boolean called = "letter".equalsIgnoreCase(word) || "number".equalsIgnoreCase(word);
+        boolean called = word != null && labels.isIn("callsLetter", word);
         found.add(
             new LabelMark(
                 new Span(matcher.start(), matcher.end()),
@@ -350,10 +347,10 @@ final class LabelReader {
   }
 
   /** Tells whether a word that may announce a label is there at all. */
-  private static boolean hasCue(String raw, int from, int to) {
+  private boolean hasCue(String raw, int from, int to) {
     for (int at = from + 2; at < to; at++) {
       if (raw.charAt(at) == ' ') {
-        for (String cue : CUES) {
+        for (String cue : labels.list("announcesLabel")) {
           int start = at - cue.length();
           if (start >= from && raw.regionMatches(true, start, cue, 0, cue.length())) {
             return true;
@@ -377,9 +374,7 @@ final class LabelReader {
       String written = group(matcher, "round", "half", "colon").orElseThrow();
       List<String> parts = labels.own(written);
       boolean open = matcher.group("half") != null && bracket;
-      if (parts.size() == 1
-          && !open
-          && !LabelPatterns.isMention(wordBefore(raw, matcher.start()))) {
+      if (parts.size() == 1 && !open && !labels.isIn("mention", wordBefore(raw, matcher.start()))) {
         found.add(
             new LabelMark(
                 new Span(matcher.start(), matcher.end()),

@@ -14,10 +14,10 @@ import java.util.stream.IntStream;
  * has none.
  */
 final class LabelSlips {
-  /** By so much the words must fit the other part better, in a block with a label of its own. */
   /** So many labels are named in a remark. */
   private static final int MOST_NAMED = 10;
 
+  /** By so much the words must fit the other part better, in a block with a label of its own. */
   private static final double BETTER = 0.25;
 
   /** The likeness that the first sentence of a part without a label must reach inside a line. */

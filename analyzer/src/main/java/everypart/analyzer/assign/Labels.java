@@ -2,6 +2,7 @@ package everypart.analyzer.assign;
 
 import everypart.analyzer.prompt.Part;
 import everypart.analyzer.prompt.Prompt;
+import everypart.lexicon.TaskVerbs;
 import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.HashSet;
@@ -24,14 +25,6 @@ final class Labels {
   private static final List<String> ROMAN =
       List.of("i", "ii", "iii", "iv", "v", "vi", "vii", "viii", "ix", "x");
 
-  private static final List<String> NUMBERS =
-      List.of("one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten");
-
-  private static final List<String> ORDINALS =
-      List.of(
-          "first", "second", "third", "fourth", "fifth", "sixth", "seventh", "eighth", "ninth",
-          "tenth");
-
   /** How a letter sounds, as a machine that takes dictation may write it. */
   private static final Map<String, String> HEARD =
       Map.of("be", "b", "bee", "b", "see", "c", "sea", "c", "dee", "d");
@@ -45,7 +38,10 @@ final class Labels {
   private final Map<String, String> standIns = new HashMap<>();
   private final Map<String, Map<String, String>> below = new HashMap<>();
 
-  Labels(Prompt prompt) {
+  private final TaskVerbs verbs;
+
+  Labels(Prompt prompt, TaskVerbs verbs) {
+    this.verbs = verbs;
     parts = prompt.parts().stream().map(Part::label).toList();
     readWordings(prompt);
     Map<String, List<String>> byLast = new LinkedHashMap<>();
@@ -114,6 +110,16 @@ final class Labels {
     return text.toLowerCase(Locale.ROOT).replaceAll("[^\\p{L}\\p{N}]+", " ").strip();
   }
 
+  /** Returns the words of a list of the lexicon. */
+  List<String> list(String name) {
+    return verbs.list(name);
+  }
+
+  /** Tells whether a list of the lexicon holds a word, in whatever case it is written. */
+  boolean isIn(String list, String word) {
+    return verbs.isIn(list, word.toLowerCase(Locale.ROOT));
+  }
+
   /** Returns the labels of all parts, in the prompt's order. */
   List<String> parts() {
     return parts;
@@ -179,19 +185,19 @@ final class Labels {
   }
 
   /** Returns a label as it is written, for one that is spelled out as a number or heard. */
-  static String spelled(String word) {
+  String spelled(String word) {
     String small = word.toLowerCase(Locale.ROOT);
-    int number = NUMBERS.indexOf(small);
+    int number = list("numberWord").indexOf(small);
     return number >= 0 ? Integer.toString(number + 1) : HEARD.getOrDefault(small, word);
   }
 
   /** Returns the place that an ordinal number names, from 0; -1 for the last. */
-  static int ordinal(String word) {
+  int ordinal(String word) {
     String small = word.toLowerCase(Locale.ROOT);
     if (Character.isDigit(small.charAt(0))) {
       return Integer.parseInt(small.replaceAll("\\D", "")) - 1;
     }
-    return ORDINALS.indexOf(small);
+    return list("ordinal").indexOf(small);
   }
 
   static String squeeze(String label) {

@@ -8,7 +8,6 @@ import everypart.analyzer.text.TextReader;
 import everypart.analyzer.text.Token;
 import everypart.lexicon.Lexicon;
 import java.util.ArrayList;
-import java.util.Arrays;
 import java.util.HashSet;
 import java.util.List;
 import java.util.Map;
@@ -63,8 +62,8 @@ public final class PartAssigner {
     this.lexicon = lexicon;
     this.texts = texts;
     this.settings = settings;
-    this.alignment = new Alignment(settings, lexicon.weights());
-    this.seams = new Seams(lexicon.weights());
+    this.alignment = new Alignment(settings, lexicon);
+    this.seams = new Seams(lexicon);
   }
 
   /** Assigns a response. */
@@ -170,7 +169,7 @@ public final class PartAssigner {
           prompt,
           key ->
               new Reading(
-                  new Labels(key),
+                  new Labels(key, lexicon.taskVerbs()),
                   PartProfile.of(key, texts, lexicon, settings),
                   meaning.map(model -> new MeaningMatch(model, key, texts))));
     } finally {
@@ -273,10 +272,5 @@ public final class PartAssigner {
                 tokens,
                 line,
                 start == sentence.start() && sentence.paragraphStart()));
-  }
-
-  @Override
-  public String toString() {
-    return "PartAssigner" + Arrays.toString(settings.values());
   }
 }

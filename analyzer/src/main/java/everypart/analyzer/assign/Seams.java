@@ -2,6 +2,7 @@ package everypart.analyzer.assign;
 
 import everypart.analyzer.text.Sentence;
 import everypart.analyzer.text.Token;
+import everypart.lexicon.Lexicon;
 import everypart.lexicon.WordWeights;
 import java.util.ArrayList;
 import java.util.List;
@@ -13,17 +14,6 @@ import java.util.Set;
  * nothing, since the alignment only turns there when the words speak for it.
  */
 final class Seams {
-  private static final Set<String> JOINERS =
-      Set.of("and", "but", "so", "while", "whereas", "then", "also", "because", "plus", "or");
-
-  /** What a clause opens with. */
-  private static final Set<String> OPENERS =
-      Set.of(
-          "i", "you", "he", "she", "it", "we", "they", "this", "that", "these", "those", "there",
-          "the", "a", "an", "my", "his", "her", "their", "its", "our", "your", "some", "all",
-          "both", "each", "most", "no", "one", "if", "when", "because", "since", "after", "before",
-          "while");
-
   /** The fewest words between two seams. */
   private static final int FEWEST = 2;
 
@@ -31,9 +21,13 @@ final class Seams {
   private static final int LONG = 24;
 
   private final WordWeights weights;
+  private final Set<String> joiners;
+  private final Set<String> openers;
 
-  Seams(WordWeights weights) {
-    this.weights = weights;
+  Seams(Lexicon lexicon) {
+    this.weights = lexicon.weights();
+    this.joiners = Set.copyOf(lexicon.taskVerbs().list("clauseJoiner"));
+    this.openers = Set.copyOf(lexicon.taskVerbs().list("clauseOpener"));
   }
 
   /** Returns the first tokens of the clauses behind the first one. */
@@ -58,10 +52,10 @@ final class Seams {
     if (before.equals(";") || before.equals(",") || before.equals(":")) {
       return true;
     }
-    if (JOINERS.contains(form)) {
+    if (joiners.contains(form)) {
       return true;
     }
-    if (JOINERS.contains(before) || !OPENERS.contains(form)) {
+    if (joiners.contains(before) || !openers.contains(form)) {
       return false;
     }
     boolean capital = Character.isUpperCase(raw.charAt(tokens.get(i).start())) && !form.equals("i");

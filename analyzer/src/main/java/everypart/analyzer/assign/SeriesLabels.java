@@ -80,14 +80,14 @@ final class SeriesLabels {
   }
 
   /** Returns the place that a member names, from 0; "next" and "last" go on from the one before. */
-  private static int rank(Matcher matcher, int before) {
+  private int rank(Matcher matcher, int before) {
     if (matcher.group("next") != null || matcher.group("last") != null) {
       return before;
     }
     String word = matcher.group("count");
     return word == null
-        ? Labels.ordinal(matcher.group("nth"))
-        : Integer.parseInt(Labels.spelled(word)) - 1;
+        ? labels.ordinal(matcher.group("nth"))
+        : Integer.parseInt(labels.spelled(word)) - 1;
   }
 
   private boolean isSeries(Text text, List<Member> members) {

@@ -6,9 +6,7 @@ import everypart.analyzer.text.Token;
 import everypart.lexicon.TaskVerbs;
 import everypart.lexicon.WordLine;
 import java.util.BitSet;
-import java.util.Locale;
 import java.util.OptionalInt;
-import java.util.Set;
 
 /**
  * A sentence of a prompt's wording, with what all steps of reading it go by: which words are closed
@@ -42,10 +40,8 @@ final class AskedSentence {
     closeQuietWords();
     this.start = firstWord();
     this.question = endsInQuestionMark();
-    this.opening =
-        start < size && (verbs.isOpening(form(start)) || (start > 0 && verbs.isOpening(form(0))));
-    this.aside =
-        start < size && !closed.get(start) && verbs.isAside(line, start) && !isQuestionStart(start);
+    this.opening = verbs.isOpening(form(start));
+    this.aside = start < size && verbs.isAside(line, start) && !isQuestionStart(start);
   }
 
   TaskVerbs verbs() {
@@ -105,10 +101,6 @@ final class AskedSentence {
     return sentence.tokens().get(i);
   }
 
-  boolean isStressed(int i) {
-    return wording.stressed().get(offset + token(i).start());
-  }
-
   /** Returns the whole sentence's place in the wording. */
   Span whole() {
     return place(sentence.start(), sentence.end());
@@ -129,7 +121,12 @@ final class AskedSentence {
 
   /** Tells whether it announces a list of what the answer has to hold. */
   boolean announcesList() {
-    return verbs.announcesList(line, start) || announcesIn();
+    for (int i = start; i < size; i++) {
+      if (verbs.announcesList(line, i)) {
+        return true;
+      }
+    }
+    return false;
   }
 
   /** Words in quotations, tables, captions and brackets begin no demand. */
@@ -156,9 +153,6 @@ final class AskedSentence {
             || !token(i).isWord()
             || verbs.isAdverb(form(i))
             || verbs.isIn("join", form(i)))) {
-      if (token(i).isNumber() && i > 0) {
-        return i;
-      }
       i++;
     }
     OptionalInt behind = i < size ? verbs.optional(line, i) : OptionalInt.empty();
@@ -166,8 +160,8 @@ final class AskedSentence {
   }
 
   private boolean endsInQuestionMark() {
-    for (int i = size - 1; i >= 0 && !token(i).isWord(); i--) {
-      if (form(i).startsWith("?") || form(i).endsWith("?")) {
+    for (int i = 0; i < size; i++) {
+      if (form(i).endsWith("?")) {
         return true;
       }
     }
@@ -177,8 +171,7 @@ final class AskedSentence {
   boolean isQuestionWord(int i) {
     return verbs.isIn("questionWord", form(i))
         || (verbs.isIn("beforeQuestionWord", form(i))
-            && i + 1 < size
-            && Set.of("what", "which", "whom", "whose").contains(form(i + 1)));
+            && verbs.isIn("afterPreposition", form(i + 1)));
   }
 
   boolean isQuestionStart(int i) {
@@ -187,16 +180,8 @@ final class AskedSentence {
 
   /** "how does", "in what way would": a question even without its mark. */
   boolean inverted(int i) {
-    String form = form(i);
-    if (form.equals("when")) {
-      return verbs.isIn("aux", form(i + 1));
-    }
-    if (form.equals("why") || form.equals("how")) {
-      return verbs.isIn("aux", form(i + 1))
-          || Set.of("many", "much", "far", "well", "long").contains(form(i + 1));
-    }
-    if (form.equals("what's")) {
-      return true;
+    if (is(i, "askingHow")) {
+      return is(i + 1, "aux") || is(i + 1, "degreeWord");
     }
     for (int k = i + 1; k < Math.min(size, i + 7); k++) {
       if (verbs.isIn("aux", form(k))) {
@@ -234,21 +219,12 @@ final class AskedSentence {
     return to;
   }
 
-  private boolean announcesIn() {
-    for (int i = start; i < size; i++) {
-      if (form(i).startsWith("includ") && verbs.announcesList(line, i)) {
-        return true;
-      }
-    }
-    return false;
-  }
-
   String words(int from, int to) {
     StringBuilder words = new StringBuilder();
     for (int i = from; i < to; i++) {
       words.append(i > from ? " " : "").append(form(i));
     }
-    return words.toString().toLowerCase(Locale.ROOT);
+    return words.toString();
   }
 
   Span span(int from, int end) {

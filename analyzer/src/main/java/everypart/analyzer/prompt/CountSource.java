@@ -14,8 +14,6 @@ public enum CountSource {
   JOINED,
   /** A pair of one kind: "one advantage and one disadvantage". */
   PAIR,
-  /** "some", "several": at least two. */
-  SEVERAL,
   /** The marks given for it. */
   MARKS,
   /** The prompt's author, in the prompt file. */

@@ -137,10 +137,7 @@ final class DemandReader {
   }
 
   private static boolean isCommand(List<String> tags, String form) {
-    // A first word that the tagger takes for a name, joined to a verb, is a verb: "Transcribe and
-    // translate".
-    boolean joined = tags.get(1).equals("CCONJ") && tags.get(2).equals("VERB");
-    return (tags.get(0).equals("VERB") || joined)
+    return tags.get(0).equals("VERB")
         && !form.endsWith("ed")
         && !form.endsWith("ing")
         && tags.stream().skip(1).noneMatch(tag -> tag.equals("AUX"));
@@ -170,10 +167,9 @@ final class DemandReader {
       List<Sentence> sentences = Sentences.joined(text, offset, wording);
       for (int i = 0; i < sentences.size(); i++) {
         int bullets = Sentences.bulletsAfter(verbs, sentences, i);
-        boolean last = i == sentences.size() - 1;
         read(
             new AskedSentence(verbs, sentences.get(i), wording, offset),
-            bullets > 0 || !last ? bullets : itemsAfter);
+            bullets > 0 ? bullets : itemsAfter);
       }
       return new Reading(List.copyOf(ties.demands()), List.copyOf(remarks), List.copyOf(told));
     }
@@ -189,23 +185,17 @@ final class DemandReader {
       if (at.start() >= at.size()) {
         return;
       }
-      if (at.isAside() && at.is(at.start(), "blockingAside")) {
-        setAside(at);
-        return;
-      }
       HeadFinder finder = new HeadFinder(at, ties.demands(), listAnnounced);
       List<Head> heads = finder.find();
       KindReader kinds = new KindReader(at, numbers, ties.demands(), supposedBefore);
       DemandWording words = new DemandWording(at, heads, ties.demands());
-      int listed = Counter.listedItems(at);
       Optional<TaskVerb> verb = Optional.empty();
       for (int h = 0; h < heads.size(); h++) {
         Head head = heads.get(h);
         int end = at.trimEnd(head.object(), startOf(heads, h + 1, at.size()));
-        if (head.form() == Head.Form.VERB && end <= head.object() && sharesObject(at, heads, h)) {
+        if (sharesObject(at, heads, h)) {
           Head next = heads.get(h + 1);
-          head =
-              new Head(Head.Form.VERB, head.from(), next.object(), head.verb(), Optional.empty());
+          head = Head.of(head.verb().orElseThrow(), head.from(), next.object());
           end = at.trimEnd(next.object(), startOf(heads, h + 2, at.size()));
         }
         if (head.form() == Head.Form.VERB) {
@@ -222,26 +212,25 @@ final class DemandReader {
           continue;
         }
         Counter.Count count =
-            new Counter(at, numbers, ties.demands(), kind, head, end).count(rule, listed, items);
-        if (ties.repeatsGround(head, kind, h, count)) {
+            new Counter(at, numbers, ties.demands(), kind, head, end, items).count(rule);
+        if (ties.repeatsGround(head, kind, count)) {
           continue;
         }
         boolean ordering = verb.map(v -> v.group().equals("ordering")).orElse(false);
-        boolean one =
-            UNCOUNTED.contains(kind)
-                || head.form() == Head.Form.YES_NO
-                || (head.form() == Head.Form.VERB && ordering);
+        boolean one = UNCOUNTED.contains(kind) || head.form() == Head.Form.YES_NO || ordering;
         Demand demand = words.demand(head, end, kind, match, verb, one ? Counter.Count.ONE : count);
         ties.add(at, head, demand, optional || inPassing);
       }
-      directions(at);
       if (heads.isEmpty() && at.isAside()) {
         setAside(at);
-      } else if (heads.isEmpty()) {
+      } else {
+        directions(at);
+      }
+      if (heads.isEmpty() && !at.isAside()) {
         told.add(at.whole());
       }
       supposedBefore = at.supposes();
-      listAnnounced = at.announcesList() || (listAnnounced && at.isBullet());
+      listAnnounced = at.announcesList() || listAnnounced;
     }
 
     private int startOf(List<Head> heads, int place, int end) {
@@ -258,14 +247,9 @@ final class DemandReader {
     /** Looks for "bonus:", "(optional)" and the like, which may hold for the rest of the part. */
     private boolean findOptional(AskedSentence at) {
       for (int i = 0; i < at.size(); i++) {
-        boolean bracket = at.form(i).equals("(") || at.form(i).equals("[");
-        OptionalInt end =
-            bracket || i == 0 || at.form(i - 1).equals("and")
-                ? verbs.optional(at.line(), i)
-                : OptionalInt.empty();
+        OptionalInt end = verbs.optional(at.line(), i);
         if (end.isPresent()) {
-          int last = end.getAsInt() - 1;
-          optional |= last >= at.size() - 1 || at.form(last).equals(":") || (bracket && i == 0);
+          optional |= at.form(i).equals("(") || at.form(end.getAsInt() - 1).equals(":");
           return true;
         }
       }
@@ -275,8 +259,8 @@ final class DemandReader {
     /** Shows what the writer is to use, which is no demand but must not be lost. */
     private void directions(AskedSentence at) {
       for (int i = at.start(); i < at.size(); i++) {
-        OptionalInt end = at.isClosed(i) ? OptionalInt.empty() : verbs.direction(at.line(), i);
-        if (end.isPresent() && !at.isAside()) {
+        OptionalInt end = verbs.direction(at.line(), i);
+        if (end.isPresent()) {
           remarks.add(
               new Remark(
                   Remark.Kind.SET_ASIDE,

@@ -64,10 +64,7 @@ final class DemandWording {
   }
 
   private Asking asking(Head head, int end, DemandKind kind, CountSource counted) {
-    int from =
-        head.form() == Head.Form.VERB || head.form() == Head.Form.TRAILER
-            ? head.object()
-            : head.from();
+    int from = head.topic();
     List<Span> options = Options.in(at, from, end).spans(at);
     AnswerForm form = Asking.of(kind).form();
     if (head.form() == Head.Form.YES_NO) {
@@ -75,12 +72,8 @@ final class DemandWording {
     } else if (from < end) {
       form = verbs.answerForm(line, from, end).orElse(form);
     }
-    boolean open = form == AnswerForm.OPEN || form == AnswerForm.NAME;
     List<String> choices =
-        (open && kind != DemandKind.IDENTIFY && kind != DemandKind.PREDICT)
-                || form == AnswerForm.QUANTITY
-            ? List.of()
-            : options.stream().map(at::raw).toList();
+        form == AnswerForm.OPEN ? List.of() : options.stream().map(at::raw).toList();
     Asking asking =
         Asking.of(
             choices.isEmpty() ? form : AnswerForm.OPTION,
@@ -123,12 +116,7 @@ final class DemandWording {
   }
 
   private String about(Head head, int end, DemandKind kind) {
-    int from =
-        head.form() == Head.Form.VERB || head.form() == Head.Form.TRAILER
-            ? head.object()
-            : head.from();
-    int to = end;
-    String about = About.of(at, from, to);
+    String about = About.of(at, head.topic(), end);
     boolean pointsBack =
         about.isEmpty() || (kind == DemandKind.JUSTIFY && About.isOwnAnswer(verbs, about));
     if (pointsBack && !demands.isEmpty()) {

@@ -33,6 +33,10 @@ record Head(Form form, int from, int object, Optional<TaskVerb> verb, Optional<T
     return new Head(form, from, from + 1, Optional.empty(), Optional.empty());
   }
 
+  static Head of(TaskVerb verb, int from, int object) {
+    return new Head(Form.VERB, from, object, Optional.of(verb), Optional.empty());
+  }
+
   static Head trailer(TaskMatch<TaskRule> match) {
     return new Head(
         Form.TRAILER,
@@ -46,8 +50,8 @@ record Head(Form form, int from, int object, Optional<TaskVerb> verb, Optional<T
     return verb.map(found -> found.group().equals(group)).orElse(false);
   }
 
-  /** Tells whether what it is about stands behind its words rather than in them. */
-  boolean hasObject() {
-    return form == Form.VERB || form == Form.TRAILER;
+  /** Where the words begin that say what it is about: behind a verb, with a question word. */
+  int topic() {
+    return form == Form.VERB || form == Form.TRAILER ? object : from;
   }
 }

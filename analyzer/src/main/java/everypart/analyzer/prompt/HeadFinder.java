@@ -11,7 +11,6 @@ import java.util.BitSet;
 import java.util.List;
 import java.util.Optional;
 import java.util.OptionalInt;
-import java.util.Set;
 
 /** Finds the places in a sentence where demands begin. */
 final class HeadFinder {
@@ -25,8 +24,7 @@ final class HeadFinder {
     CLAUSE,
     JOINED,
     LICENSED,
-    TO,
-    STRESSED
+    TO
   }
 
   private final AskedSentence at;
@@ -85,7 +83,7 @@ final class HeadFinder {
     if (heads.isEmpty() && question) {
       findLateQuestion();
     }
-    if (heads.isEmpty() && bullet && listAnnounced && !closed.get(start)) {
+    if (heads.isEmpty() && bullet && listAnnounced) {
       heads.add(new Head(Head.Form.VERB, start, start, verbs.verb("include"), Optional.empty()));
     }
     dropLead();
@@ -95,37 +93,17 @@ final class HeadFinder {
   /** "Write a paragraph in which you describe ..." asks for what the paragraph holds. */
   private void dropLead() {
     while (heads.size() > 1
-        && heads
-            .get(0)
-            .verb()
-            .map(v -> v.group().equals("writing") || v.group().equals("making"))
-            .orElse(false)
-        && leadsOnly(heads.get(0), heads.get(1))) {
+        && heads.get(0).isIn("writing")
+        && !at.is(heads.get(1).from() - 1, "join")) {
       heads.remove(0);
     }
   }
 
-  private boolean leadsOnly(Head lead, Head next) {
-    for (int i = lead.object(); i < next.from(); i++) {
-      if (verbs.isIn("join", line.form(i))
-          || line.form(i).equals(",")
-          || line.form(i).equals(":")) {
-        return i + 1 >= next.from() && !verbs.isIn("join", line.form(i));
-      }
-    }
-    return true;
-  }
-
   private void findLicences() {
     for (int i = start; i < size; i++) {
-      if (question
-          && i > start
-          && line.form(i).equals("you")
-          && verbs.isIn("aux", line.form(i - 1))) {
-        continue; // "what would you need to measure" asks, it does not command
-      }
       OptionalInt end = verbs.licence(line, i);
-      if (end.isPresent()) {
+      // "what would you need to measure" asks, it does not command
+      if (end.isPresent() && !(question && at.is(i - 1, "aux"))) {
         licensed.set(end.getAsInt());
       }
     }
@@ -135,7 +113,7 @@ final class HeadFinder {
   private void findDrawing() {
     for (int i = start; i < size && i <= start + 1; i++) {
       Optional<TaskMatch<TaskRule>> drawn = verbs.drawn(line, i);
-      if (drawn.isPresent() && !closed.get(i)) {
+      if (drawn.isPresent()) {
         heads.add(Head.trailer(drawn.get()));
         return;
       }
@@ -153,50 +131,21 @@ final class HeadFinder {
   private Optional<Head> headAt(int i) {
     if (hasDemandBefore()) {
       Optional<TaskMatch<TaskRule>> trailer = verbs.trailer(line, i);
-      if (trailer.isPresent() && !isDrawing(lastHead())) {
-        return Optional.of(
-            new Head(
-                Head.Form.TRAILER,
-                i,
-                trailer.get().range().to(),
-                Optional.empty(),
-                Optional.of(trailer.get().found())));
+      if (trailer.isPresent()) {
+        return trailer.map(Head::trailer);
       }
     }
     Position position = position(i);
     if (position == Position.NONE) {
-      return hasDemandBefore() && lastIs("writing") ? participle(i) : Optional.empty();
-    }
-    if (i > start
-        && !at.isQuestionWord(i)
-        && verbs.isAside(line, i)
-        && position != Position.TO
-        && !isJoinedCommand(i, position)) {
       return Optional.empty();
     }
-    Optional<Head> verb = i == start && aside ? Optional.empty() : verb(i, position);
-    if (verb.isPresent()) {
-      return verb;
-    }
-    Optional<Head> asked = question(i, position);
-    if (asked.isPresent()) {
-      return asked;
-    }
-    return position == Position.COMMA || position == Position.JOINED
-        ? participle(i)
-        : Optional.empty();
+    boolean joined = position == Position.JOINED && hasDemandBefore();
+    boolean tells = i == start ? aside : !joined && verbs.isAside(line, i);
+    return (tells ? Optional.<Head>empty() : verb(i, position)).or(() -> question(i, position));
   }
 
   private Head lastHead() {
     return heads.get(heads.size() - 1);
-  }
-
-  private boolean lastIs(String group) {
-    return lastHead().isIn(group);
-  }
-
-  private boolean isDrawing(Head head) {
-    return head.verb().map(verb -> verb.kind() == DemandKind.REPRESENT).orElse(false);
   }
 
   private Position position(int i) {
@@ -207,10 +156,7 @@ final class HeadFinder {
       return Position.LICENSED;
     }
     int p = i - 1;
-    while (p > start && verbs.isAdverb(line.form(p)) && !verbs.isIn("join", line.form(p))) {
-      if (licensed.get(p)) {
-        return Position.LICENSED;
-      }
+    while (p > start && verbs.isAdverb(line.form(p))) {
       p--;
     }
     p = beforeForEach(p);
@@ -227,38 +173,18 @@ final class HeadFinder {
     if (verbs.isIn("clauseMark", before) || (closed.get(p) && at.isCapital(i))) {
       return Position.CLAUSE;
     }
-    if (aside
-        && before.equals("in")
-        && line.form(i).equals("support")
-        && at.form(i + 1).equals("of")) {
-      return Position.LICENSED; // "Use two facts in support of your choice."
-    }
-    if (at.isStressed(i) && !verbs.isIn("determiner", before)) {
-      return Position.STRESSED;
-    }
-    return Position.NONE;
+    // "Use two facts in support of your choice."
+    boolean supports = before.equals("in") && line.form(i).equals("support");
+    return supports ? Position.LICENSED : Position.NONE;
   }
 
-  /** "... and consider the effect of the last line": joined to a demand it is one. */
-  private boolean isJoinedCommand(int i, Position position) {
-    return (position == Position.JOINED || position == Position.COMMA)
-        && hasDemandBefore()
-        && lastHead().verb().isPresent()
-        && Set.of("consider", "examine", "review").contains(line.form(i));
-  }
-
-  /** Returns the place before "for each", "for each one" and the like when they end at a place. */
+  /**
+   * Returns the place before "for each" or "for each one" where it is joined and ends at a place.
+   */
   private int beforeForEach(int p) {
-    int each = line.form(p).equals("each") ? p : p - 1;
-    boolean ends = each == p || verbs.verbAt(line, p).isEmpty();
-    if (!ends
-        || each - 2 <= start
-        || !line.form(each).equals("each")
-        || !line.form(each - 1).equals("for")) {
-      return p;
-    }
-    String join = line.form(each - 2);
-    return verbs.isIn("join", join) || join.equals(",") ? each - 2 : p;
+    int each = at.form(p).equals("each") ? p : p - 1;
+    boolean forEach = at.form(each).equals("each") && at.form(each - 1).equals("for");
+    return forEach && at.is(each - 2, "join") ? each - 2 : p;
   }
 
   private Optional<Head> verb(int i, Position position) {
@@ -268,49 +194,29 @@ final class HeadFinder {
     }
     TaskVerb verb = match.get().found();
     int after = match.get().range().to();
-    if (!mayBegin(verb, i, after, position) || leadsToList(verb, i) || addsToDrawing(verb)) {
-      return Optional.empty();
-    }
-    return Optional.of(
-        new Head(Head.Form.VERB, i, skipInserts(after), Optional.of(verb), Optional.empty()));
-  }
-
-  /** "Your answer should include:" asks for what is listed below it. */
-  private boolean leadsToList(TaskVerb verb, int i) {
-    return verb.group().equals("giving")
-        && (verbs.announcesList(line, i) || verbs.announcesList(line, start));
+    // "Your answer should include:" asks for what is listed below it.
+    return mayBegin(verb, i, after, position)
+            && !verbs.announcesList(line, start)
+            && !addsToDrawing(verb)
+        ? Optional.of(Head.of(verb, i, skipInserts(after)))
+        : Optional.empty();
   }
 
   /** "Include an ammeter" behind a drawing is about the drawing. */
   private boolean addsToDrawing(TaskVerb verb) {
-    return Set.of("include", "add").contains(verb.form())
-        && heads.isEmpty()
+    return verbs.isIn("addingTo", verb.form())
         && !demands.isEmpty()
         && demands.get(demands.size() - 1).kind() == DemandKind.REPRESENT;
   }
 
   /** "Can you explain why ...?" asks what the verb asks. */
   private Optional<Head> askedVerb(int i) {
-    boolean polite =
-        i + 2 < size
-            && Set.of("can", "could", "would", "will").contains(line.form(i))
-            && line.form(i + 1).equals("you");
-    if (!polite) {
-      return Optional.empty();
-    }
-    return verbs
-        .verbAt(line, i + 2)
-        .filter(match -> verbs.isObjectStart(at.form(match.range().to())))
-        .filter(match -> match.found().place() != TaskVerb.Place.START)
-        .filter(match -> !line.form(i).equals("would"))
-        .map(
-            match ->
-                new Head(
-                    Head.Form.VERB,
-                    i + 2,
-                    skipInserts(match.range().to()),
-                    Optional.of(match.found()),
-                    Optional.empty()));
+    return at.is(i, "polite") && at.form(i + 1).equals("you") && i + 2 < size
+        ? verbs
+            .verbAt(line, i + 2)
+            .filter(match -> verbs.isObjectStart(at.form(match.range().to())))
+            .map(match -> Head.of(match.found(), i + 2, skipInserts(match.range().to())))
+        : Optional.empty();
   }
 
   private boolean mayBegin(TaskVerb verb, int from, int after, Position position) {
@@ -319,25 +225,12 @@ final class HeadFinder {
     boolean anywhere = verb.place() == TaskVerb.Place.ANYWHERE;
     boolean first = !hasDemandBefore();
     return switch (position) {
-      case START ->
-          !(question && !anywhere && !object)
-              && (anywhere
-                  || verb.form().contains(" ")
-                  || !verbs.isIn("nounSign", next)
-                  || joinsVerb(after)
-                  || after >= size);
-      case STRESSED, LICENSED -> true;
-      case CLAUSE -> object || (anywhere && (opening || aside || !first));
-      case COMMA ->
-          first
-              ? (opening || aside) && (anywhere || object)
-              : object || (anywhere && lastHead().form() == Head.Form.VERB);
-      case TO ->
-          (anywhere || object)
-              && (first ? opensInfinitive(verb) : lastIs("writing") || isUsedTo(from));
-      case JOINED ->
-          (anywhere && !first && !question && endsBehind(after))
-              || mayBeJoined(verb, from, object, anywhere, first);
+      case START -> anywhere || !verbs.isIn("nounSign", next) || joinsVerb(after);
+      case LICENSED -> true;
+      case CLAUSE -> anywhere || object;
+      case COMMA -> (anywhere || object) && (!first || opening);
+      case TO -> first ? opensInfinitive(verb) : isUsedTo(from);
+      case JOINED -> first ? aside : endsBehind(after) || mayBeJoined(from, object, anywhere);
       case NONE -> false;
     };
   }
@@ -353,16 +246,14 @@ final class HeadFinder {
 
   /** "Use the graph to find ..." asks to find; "use arrows to show ..." asks nothing. */
   private boolean opensInfinitive(TaskVerb verb) {
-    return verbs.isIn("toVerbOpener", line.form(start))
-        && !verb.group().equals("showing")
-        && !verb.group().equals("drawing");
+    return verbs.isIn("toVerbOpener", line.form(start)) && !verb.group().equals("showing");
   }
 
   /** "... and use the data to justify your choice". */
   private boolean isUsedTo(int from) {
     for (int i = from - 2; i > lastHead().from(); i--) {
-      if (verbs.isIn("join", line.form(i)) || line.form(i).equals(",")) {
-        return line.form(i + 1).startsWith("us");
+      if (at.is(i, "join")) {
+        return at.form(i + 1).startsWith("us");
       }
     }
     return false;
@@ -370,57 +261,20 @@ final class HeadFinder {
 
   /** "... and justify.", "... and explain it.": nothing stands behind the verb that is joined. */
   private boolean endsBehind(int after) {
-    int end = verbs.isIn("pointingBack", at.form(after)) ? after + 1 : after;
-    return end >= size - 1 && (end >= size || !at.token(end).isWord());
+    return (at.is(after, "pointingBack") ? after + 1 : after) >= size - 1;
   }
 
-  private boolean mayBeJoined(
-      TaskVerb verb, int from, boolean object, boolean anywhere, boolean first) {
-    int join = from - 1;
-    while (join > start && !verbs.isIn("join", line.form(join))) {
-      join--;
-    }
-    boolean comma = join > start && line.form(join - 1).equals(",");
-    if (first) {
-      return ((opening && comma) || aside) && (anywhere || object);
-    }
-    Head last = lastHead();
-    if (last.form() == Head.Form.VERB && last.object() >= join) {
-      return true;
-    }
+  private boolean mayBeJoined(int from, boolean object, boolean anywhere) {
     if (!anywhere) {
       return object && !at.form(from + 1).equals("of"); // "the volume and color of the dye"
     }
-    if (comma || (object && !verbs.isIn("pointingBack", at.form(from + 1)))) {
-      return true;
-    }
     // "... can be used to find the gene and predict its function": one infinitive with the one
-    // before it. "... collect and compare data": a verb beside a verb.
-    for (int i = last.object(); i < join; i++) {
-      if (line.form(i).equals("to")) {
-        return false;
-      }
+    // before it.
+    boolean pointsBack = at.is(from + 1, "pointingBack");
+    for (int i = lastHead().object(); i < from && pointsBack; i++) {
+      object &= !line.form(i).equals("to");
     }
-    return verb.form().contains(" ") || object;
-  }
-
-  private Optional<Head> participle(int i) {
-    if (!hasDemandBefore()) {
-      return Optional.empty();
-    }
-    return verbs
-        .participleAt(line, i)
-        .filter(match -> verbs.isObjectStart(at.form(match.range().to())))
-        .filter(match -> match.found().place() == TaskVerb.Place.ANYWHERE)
-        .filter(match -> match.found().kind() != DemandKind.REPRESENT)
-        .map(
-            match ->
-                new Head(
-                    Head.Form.VERB,
-                    i,
-                    skipInserts(match.range().to()),
-                    Optional.of(match.found()),
-                    Optional.empty()));
+    return object || at.form(from - 2).equals(",");
   }
 
   /**
@@ -432,7 +286,7 @@ final class HeadFinder {
     while (moved && i < size) {
       moved = false;
       OptionalInt insert = verbs.insert(line, i);
-      if (insert.isPresent() && insert.getAsInt() < size) {
+      if (insert.isPresent()) {
         i = insert.getAsInt();
         moved = true;
       } else if (verbs.isAdverb(line.form(i)) && !line.form(i).equals("both")) {
@@ -456,99 +310,60 @@ final class HeadFinder {
 
   private Optional<Head> question(int i, Position position) {
     boolean asked = at.isQuestionWord(i);
-    String form = line.form(i);
     return switch (position) {
       case START ->
           asked && (question ? startsQuestion(i) : startsBareQuestion(i))
               ? head(Head.Form.QUESTION, i)
               : yesNo(i);
-      case CLAUSE -> asked && (question || at.inverted(i)) ? head(Head.Form.QUESTION, i) : yesNo(i);
-      case COMMA -> question ? behindComma(i, asked, form) : Optional.empty();
-      case JOINED -> joinedQuestion(i, asked, form);
+      case CLAUSE -> asked && question ? head(Head.Form.QUESTION, i) : yesNo(i);
+      case COMMA -> question ? behindComma(i, asked) : Optional.empty();
+      case JOINED -> joinedQuestion(i, asked);
       default -> Optional.empty();
     };
   }
 
   private Optional<Head> yesNo(int i) {
-    return question && verbs.isIn("aux", line.form(i))
-        ? head(Head.Form.YES_NO, i)
-        : Optional.empty();
+    return question && at.is(i, "aux") ? head(Head.Form.YES_NO, i) : Optional.empty();
   }
 
   /** "When a plant is kept in the dark, ..." is no question by its first word. */
   private boolean startsQuestion(int i) {
-    return !Set.of("when", "where").contains(line.form(i)) || at.inverted(i);
+    return !at.is(i, "whenOrWhere") || at.inverted(i);
   }
 
   /** A question that its writer left without a mark: "How does the heart beat". */
   private boolean startsBareQuestion(int i) {
-    String next = at.form(i + 1);
-    boolean stop = at.form(size - 1).equals(".");
-    if (size - i <= 3 && line.form(i).equals("why")) {
-      return true;
-    }
-    return stop
-        ? Set.of("do", "does", "did", "would", "might").contains(next)
-            && !line.form(i).equals("what")
-        : Set.of("why", "how", "what", "which", "who", "where", "when").contains(line.form(i))
-            && (verbs.isIn("aux", next) || (line.form(i).equals("which") && at.inverted(i)))
-            && !bullet;
+    boolean why = size - i <= 3 && at.form(i).equals("why");
+    return why || (at.is(i + 1, "bareAux") && !at.form(i).equals("what"));
   }
 
-  private Optional<Head> behindComma(int i, boolean asked, String form) {
-    if (!hasDemandBefore()) {
-      if (asked) {
-        boolean relative = Set.of("which", "who", "where", "when", "whose").contains(form);
-        return opening || aside || !relative || at.inverted(i)
-            ? head(Head.Form.QUESTION, i)
-            : Optional.empty();
-      }
-      return verbs.isIn("aux", form) && (opening || aside)
-          ? head(Head.Form.YES_NO, i)
-          : Optional.empty();
+  private Optional<Head> behindComma(int i, boolean asked) {
+    if (!hasDemandBefore() && opening && at.is(i, "aux")) {
+      return head(Head.Form.YES_NO, i);
     }
-    return asked && Set.of("how", "why", "what").contains(form) && at.inverted(i)
-        ? head(Head.Form.QUESTION, i)
-        : Optional.empty();
+    boolean asks = hasDemandBefore() ? at.is(i, "askingOn") : asked;
+    return asks && at.inverted(i) ? head(Head.Form.QUESTION, i) : Optional.empty();
   }
 
-  private Optional<Head> joinedQuestion(int i, boolean asked, String form) {
-    boolean first = !hasDemandBefore();
-    if (first && !(opening || aside)) {
-      return Optional.empty();
+  private Optional<Head> joinedQuestion(int i, boolean asked) {
+    if (at.is(i - 2, "questionWord")) {
+      return Optional.empty(); // "why or why not"
     }
-    int join = i - 1;
-    while (join > start && !verbs.isIn("join", line.form(join))) {
-      join--;
-    }
-    boolean twin = join > start && verbs.isIn("questionWord", line.form(join - 1));
-    if (line.form(join).equals("or")) {
-      return Optional.empty();
-    }
-    if (asked && !twin && (question || (!first && lastHead().form() != Head.Form.VERB))) {
+    if (asked && question) {
       return head(Head.Form.QUESTION, i);
     }
-    if (first) {
-      return Optional.empty();
-    }
-    if (verbs.isIn("joinedQuestion", form) && !twin && lastHead().form() != Head.Form.TRAILER) {
-      return head(Head.Form.INDIRECT, i);
-    }
-    return question && verbs.isIn("aux", form) && verbs.isIn("subjectStart", at.form(i + 1))
-        ? head(Head.Form.YES_NO, i)
+    return hasDemandBefore() && at.is(i, "joinedQuestion")
+        ? head(Head.Form.INDIRECT, i)
         : Optional.empty();
   }
 
   /** "The enzyme stops working at which temperature?" */
   private void findLateQuestion() {
     for (int i = size - 1; i >= start; i--) {
-      if (verbs.isIn("questionWord", line.form(i)) && !closed.get(i)) {
-        heads.add(new Head(Head.Form.QUESTION, i, i + 1, Optional.empty(), Optional.empty()));
+      if (at.is(i, "questionWord")) {
+        heads.add(Head.of(Head.Form.QUESTION, i));
         return;
       }
-    }
-    if (!closed.get(start)) {
-      heads.add(new Head(Head.Form.YES_NO, start, start, Optional.empty(), Optional.empty()));
     }
   }
 }

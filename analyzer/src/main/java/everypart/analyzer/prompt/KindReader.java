@@ -79,11 +79,11 @@ final class KindReader {
   private Optional<TaskMatch<TaskRule>> askedFor(int from, int end) {
     Set<TaskRule.Setting> settings = settings(from);
     for (int i = from + 1; i + 3 < Math.min(end, from + 8); i++) {
-      if (Set.of("do", "would", "might").contains(line.form(i))
-          && line.form(i + 1).equals("you")
-          && Set.of("think", "suppose", "believe", "imagine").contains(line.form(i + 2))
-          && Set.of("what", "which", "how", "where", "who").contains(line.form(from))
-          && !Set.of("of", "about").contains(line.form(i + 3))) {
+      if (at.is(i, "bareAux")
+          && at.form(i + 1).equals("you")
+          && at.is(i + 2, "thinking")
+          && !at.form(from).equals("why")
+          && !at.is(i + 3, "joinedPrep")) {
         WordLine rest = new WordLine(new Leaving(line, i, 3));
         TokenRange asked = new TokenRange(from, i);
         return verbs
@@ -121,7 +121,7 @@ final class KindReader {
 
   private boolean isNameIn(int from, int to) {
     for (int i = from; i < Math.min(to, size); i++) {
-      if (at.isCapital(i) && line.form(i).length() > 1) {
+      if (at.isCapital(i)) {
         return true;
       }
     }
@@ -152,7 +152,7 @@ final class KindReader {
       if (Claims.KINDS.contains(kind)) {
         return true;
       }
-      if (kind != DemandKind.REPRESENT && kind != DemandKind.JUSTIFY) {
+      if (kind != DemandKind.JUSTIFY) {
         return false;
       }
     }

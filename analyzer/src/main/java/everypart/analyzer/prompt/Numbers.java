@@ -7,17 +7,15 @@ import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.OptionalInt;
-import java.util.Set;
+import java.util.regex.Pattern;
 
 /**
  * How many of each thing a prompt has named so far, so that "each volunteer" can be counted where
  * "two volunteers" stands before it. Read in order, once.
  */
 final class Numbers {
-  private static final List<String> WORDS =
-      List.of(
-          "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven",
-          "twelve");
+  private static final Pattern YEAR = Pattern.compile("1[0-9]{3}|20[0-9]{2}");
+  private static final Pattern FIGURE = Pattern.compile("[0-9]{1,2}");
 
   private static final int WORDS_IN_NOUN_PHRASE = 3;
 
@@ -58,13 +56,9 @@ final class Numbers {
       if (number.isEmpty() || number.getAsInt() < 2) {
         continue;
       }
-      if (!line.form(i).equals("both")) {
-        last = number.getAsInt();
-      }
+      last = number.getAsInt();
       int noun = i + 1;
-      if (noun + 1 < line.size()
-          && line.form(noun).equals("of")
-          && Set.of("the", "these", "those", "your").contains(line.form(noun + 1))) {
+      if (line.form(noun).equals("of")) {
         noun += 2; // "choose two of the animals"
       }
       int end = Math.min(line.size(), noun + WORDS_IN_NOUN_PHRASE);
@@ -80,24 +74,14 @@ final class Numbers {
       if (closed.get(i) || !Character.isDigit(form.charAt(0))) {
         continue;
       }
-      boolean money = i > 0 && Set.of("$", "\u20ac", "\u00a3").contains(line.form(i - 1));
-      boolean unit = isUnit(line, i + 1);
-      boolean namedByIt =
-          i > 0
-              && (verbs.isIn("namedByNumber", line.form(i - 1)) || line.form(i - 1).equals("-"))
-              && !Set.of("at", "to", "than", "=", "by").contains(line.form(i - 1));
-      boolean year = form.matches("1[0-9]{3}|20[0-9]{2}") && !isUnit(line, i + 1);
-      worked += namedByIt || year ? 0 : 1;
-      boolean joined = form.chars().anyMatch(Character::isLetter) || form.endsWith("%");
-      if (money || unit || joined) {
-        boolean share = form.endsWith("%") || (unit && line.form(i + 1).equals("%"));
-        amounts += share ? 2 : 1; // the rest of a share can be worked out from it alone
+      String before = i > 0 ? line.form(i - 1) : "";
+      String next = i + 1 < line.size() ? line.form(i + 1) : "";
+      boolean namedByIt = verbs.isIn("namedByNumber", before) || before.equals("-");
+      worked += namedByIt || YEAR.matcher(form).matches() ? 0 : 1;
+      if (verbs.isIn("money", before) || verbs.isIn("unit", next)) {
+        amounts += next.equals("%") ? 2 : 1; // the rest of a share can be worked out from it alone
       }
     }
-  }
-
-  private boolean isUnit(WordLine line, int i) {
-    return i < line.size() && verbs.isIn("unit", line.form(i));
   }
 
   /** Tells whether amounts were given from which others can be worked out. */
@@ -127,16 +111,13 @@ final class Numbers {
     if (i + 1 < line.size() && line.form(i + 1).equals("-")) {
       return OptionalInt.empty(); // "a six-figure reference"
     }
-    int number = WORDS.indexOf(form) + 1;
-    if (number == 0 && form.length() <= 2 && form.chars().allMatch(c -> c >= '0' && c <= '9')) {
-      number = Integer.parseInt(form);
+    List<String> words = verbs.list("countingWord");
+    int number = words.indexOf(form) + 1;
+    if (FIGURE.matcher(form).matches()) {
       boolean named = i > 0 && verbs.isIn("namedByNumber", line.form(i - 1));
-      boolean quantity = i + 1 >= line.size() || verbs.isIn("behindFigure", line.form(i + 1));
-      if (named || quantity || number > WORDS.size()) {
-        return OptionalInt.empty();
-      }
+      boolean quantity = i + 1 < line.size() && verbs.isIn("behindFigure", line.form(i + 1));
+      number = named || quantity ? 0 : Integer.parseInt(form);
     }
-    boolean unit = number > 0 && i + 1 < line.size() && verbs.isIn("measuredOff", line.form(i + 1));
-    return number == 0 || unit ? OptionalInt.empty() : OptionalInt.of(number);
+    return number == 0 || number > words.size() ? OptionalInt.empty() : OptionalInt.of(number);
   }
 }

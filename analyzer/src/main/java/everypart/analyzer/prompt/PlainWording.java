@@ -14,12 +14,10 @@ import java.util.regex.Pattern;
  *
  * @param text the text, as long as the one given
  * @param quiet places from which no demand is read: quotations, tables, captions, headings
- * @param stressed places in bold type or capitals
  * @param marks places of marks for bold and italic
  * @param setAside what was blanked out and says something: marks, word limits, hints
  */
-record PlainWording(
-    String text, BitSet quiet, BitSet stressed, BitSet marks, List<Remark> setAside) {
+record PlainWording(String text, BitSet quiet, BitSet marks, List<Remark> setAside) {
   /** What is said of marks. */
   static final String MARKS_SET_ASIDE = "marks, set aside";
 
@@ -54,18 +52,15 @@ record PlainWording(
       Pattern.compile("(?m)^[ \\t>*_]*(?:SOURCE|DOCUMENT|EXTRACT|PASSAGE)\\b[^\\n]*$");
   private static final Pattern GAP =
       Pattern.compile("(?<=[^\\s.?!:])(?: {2,}|[ ]*\\t[ \\t]*)(?=\\S)");
-  private static final Pattern CAPITALS = Pattern.compile("\\b\\p{Lu}{3,}\\b");
 
   static PlainWording of(String text) {
     Blanker blanker = new Blanker(text);
     BitSet quiet = new BitSet();
-    BitSet stressed = new BitSet();
     BitSet marks = new BitSet();
     List<Remark> setAside = new ArrayList<>();
 
     Matcher bold = BOLD.matcher(text);
     while (bold.find()) {
-      stressed.set(bold.start(2), bold.end(2));
       marks.set(bold.start(), bold.start(2));
       marks.set(bold.end(2), bold.end());
     }
@@ -99,11 +94,7 @@ record PlainWording(
       }
     }
     quietTables(text, quiet);
-    Matcher capitals = CAPITALS.matcher(plain);
-    while (capitals.find()) {
-      stressed.set(capitals.start(), capitals.end());
-    }
-    return new PlainWording(plain, quiet, stressed, marks, setAside);
+    return new PlainWording(plain, quiet, marks, setAside);
   }
 
   /**

@@ -207,11 +207,9 @@ public final class PromptReader {
       Optional<Span> running = running(stemFrom, stemTo);
       int complete = running.map(Span::start).orElse(stemTo);
       boolean anyDemand = nodes.stream().anyMatch(this::demands);
-      boolean ownStem = !root && reads(stemFrom, complete);
       boolean options =
           !root
               && running.isEmpty()
-              && ownStem
               && nodes.stream().limit(nodes.size() - 1L).noneMatch(this::demands);
       if (!root && (options || (!anyDemand && running.isEmpty()))) {
         int end = nodes.get(nodes.size() - 1).end;
@@ -274,24 +272,19 @@ public final class PromptReader {
     /** Reads a part whose sentence began before its label: "Calculate (i) the rate". */
     private DemandReader.Reading readBehind(String stem, int stemStart, PartLayout.Node node) {
       String head = stem.stripTrailing();
-      while (head.endsWith(":") || head.endsWith("-") || head.endsWith("\u2014")) {
-        head = head.substring(0, head.length() - 1).stripTrailing();
-      }
       head = head.replace('\n', ' ') + " ";
       String part = wording.text().substring(node.textStart, node.end);
       int skipped = part.length() - part.stripLeading().length();
       String joined = head + part.stripLeading();
       BitSet quiet = new BitSet();
-      BitSet stressed = new BitSet();
       for (int i = 0; i < joined.length(); i++) {
         int place =
             i < head.length() ? stemStart + i : node.textStart + skipped + i - head.length();
         quiet.set(i, wording.quiet().get(place));
-        stressed.set(i, wording.stressed().get(place));
       }
       DemandReader.Reading reading =
           reader.read(
-              new PlainWording(joined, quiet, stressed, new BitSet(), List.of()),
+              new PlainWording(joined, quiet, new BitSet(), List.of()),
               0,
               joined.length(),
               numbers,
@@ -320,15 +313,11 @@ public final class PromptReader {
         return Optional.empty();
       }
       List<Sentence> sentences = Sentences.joined(texts.read(stem), 0, wording);
-      if (sentences.isEmpty()) {
-        return Optional.empty();
-      }
       Sentence last = sentences.get(sentences.size() - 1);
       int start = from + last.start();
-      boolean table = wording.isQuiet(start, start + 1);
       boolean apart = BLANK_LINE.matcher(stem.substring(last.end())).find();
       boolean colon = ink.endsWith(":");
-      return table || (apart && !colon) ? Optional.empty() : Optional.of(new Span(start, to));
+      return apart && !colon ? Optional.empty() : Optional.of(new Span(start, to));
     }
 
     private void addPart(String label, int from, int to, DemandReader.Reading found) {
@@ -371,7 +360,7 @@ public final class PromptReader {
             new Remark(
                 Remark.Kind.LOOK,
                 reader.likeliest(wording, start, Math.max(start, end)),
-                label.equals("1") && parts.isEmpty() && end >= text.stripTrailing().length()
+                parts.isEmpty() && end >= text.stripTrailing().length()
                     ? NOTHING_ASKED
                     : "no demand was found in part " + label));
       }

@@ -40,14 +40,12 @@ final class Sentences {
   }
 
   private static boolean goesOn(Sentence before, Sentence after, String raw) {
-    if (after.lineStart() || before.size() < 2) {
+    if (before.size() < 2) {
       return false;
     }
-    boolean stop = before.form(before.size() - 1).equals(".");
     Token initial = before.tokens().get(before.size() - 2);
     boolean small = Character.isLowerCase(raw.charAt(after.tokens().get(0).start()));
-    return stop
-        && small
+    return small
         && initial.end() - initial.start() == 1
         && Character.isUpperCase(raw.charAt(initial.start()));
   }
@@ -66,6 +64,6 @@ final class Sentences {
         break;
       }
     }
-    return isBullet(verbs, sentences.get(index)) ? 0 : bullets;
+    return bullets;
   }
 }

@@ -2,10 +2,8 @@ package everypart.analyzer.prompt;
 
 import everypart.analyzer.text.Span;
 import everypart.lexicon.DemandKind;
-import everypart.lexicon.TaskVerb;
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Set;
 
 /**
  * Ties the demands of a stretch together: alternatives, branches of the writer's own answer, one
@@ -23,14 +21,13 @@ final class Ties {
    * Tells whether a trailer only adds to the ground that the demand before asks for ("support your
    * answer with two reasons"), and lets it say how many.
    */
-  boolean repeatsGround(Head head, DemandKind kind, int place, Counter.Count count) {
+  boolean repeatsGround(Head head, DemandKind kind, Counter.Count count) {
     int last = demands.size() - 1;
     boolean repeats =
-        kind == DemandKind.JUSTIFY
-            && head.form() == Head.Form.TRAILER
-            && place > 0
+        head.form() == Head.Form.TRAILER
+            && kind == DemandKind.JUSTIFY
             && last >= 0
-            && demands.get(last).kind() == DemandKind.JUSTIFY;
+            && demands.get(last).kind() == kind;
     if (repeats && count.number() > 1) {
       demands.set(last, demands.get(last).times(count.number(), count.source(), ""));
     }
@@ -50,21 +47,16 @@ final class Ties {
   void add(AskedSentence at, Head head, Demand demand, boolean mayBeLeft) {
     boolean branch = inOwnBranch(at, head.from());
     int last = demands.size() - 1;
-    if (branch && last >= 0 && branches.get(last) && demands.get(last).kind() == demand.kind()) {
-      demands.set(last, alternative(demands.get(last).saying(ONE_BRANCH), demand));
-      return;
-    }
-    if (last >= 0
-        && demands.get(last).kind() == demand.kind()
-        && demand.count() > 1
-        && demands.get(last).count() == 1
-        && onlyCounts(at, head)) {
+    boolean same = last >= 0 && demands.get(last).kind() == demand.kind();
+    boolean bothBranches = branch && last >= 0 && branches.get(last);
+    boolean other = bothBranches || (last >= 0 && at.form(head.from() - 1).equals("or"));
+    if (same && demand.count() > 1 && !at.isBullet() && onlyCounts(at, head)) {
       demands.set(last, demands.get(last).times(demand.count(), demand.asking().counted(), ""));
       return;
     }
-    boolean other = last >= 0 && (isAlternative(at, head) || (branch && branches.get(last)));
-    if (other && demands.get(last).kind() == demand.kind()) {
-      demands.set(last, alternative(demands.get(last).saying(ONE_OF_TWO), demand));
+    if (other && same) {
+      Demand first = demands.get(last).saying(bothBranches ? ONE_BRANCH : ONE_OF_TWO);
+      demands.set(last, alternative(first, demand));
       return;
     }
     branches.add(branch);
@@ -73,7 +65,8 @@ final class Ties {
     } else if (other) {
       demands.add(demand.as(Standing.ALTERNATIVE, "; it may take the place of the one before"));
     } else {
-      demands.add(isEither(at, head, demand) ? demand.saying(ONE_OF_TWO) : demand);
+      boolean either = !demand.asking().alternatives().isEmpty();
+      demands.add(either ? demand.saying(ONE_OF_TWO) : demand);
     }
   }
 
@@ -85,42 +78,14 @@ final class Ties {
 
   /** "Write about three differences" says how many of what was asked before. */
   private static boolean onlyCounts(AskedSentence at, Head head) {
-    String verb = head.verb().map(TaskVerb::form).orElse("");
-    return Set.of("write about", "mention", "include", "consider", "talk about", "discuss")
-            .contains(verb)
-        && at.size() - head.object() <= 5;
-  }
-
-  /** "Describe either the coast or the hills". */
-  private static boolean isEither(AskedSentence at, Head head, Demand demand) {
-    if (head.form() != Head.Form.VERB) {
-      return false;
-    }
-    boolean either = false;
-    for (int i = head.from(); i < at.size(); i++) {
-      if (at.span(i, i + 1).start() >= demand.span().end()) {
-        return false;
-      }
-      either |= at.form(i).equals("either");
-      if (either && at.form(i).equals("or")) {
-        return true;
-      }
-    }
-    return false;
-  }
-
-  private static boolean isAlternative(AskedSentence at, Head head) {
-    return head.from() > at.start() && at.form(head.from() - 1).equals("or");
+    return head.verb().map(verb -> at.verbs().isIn("countingOnly", verb.form())).orElse(false);
   }
 
   /** "If you predicted a fall, explain ...": one of the branches of the writer's own answer. */
   private static boolean inOwnBranch(AskedSentence at, int from) {
     for (int i = from - 1; i >= 0; i--) {
-      if (at.form(i).equals(";")) {
-        return false;
-      }
-      if (at.form(i).equals("if") && i + 1 < at.size()) {
-        return Set.of("you", "your", "yes", "no", "not", "so").contains(at.form(i + 1));
+      if (at.form(i).equals("if")) {
+        return at.is(i + 1, "ownBranch");
       }
     }
     return false;
@@ -135,14 +100,11 @@ final class Ties {
       return false;
     }
     DemandKind last = demands.get(demands.size() - 1).kind();
-    boolean own =
-        at.is(head.object(), "writersOwn")
-            && (head.object() + 2 >= end || !at.token(head.object() + 2).isWord());
-    if (own && kind == DemandKind.EVALUATE && last == kind) {
+    boolean own = at.is(head.object(), "writersOwn");
+    if (own
+        && ((kind == DemandKind.EVALUATE && last == kind)
+            || (kind == DemandKind.JUSTIFY && last == DemandKind.EXPLAIN))) {
       return true;
-    }
-    if (own && kind == DemandKind.JUSTIFY && last == DemandKind.EXPLAIN) {
-      return head.isIn("explaining");
     }
     boolean bare = true;
     for (int i = head.object(); i < end; i++) {

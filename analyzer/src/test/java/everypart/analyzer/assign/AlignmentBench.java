@@ -183,13 +183,38 @@ public final class AlignmentBench {
     bench.print(bench.score(cases, best));
   }
 
+  private static double[] values(AlignmentSettings settings) {
+    return Arrays.stream(AlignmentSettings.class.getRecordComponents())
+        .mapToDouble(
+            component -> {
+              try {
+                return (double) component.getAccessor().invoke(settings);
+              } catch (ReflectiveOperationException e) {
+                throw new IllegalStateException(e);
+              }
+            })
+        .toArray();
+  }
+
+  private static AlignmentSettings settings(double[] values) {
+    Class<?>[] types = new Class<?>[values.length];
+    Arrays.fill(types, double.class);
+    try {
+      return AlignmentSettings.class
+          .getDeclaredConstructor(types)
+          .newInstance(Arrays.stream(values).boxed().toArray());
+    } catch (ReflectiveOperationException e) {
+      throw new IllegalStateException(e);
+    }
+  }
+
   private void sweep(List<Case> cases, String what) {
     List<Case> un = cases.stream().filter(c -> !c.layout().equals("labelled")).toList();
     List<String> names =
         Arrays.stream(AlignmentSettings.class.getRecordComponents())
             .map(component -> component.getName())
             .toList();
-    double[] base = AlignmentSettings.standard().values();
+    double[] base = values(AlignmentSettings.standard());
     for (String one : what.split(";", -1)) {
       if (one.startsWith("!")) {
         for (String kv : one.substring(1).split(",", -1)) {
@@ -208,7 +233,7 @@ public final class AlignmentBench {
   }
 
   private void line(List<Case> un, double[] v, String title) {
-    Map<String, Score> m = score(un, AlignmentSettings.of(v));
+    Map<String, Score> m = score(un, settings(v));
     StringBuilder b = new StringBuilder();
     double g0 = 0;
     int n = 0;
@@ -228,8 +253,8 @@ public final class AlignmentBench {
         "%-28s %.4f f0 %.4f f1 %.4f %s%n",
         title,
         g0 / n,
-        goal(un.stream().filter(c -> c.fold() == 0).toList(), AlignmentSettings.of(v)),
-        goal(un.stream().filter(c -> c.fold() == 1).toList(), AlignmentSettings.of(v)),
+        goal(un.stream().filter(c -> c.fold() == 0).toList(), settings(v)),
+        goal(un.stream().filter(c -> c.fold() == 1).toList(), settings(v)),
         b);
   }
 
@@ -243,7 +268,7 @@ public final class AlignmentBench {
     double top = goal(even, best);
     System.out.printf(Locale.ROOT, "start %.4f check %.4f%n", top, goal(odd, best));
     for (int i = 0; i < rounds; i++) {
-      double[] v = best.values();
+      double[] v = values(best);
       int changes = 1 + random.nextInt(2);
       for (int c = 0; c < changes; c++) {
         int k = random.nextInt(v.length);
@@ -252,7 +277,7 @@ public final class AlignmentBench {
           v[k] = Math.max(0, v[k]);
         }
       }
-      AlignmentSettings next = AlignmentSettings.of(v);
+      AlignmentSettings next = settings(v);
       double score = goal(even, next);
       if (score > top + 1e-4) {
         top = score;

@@ -6,6 +6,7 @@ import everypart.analyzer.prompt.Part;
 import everypart.analyzer.prompt.Prompt;
 import everypart.analyzer.text.Span;
 import everypart.analyzer.text.TextReader;
+import everypart.lexicon.TaskVerbs;
 import everypart.lexicon.WordForms;
 import java.util.List;
 import java.util.Optional;
@@ -41,7 +42,7 @@ class LabelReaderTest {
                 .toList(),
             List.of());
     String found =
-        new LabelReader(new Labels(prompt))
+        new LabelReader(new Labels(prompt, TaskVerbs.bundled()))
             .read(texts.read(response)).stream()
                 .map(mark -> mark.parts().isEmpty() ? "?" : mark.first())
                 .collect(Collectors.joining(" "));

@@ -61,7 +61,7 @@ class LabelTableTest {
     prompt.parts().forEach(part -> got.put(part.label(), ""));
     Assignment assignment = assigner.assign(prompt, text);
     char[] raw = text.raw().toCharArray();
-    new LabelReader(new Labels(prompt))
+    new LabelReader(new Labels(prompt, LEXICON.taskVerbs()))
         .read(text)
         .forEach(mark -> Arrays.fill(raw, mark.span().start(), mark.span().end(), ' '));
     for (Stretch stretch : assignment.stretches()) {

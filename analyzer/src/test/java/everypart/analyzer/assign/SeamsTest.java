@@ -13,7 +13,7 @@ import org.junit.jupiter.params.provider.ValueSource;
 class SeamsTest {
   private static final Lexicon LEXICON = Lexicon.bundled();
 
-  private final Seams seams = new Seams(LEXICON.weights());
+  private final Seams seams = new Seams(LEXICON);
 
   @ParameterizedTest
   @ValueSource(

@@ -70,7 +70,7 @@ record CodedWording(String id, List<Asked> demands, String text) {
     return coded;
   }
 
-  private static Asked asked(String code) {
+  static Asked asked(String code) {
     String[] parts = code.strip().split("\\*");
     return new Asked(parts[0].strip(), parts.length > 1 ? Integer.parseInt(parts[1].strip()) : 1);
   }

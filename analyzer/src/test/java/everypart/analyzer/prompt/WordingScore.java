@@ -2,11 +2,15 @@ package everypart.analyzer.prompt;
 
 import everypart.analyzer.prompt.CodedWording.Asked;
 import everypart.lexicon.Lexicon;
+import java.io.IOException;
 import java.io.PrintWriter;
 import java.nio.charset.StandardCharsets;
+import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
+import java.util.Map;
+import java.util.TreeMap;
 
 /**
  * Compares what was read in coded prompts with the codes. Neighbours of one kind are taken
@@ -14,7 +18,9 @@ import java.util.Locale;
  * derived last.
  */
 final class WordingScore {
-  private int prompts;
+  private static final int MOST_CHANGES = 12;
+
+  private int read;
   private int sameKinds;
   private int sameAll;
   private int hits;
@@ -23,9 +29,10 @@ final class WordingScore {
   private int counts;
   private int rightCounts;
   private int overcounted;
+  private final Map<String, Integer> changes = new TreeMap<>();
   private final List<String> differences = new ArrayList<>();
 
-  /** Scores a half of a file. */
+  /** Scores a half of a file of whole prompts. */
   static WordingScore of(String resource, CodedWording.Half half) {
     PromptReader reader = new PromptReader(Lexicon.bundled());
     WordingScore score = new WordingScore();
@@ -35,19 +42,39 @@ final class WordingScore {
     return score;
   }
 
+  /** Scores a half of the parts of coded answers, each read by itself as in a YAML prompt. */
+  static WordingScore of(
+      List<CodedParts.CodedPart> parts, CodedWording.Half half, PromptReader reader) {
+    WordingScore score = new WordingScore();
+    parts.stream()
+        .filter(part -> part.wording().half() == half)
+        .forEach(
+            part -> score.add(part.wording(), reader.part(part.wording().text(), part.stimulus())));
+    return score;
+  }
+
   void add(CodedWording coded, Prompt prompt) {
     List<Asked> want = runs(coded.demands());
     List<Asked> have = runs(CodedWording.read(prompt));
     List<String> wanted = want.stream().map(Asked::kind).toList();
     List<String> found = have.stream().map(Asked::kind).toList();
-    prompts++;
+    read++;
     sameKinds += wanted.equals(found) ? 1 : 0;
     sameAll += want.equals(have) ? 1 : 0;
     List<String> rest = new ArrayList<>(found);
-    int shared = (int) wanted.stream().filter(rest::remove).count();
-    hits += shared;
-    extra += found.size() - shared;
-    missed += wanted.size() - shared;
+    List<String> lost = wanted.stream().filter(kind -> !rest.remove(kind)).toList();
+    hits += wanted.size() - lost.size();
+    extra += rest.size();
+    missed += lost.size();
+    if (!wanted.equals(found)) {
+      changes.merge(
+          "coded "
+              + (lost.isEmpty() ? "no more" : String.join(", ", lost))
+              + ", read "
+              + (rest.isEmpty() ? "no more" : String.join(", ", rest)),
+          1,
+          Integer::sum);
+    }
     for (Asked asked : want) {
       if (asked.count() > 1) {
         counts++;
@@ -84,12 +111,12 @@ final class WordingScore {
 
   /** The share of prompts in which the kinds come in the coded order. */
   double sameKinds() {
-    return (double) sameKinds / prompts;
+    return (double) sameKinds / read;
   }
 
   /** The share of prompts in which kinds and counts are those that were coded. */
   double sameAll() {
-    return (double) sameAll / prompts;
+    return (double) sameAll / read;
   }
 
   /** The harmonic mean of precision and recall of kinds. */
@@ -106,8 +133,9 @@ final class WordingScore {
   public String toString() {
     return String.format(
         Locale.ROOT,
-        "%d prompts: same kinds %.3f, with counts %.3f, F1 of kinds %.3f (%d too many, %d missed), counts %d of %d, %d not coded",
-        prompts,
+        "%d read: same kinds %.3f, with counts %.3f, F1 of kinds %.3f (%d too many, %d missed),"
+            + " counts %d of %d, %d not coded",
+        read,
         sameKinds(),
         sameAll(),
         kinds(),
@@ -119,20 +147,43 @@ final class WordingScore {
   }
 
   /**
-   * Prints the figures of both files.
+   * Prints the figures of both halves: of the files beside this class, or of those given.
    *
-   * @param args {@code --show} also lists what differs in the half that may be read
+   * @param args files of coded answers, as {@code analyzer/training} has them; {@code --show} also
+   *     lists what differs in the half that may be read
+   * @throws IOException when a file cannot be read
    */
-  public static void main(String[] args) {
+  public static void main(String[] args) throws IOException {
     PrintWriter out = new PrintWriter(System.out, true, StandardCharsets.UTF_8);
-    for (String file : List.of("unseen-prompts.txt", "unseen-counts.txt")) {
-      for (CodedWording.Half half : CodedWording.Half.values()) {
-        WordingScore score = of(file, half);
-        out.println(file + ", " + half.name().toLowerCase(Locale.ROOT) + ": " + score);
-        if (List.of(args).contains("--show") && half == CodedWording.Half.READ) {
-          score.differences.forEach(out::println);
-        }
+    boolean show = List.of(args).contains("--show");
+    List<CodedParts.CodedPart> parts = new ArrayList<>();
+    for (String arg : args) {
+      if (!arg.equals("--show")) {
+        parts.addAll(CodedParts.in(Path.of(arg)));
       }
+    }
+    PromptReader reader = new PromptReader(Lexicon.bundled());
+    for (CodedWording.Half half : CodedWording.Half.values()) {
+      String name = half.name().toLowerCase(Locale.ROOT);
+      if (!parts.isEmpty()) {
+        of(parts, half, reader)
+            .print(out, "parts, " + name, show && half == CodedWording.Half.READ);
+        continue;
+      }
+      for (String file : List.of("unseen-prompts.txt", "unseen-counts.txt")) {
+        of(file, half).print(out, file + ", " + name, show && half == CodedWording.Half.READ);
+      }
+    }
+  }
+
+  private void print(PrintWriter out, String name, boolean show) {
+    out.println(name + ": " + this);
+    changes.entrySet().stream()
+        .sorted(Map.Entry.<String, Integer>comparingByValue().reversed())
+        .limit(MOST_CHANGES)
+        .forEach(change -> out.println("  " + change.getValue() + " " + change.getKey()));
+    if (show) {
+      differences.forEach(out::println);
     }
   }
 }
