@@ -23,8 +23,10 @@ final class Marks {
   /** Every mark stands inside the text, and the line of the result quotes what is there. */
   static void check(Coverage coverage) {
     int length = coverage.text().length();
+    int evidence = 0;
     for (PartCoverage part : coverage.parts()) {
       for (DemandCoverage demand : part.demands()) {
+        evidence += demand.evidence().size();
         for (Span span : demand.evidence()) {
           assertTrue(span.length() > 0 && span.end() <= length, span + " of " + length);
         }
@@ -33,22 +35,28 @@ final class Marks {
       }
     }
     try {
-      quotes(JSON.readTree(ResultJson.line(coverage, Map.of())), coverage.text());
+      JsonNode line = JSON.readTree(ResultJson.line(coverage, Map.of()));
+      assertTrue(quotes(line, coverage.text()) >= evidence, line.toString());
     } catch (IOException e) {
       throw new UncheckedIOException(e);
     }
   }
 
-  /** In files offsets count code points. */
-  private static void quotes(JsonNode node, String text) {
+  /** Returns how many quotes there are; in files offsets count code points. */
+  private static int quotes(JsonNode node, String text) {
+    int quotes = 0;
     JsonNode quote = node.path("quote");
     if (quote.isTextual() && node.path("start").isInt()) {
       int[] signs = text.codePoints().toArray();
       int start = node.path("start").intValue();
       int end = node.path("end").intValue();
       assertTrue(0 <= start && start <= end && end <= signs.length, node.toString());
+      quotes++;
       assertEquals(new String(signs, start, end - start), quote.textValue());
     }
-    node.forEach(child -> quotes(child, text));
+    for (JsonNode child : node) {
+      quotes += quotes(child, text);
+    }
+    return quotes;
   }
 }
