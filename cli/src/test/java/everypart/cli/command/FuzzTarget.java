@@ -137,6 +137,13 @@ public final class FuzzTarget {
     return Once.TARGET.kinds.stream().map(Kind::name).toList();
   }
 
+  /** Loads what is tried, which takes longer than an input may. */
+  public static void fuzzerInitialize() throws IOException {
+    for (Kind kind : Once.TARGET.kinds) {
+      Once.TARGET.tryOne(kind, kind.good);
+    }
+  }
+
   /** Tries one input, which the fuzzer made. */
   public static void fuzzerTestOneInput(byte[] input) throws IOException {
     if (input.length > 0) {

@@ -80,7 +80,9 @@ final class PdfParagraphs {
         boolean afterCaption = started != null;
         endCaption();
         boolean goesOn =
-            before == null || afterCaption ? breaksOff(text) : goesOn(before, line, margin, gap);
+            (before == null || afterCaption)
+                ? breaksOff(text)
+                : goesOn(before, line, margin, gap);
         if (!goesOn) {
           endParagraph();
         }
