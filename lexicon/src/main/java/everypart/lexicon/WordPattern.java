@@ -53,9 +53,15 @@ final class WordPattern {
     Set<String> first = new HashSet<>();
     for (String choice : element.split("\\|")) {
       List<String> words =
-          choice.startsWith("@") ? classes.getOrDefault(choice.substring(1), List.of()) : List.of(choice);
+          choice.startsWith("@")
+              ? classes.getOrDefault(choice.substring(1), List.of())
+              : List.of(choice);
       for (String word : words) {
-        if (word.isEmpty() || word.equals("_") || word.equals("#") || word.equals("$") || word.endsWith("*")) {
+        if (word.isEmpty()
+            || word.equals("_")
+            || word.equals("#")
+            || word.equals("$")
+            || word.endsWith("*")) {
           return Set.of();
         }
         first.add(word.split(" ", 2)[0]);

@@ -51,22 +51,76 @@ class AnyTextTest {
   /** What texts are made of: what readers look for, and what they may not expect. */
   private static final List<String> PIECES =
       List.of(
-          "a) ", "(b) ", "Part c: ", "2. ", "It hides", " because ", "birds hunt them", ". ", "? ",
-          "\n", "\n\n", "\r\n", "\t", ", ", "; ", "since ", "3 + 4 = 7", "10.5 cm", "I don't know",
-          "predicts", "the pool is deep", " and ", "-", "\u2013", "\"", "\u201c", "\u2019", "**",
-          "e\u0301", "\u0327\u0301\u0300", "\ud83d\ude00", "\ud83d", "\ude00", "\u200d", "\u202e",
-          "\u05e9\u05dc\u05d5\u05dd ", "\u0645\u0631\u062d\u0628\u0627 ", "\u6c34\u6e05\u3002",
-          "\u0000", "\u0007", "\u001b[31m", "\u0085", "\u2028", "\ufeff", "\u00ad", "\u00a0",
-          "\ufffd", "\uffff", "\ud835\udc00", "\uff11\uff12", "\u0130", "\u00df", "\ufb01", "<b>",
-          "&amp;", "%s", "\\", "$1", "{{x}}");
+          "a) ",
+          "(b) ",
+          "Part c: ",
+          "2. ",
+          "It hides",
+          " because ",
+          "birds hunt them",
+          ". ",
+          "? ",
+          "\n",
+          "\n\n",
+          "\r\n",
+          "\t",
+          ", ",
+          "; ",
+          "since ",
+          "3 + 4 = 7",
+          "10.5 cm",
+          "I don't know",
+          "predicts",
+          "the pool is deep",
+          " and ",
+          "-",
+          "\u2013",
+          "\"",
+          "\u201c",
+          "\u2019",
+          "**",
+          "e\u0301",
+          "\u0327\u0301\u0300",
+          "\ud83d\ude00",
+          "\ud83d",
+          "\ude00",
+          "\u200d",
+          "\u202e",
+          "\u05e9\u05dc\u05d5\u05dd ",
+          "\u0645\u0631\u062d\u0628\u0627 ",
+          "\u6c34\u6e05\u3002",
+          "\u0000",
+          "\u0007",
+          "\u001b[31m",
+          "\u0085",
+          "\u2028",
+          "\ufeff",
+          "\u00ad",
+          "\u00a0",
+          "\ufffd",
+          "\uffff",
+          "\ud835\udc00",
+          "\uff11\uff12",
+          "\u0130",
+          "\u00df",
+          "\ufb01",
+          "<b>",
+          "&amp;",
+          "%s",
+          "\\",
+          "$1",
+          "{{x}}");
 
   @Provide
   Arbitrary<String> texts() {
     Arbitrary<String> pieces =
         Arbitraries.of(PIECES).list().ofMaxSize(40).map(list -> String.join("", list));
     Arbitrary<String> any = Arbitraries.strings().all().ofMaxLength(60);
-    return Arbitraries.oneOf(pieces, any, net.jqwik.api.Combinators.combine(pieces, any, pieces).as(
-        (one, two, three) -> one + two + three));
+    return Arbitraries.oneOf(
+        pieces,
+        any,
+        net.jqwik.api.Combinators.combine(pieces, any, pieces)
+            .as((one, two, three) -> one + two + three));
   }
 
   @Property(tries = 600, seed = SEED)

@@ -162,7 +162,9 @@ class FuzzedFilesTest {
           switch (random.nextInt(6)) {
             case 0 -> new byte[] {(byte) random.nextInt(256)};
             case 1 -> ReadableKinds.utf8(ODD.get(random.nextInt(ODD.size())));
-            case 2 -> ReadableKinds.utf8(ODD.get(random.nextInt(ODD.size())).repeat(1 + random.nextInt(300)));
+            case 2 ->
+                ReadableKinds.utf8(
+                    ODD.get(random.nextInt(ODD.size())).repeat(1 + random.nextInt(300)));
             case 3 -> twice(Arrays.copyOfRange(bytes, at, to));
             case 4 -> new byte[0];
             default -> Arrays.copyOfRange(bytes, 0, random.nextInt(bytes.length + 1));

@@ -82,8 +82,8 @@ final class ReadableKinds {
   private static final String RESULT =
       "{\"responseId\":\"r1\",\"promptId\":\"q\",\"verdict\":\"partly\",\"parts\":[{\"label\":\"a\","
           + "\"verdict\":\"missing\",\"demands\":[{\"kind\":\"describe\",\"verb\":\"describe\","
-          + "\"count\":1,\"found\":0,\"verdict\":\"missing\",\"confidence\":0.81,\"look\":false,"
-          + "\"evidence\":[],\"why\":[\"nothing found\"],\"points\":[]}]}],\"sentences\":[]}\n";
+          + "\"count\":1,\"found\":0,\"verdict\":\"missing\",\"confidence\":0.81,\"look\":false,\"evidence\":[],\"why\":[\"nothing"
+          + " found\"],\"points\":[]}]}],\"sentences\":[]}\n";
 
   /** Reads a file to the end, and tells whether anything in it was taken. */
   interface Reader {
@@ -243,8 +243,7 @@ final class ReadableKinds {
 
   private boolean names(Path file) throws InputException, IOException {
     Register.read(sources(), file.toString(), ReadableKinds::sentence);
-    try (NamedTexts texts =
-        NamedTexts.open(sources(), file.toString(), ReadableKinds::sentence)) {
+    try (NamedTexts texts = NamedTexts.open(sources(), file.toString(), ReadableKinds::sentence)) {
       while (texts.hasNext()) {
         texts.next();
       }

@@ -79,8 +79,7 @@ final class PdfColumns {
       if (run.text().isBlank()) {
         continue;
       }
-      if (!runs.isEmpty()
-          && run.left() - runs.get(runs.size() - 1).right() > ROOM * line.size()) {
+      if (!runs.isEmpty() && run.left() - runs.get(runs.size() - 1).right() > ROOM * line.size()) {
         pieces.add(new PdfLine(runs, line.base(), line.size()));
         runs = new ArrayList<>();
       }

@@ -10,7 +10,6 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Set;
-import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import java.util.stream.Collectors;
 
@@ -35,7 +34,8 @@ final class PdfMargins {
 
   /** What a row looks like that holds nothing but the number of a page; figures are #. */
   private static final Pattern PAGE_NUMBER =
-      Pattern.compile("^[-\u2013\u2014|\\s]*+(?:page|pg\\.?|p\\.)\\s*+#(?:\\s*+(?:of|/)\\s*+#)?\\W*+");
+      Pattern.compile(
+          "^[-\u2013\u2014|\\s]*+(?:page|pg\\.?|p\\.)\\s*+#(?:\\s*+(?:of|/)\\s*+#)?\\W*+");
 
   /** What is a head or foot on a single page, too: also the ones that browsers print. */
   private static final Pattern ALONE =

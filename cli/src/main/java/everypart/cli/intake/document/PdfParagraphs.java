@@ -71,7 +71,10 @@ final class PdfParagraphs {
       float drop = before == null ? Float.NaN : line.base() - before.base();
       boolean gap = before != null && (drop > GAP * spacing || drop < -line.size());
       StringBuilder started = caption;
-      if (started != null && before != null && !gap && isCaptionStill(started, before, line, margin)) {
+      if (started != null
+          && before != null
+          && !gap
+          && isCaptionStill(started, before, line, margin)) {
         append(started, text);
       } else if (startsCaption(text, line, before, gap, size)) {
         endCaption();
@@ -80,9 +83,7 @@ final class PdfParagraphs {
         boolean afterCaption = started != null;
         endCaption();
         boolean goesOn =
-            (before == null || afterCaption)
-                ? breaksOff(text)
-                : goesOn(before, line, margin, gap);
+            (before == null || afterCaption) ? breaksOff(text) : goesOn(before, line, margin, gap);
         if (!goesOn) {
           endParagraph();
         }
@@ -105,8 +106,7 @@ final class PdfParagraphs {
   /** "Figure 2." after some room, or in smaller letters, or in a region of its own. */
   private static boolean startsCaption(
       String text, PdfLine line, @Nullable PdfLine before, boolean gap, float size) {
-    return CAPTION.matcher(text).find()
-        && (before == null || gap || line.size() < size * SMALLER);
+    return CAPTION.matcher(text).find() && (before == null || gap || line.size() < size * SMALLER);
   }
 
   /** Tells whether the paragraph broke off in a sentence that a line of another place ends. */

@@ -41,7 +41,8 @@ class PdfReaderTest {
 
   /** A line as wide as the page. */
   private static final String WIDE =
-      "The keeper of the pool watched the pipkins for nine days and wrote down what each of them did,";
+      "The keeper of the pool watched the pipkins for nine days and wrote down what each of them"
+          + " did,";
 
   @TempDir
   @SuppressWarnings("NullAway.Init")
@@ -136,9 +137,9 @@ class PdfReaderTest {
   @Test
   void wordsPartedAtTheEndOfALineAreJoined() throws Exception {
     assertEquals(
-        "The weed makes sugar by photosynthesis and stands at sea-level; the pipkin-house is a "
-            + "well-kept place in the wood of glimfrond plants, says the long-known Anglo-Saxon. The "
-            + "pipkin-house and glimfrond are old.",
+        "The weed makes sugar by photosynthesis and stands at sea-level; the pipkin-house is a"
+            + " well-kept place in the wood of glimfrond plants, says the long-known Anglo-Saxon."
+            + " The pipkin-house and glimfrond are old.",
         read(
             new PrintedPdf()
                 .lines(
