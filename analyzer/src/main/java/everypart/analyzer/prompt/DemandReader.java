@@ -168,12 +168,12 @@ final class DemandReader {
 
     Reading read(Text text) {
       List<Sentence> sentences = Sentences.joined(text, offset, wording);
+      int[] bullets = Sentences.bulletsAfter(verbs, sentences);
       for (int i = 0; i < sentences.size(); i++) {
-        int bullets = Sentences.bulletsAfter(verbs, sentences, i);
         boolean last = i == sentences.size() - 1;
         read(
             new AskedSentence(verbs, sentences.get(i), wording, offset),
-            bullets > 0 || !last ? bullets : itemsAfter);
+            bullets[i] > 0 || !last ? bullets[i] : itemsAfter);
       }
       return new Reading(List.copyOf(ties.demands()), List.copyOf(remarks), List.copyOf(told));
     }
