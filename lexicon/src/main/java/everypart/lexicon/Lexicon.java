@@ -287,6 +287,21 @@ public final class Lexicon {
     return spelling.mend(form);
   }
 
+  /**
+   * Tells whether a form is an English word, or stands in a cue or concept that comes with the
+   * program. Needs no lexicon to be read.
+   *
+   * @param form a word in lower case
+   */
+  public static boolean isWord(String form) {
+    return WordLists.bundled().isWord(form) || BundledTargets.WORDS.has(form);
+  }
+
+  /** Holds the words of the bundled cues and concepts, read on first need. */
+  private static final class BundledTargets {
+    static final Table WORDS = Prepared.bundled().targets;
+  }
+
   /** Tells whether misspellings are tried for a word, since a cue or concept has it. */
   boolean isTarget(String form) {
     return spelling.isTarget(form);

@@ -1,9 +1,11 @@
 package everypart.lexicon;
 
 import java.util.ArrayList;
+import java.util.HashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.OptionalInt;
+import java.util.Set;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import org.jspecify.annotations.Nullable;
@@ -20,6 +22,9 @@ final class WordPattern {
   private final String source;
   private final String expression;
 
+  /** The words that a match can begin with; empty where it can begin with any. */
+  private final Set<String> first;
+
   /** Compiled on first need: most patterns are never tried in a run over one prompt. */
   private volatile @Nullable Pattern regex;
 
@@ -32,10 +37,47 @@ final class WordPattern {
   WordPattern(String source, Map<String, List<String>> classes) {
     this.source = source;
     StringBuilder regex = new StringBuilder();
-    for (String element : source.strip().split("\\s+")) {
+    String[] elements = source.strip().split("\\s+");
+    for (String element : elements) {
       regex.append(element(element, classes));
     }
     this.expression = regex.toString();
+    this.first = first(elements[0], classes);
+  }
+
+  /** Returns the words that an element stands for; none where it stands for more than words. */
+  private static Set<String> first(String element, Map<String, List<String>> classes) {
+    if (element.startsWith("..") || element.startsWith("[")) {
+      return Set.of();
+    }
+    Set<String> first = new HashSet<>();
+    for (String choice : element.split("\\|")) {
+      List<String> words =
+          choice.startsWith("@")
+              ? classes.getOrDefault(choice.substring(1), List.of())
+              : List.of(choice);
+      for (String word : words) {
+        if (word.isEmpty()
+            || word.equals("_")
+            || word.equals("#")
+            || word.equals("$")
+            || word.endsWith("*")) {
+          return Set.of();
+        }
+        first.add(word.split(" ", 2)[0]);
+      }
+    }
+    return Set.copyOf(first);
+  }
+
+  /** Tells whether a match can begin with a token; most patterns cost no more than this look. */
+  boolean mayBegin(WordLine line, int from) {
+    if (first.isEmpty()) {
+      return true;
+    }
+    int start = line.start(from);
+    int end = line.text().indexOf(' ', start);
+    return end >= 0 && first.contains(line.text().substring(start, end));
   }
 
   private Pattern regex() {
@@ -95,6 +137,9 @@ final class WordPattern {
    * @return the token after the match
    */
   OptionalInt match(WordLine line, int from, int to) {
+    if (!mayBegin(line, from)) {
+      return OptionalInt.empty();
+    }
     Matcher matcher = regex().matcher(line.text()).region(line.start(from), line.start(to));
     return matcher.lookingAt() ? OptionalInt.of(line.tokenAt(matcher.end())) : OptionalInt.empty();
   }

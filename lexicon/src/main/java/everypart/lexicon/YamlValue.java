@@ -14,17 +14,20 @@ import java.nio.charset.StandardCharsets;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import org.yaml.snakeyaml.LoaderOptions;
 import org.yaml.snakeyaml.Yaml;
 import org.yaml.snakeyaml.error.MarkedYAMLException;
+import org.yaml.snakeyaml.error.YAMLException;
 import org.yaml.snakeyaml.nodes.MappingNode;
 import org.yaml.snakeyaml.nodes.Node;
 import org.yaml.snakeyaml.nodes.NodeTuple;
 import org.yaml.snakeyaml.nodes.ScalarNode;
 import org.yaml.snakeyaml.nodes.SequenceNode;
+import org.yaml.snakeyaml.reader.ReaderException;
 
 /**
  * A value in a YAML file that knows its line, so that each complaint can name it.
@@ -72,6 +75,14 @@ final class YamlValue {
     } catch (MarkedYAMLException e) {
       int line = e.getProblemMark() == null ? 0 : e.getProblemMark().getLine() + 1;
       throw new LexiconException(file.name(), line, "not valid YAML: " + e.getProblem());
+    } catch (ReaderException e) {
+      int end = Math.min(e.getPosition(), file.text().length());
+      int line = 1 + (int) file.text().substring(0, end).chars().filter(c -> c == '\n').count();
+      String sign = String.format(Locale.ROOT, "U+%04X", e.getCodePoint());
+      throw new LexiconException(
+          file.name(), line, "not valid YAML: it holds the control sign " + sign);
+    } catch (YAMLException e) {
+      throw new LexiconException(file.name(), 0, "not valid YAML: " + e.getMessage());
     }
   }
 

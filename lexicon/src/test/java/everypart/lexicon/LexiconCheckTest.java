@@ -57,6 +57,14 @@ final class LexiconCheckTest {
   }
 
   @Test
+  void namesTheLineOfAControlSign() throws IOException {
+    file("concepts-lamps.yaml", "# lamps\n" + concept("wi\u0004ck", "[]", "[]"));
+    hears(LexiconRemark.Weight.ERROR, "concepts-lamps.yaml, line 2", "U+0004");
+    file("concepts-lamps.yaml", "[".repeat(20_000));
+    hears(LexiconRemark.Weight.ERROR, "concepts-lamps.yaml", "not valid YAML");
+  }
+
+  @Test
   void namesEveryMistakeOfAFile() throws IOException {
     file(
         "concepts-lamps.yaml",

@@ -10,6 +10,7 @@ import everypart.analyzer.prompt.Demand;
 import everypart.analyzer.prompt.Part;
 import everypart.analyzer.prompt.Prompt;
 import everypart.analyzer.prompt.PromptReader;
+import everypart.analyzer.text.StackedMarks;
 import everypart.analyzer.text.Text;
 import everypart.analyzer.text.TextReader;
 import everypart.lexicon.DemandKind;
@@ -85,7 +86,7 @@ public final class CoverageAnalyzer {
    * @param responseId names the response in the result
    */
   public Coverage analyze(Prompt prompt, String responseId, String response) {
-    Text text = texts.read(response);
+    Text text = texts.read(StackedMarks.bounded(response));
     Assignment assignment = assigner.assign(prompt, text);
     List<List<Finding>> findings = judge.judge(prompt, text, assignment);
     List<PartCoverage> parts = new ArrayList<>();

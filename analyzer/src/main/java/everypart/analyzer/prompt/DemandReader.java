@@ -165,11 +165,11 @@ final class DemandReader {
 
     Reading read(Text text) {
       List<Sentence> sentences = Sentences.joined(text, offset, wording);
+      int[] bullets = Sentences.bulletsAfter(verbs, sentences);
       for (int i = 0; i < sentences.size(); i++) {
-        int bullets = Sentences.bulletsAfter(verbs, sentences, i);
         read(
             new AskedSentence(verbs, sentences.get(i), wording, offset),
-            bullets > 0 ? bullets : itemsAfter);
+            bullets[i] > 0 ? bullets[i] : itemsAfter);
       }
       return new Reading(List.copyOf(ties.demands()), List.copyOf(remarks), List.copyOf(told));
     }

@@ -54,15 +54,15 @@ final class Sentences {
     return sentence.lineStart() && verbs.isIn("bullet", sentence.form(0));
   }
 
-  /** Returns how many bullets follow a sentence without a break. */
-  static int bulletsAfter(TaskVerbs verbs, List<Sentence> sentences, int index) {
-    int bullets = 0;
-    for (int i = index + 1; i < sentences.size(); i++) {
-      if (isBullet(verbs, sentences.get(i))) {
-        bullets++;
-      } else if (bullets == 0 || sentences.get(i).lineStart()) {
-        break;
-      }
+  /** Returns for each sentence how many bullets follow it without a break; for a bullet, none. */
+  static int[] bulletsAfter(TaskVerbs verbs, List<Sentence> sentences) {
+    int[] bullets = new int[sentences.size()];
+    int further = 0;
+    for (int i = sentences.size() - 1; i >= 0; i--) {
+      boolean bullet = isBullet(verbs, sentences.get(i));
+      boolean before = i + 1 < sentences.size() && isBullet(verbs, sentences.get(i + 1));
+      bullets[i] = before && !bullet ? further : 0;
+      further = bullet ? further + 1 : sentences.get(i).lineStart() ? 0 : further;
     }
     return bullets;
   }

@@ -21,9 +21,12 @@ public final class Tagger {
 
   /**
    * The tagger copies what it has found at each token, so its time grows with the square of a
-   * sentence. No sentence that people write is longer than this; what is, is read in stretches.
+   * sentence. No sentence that people write is longer than this; what is, is read in shorter
+   * stretches.
    */
   static final int LONGEST = 400;
+
+  private static final int STRETCH = 100;
 
   private static final class Model {
     static final POSModel INSTANCE = load();
@@ -51,8 +54,8 @@ public final class Tagger {
       return List.of(taggers.get().tag(words));
     }
     List<String> tags = new ArrayList<>(words.length);
-    for (int from = 0; from < words.length; from += LONGEST) {
-      int to = Math.min(from + LONGEST, words.length);
+    for (int from = 0; from < words.length; from += STRETCH) {
+      int to = Math.min(from + STRETCH, words.length);
       tags.addAll(List.of(taggers.get().tag(Arrays.copyOfRange(words, from, to))));
     }
     return List.copyOf(tags);

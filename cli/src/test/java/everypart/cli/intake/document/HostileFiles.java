@@ -290,6 +290,11 @@ public final class HostileFiles {
               put(out, "\"\nr81,It dies in the cold.\n");
             }));
     all.put(
+        "accents.txt",
+        new Hostile(
+            "",
+            out -> out.write(("a" + "\u0301".repeat(400_000)).getBytes(StandardCharsets.UTF_8))));
+    all.put(
         "long.txt", new Hostile("characters of text", out -> repeat(out, "It dies. ", 3_000_000)));
     return all;
   }
