@@ -14,6 +14,7 @@ import java.util.Set;
 import java.util.concurrent.Callable;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
+import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
@@ -42,6 +43,10 @@ import picocli.CommandLine.Spec;
       "Gone on with after an interruption, and repeated later from its log:",
       "  everypart study --prompts questions/ --responses answers.csv --out study --resume",
       "  everypart study --from-log study/study.log.json --out again",
+      "",
+      "With what was fixed beforehand (docs/statistics.md shows such a file):",
+      "  everypart study --prompts questions/ --responses answers.csv --out study"
+          + " --plan-file plan.yaml",
       "",
       "How large a study must be, reckoned from a pilot:",
       "  everypart study --plan pilot/summary.json --width 0.1",
@@ -73,7 +78,7 @@ final class StudyCommand implements Callable<Integer> {
       description = {
         "Responses with the columns response_id, prompt_id and text; further columns are kept as"
             + " groups. Also JSON lines with such fields (.jsonl); both may be zipped (.csv.gz,"
-            + " .jsonl.gz). - reads standard input."
+            + " .jsonl.gz). Also Parquet (.parquet), by a jar of its own. - reads standard input."
       })
   private @Nullable String responses;
 
@@ -203,6 +208,23 @@ final class StudyCommand implements Callable<Integer> {
   private boolean gzip;
 
   @Option(
+      names = "--parquet",
+      description =
+          "Also write demands.parquet, which holds the rows of demands.csv with types. Needs"
+              + " everypart-parquet.jar beside everypart.jar.")
+  private boolean parquet;
+
+  @Option(
+      names = "--plan-file",
+      paramLabel = "FILE.yaml",
+      description = {
+        "What was fixed before the study: its one primary comparison, the columns, the level and the"
+            + " seed. The report marks all else as exploratory, and an option that differs is"
+            + " refused."
+      })
+  private @Nullable String planFile;
+
+  @Option(
       names = "--shard",
       paramLabel = "I/N",
       description =
@@ -279,22 +301,35 @@ final class StudyCommand implements Callable<Integer> {
       throw new OutputException(
           "--resume needs input that can be read again: save standard input as a file.");
     }
-    StudyLog.Settings settings =
-        new StudyLog.Settings(
-            prompts,
-            responses,
+    PlanFile asked =
+        new PlanFile(
+            new StudyLog.Primary("", List.of(), null),
             by,
             cluster.isEmpty() ? null : String.join(",", cluster),
             draft,
             writer,
-            codes,
             AgreeCommand.level(level).value(),
             seed,
+            leastWords());
+    PlanFile fixed = planFile == null ? asked : planned(planFile, asked);
+    StudyLog.Settings settings =
+        new StudyLog.Settings(
+            prompts,
+            responses,
+            fixed.by(),
+            fixed.cluster(),
+            fixed.draft(),
+            fixed.writer(),
+            codes,
+            fixed.level(),
+            fixed.seed(),
             lexicon.folders().stream().map(Path::toString).toList(),
             meaning.asked(),
             gzip,
             "",
-            leastWords());
+            fixed.leastWords(),
+            parquet,
+            planFile);
     StudyRun.design(settings);
     Workshop workshop =
         new Workshop(
@@ -310,7 +345,7 @@ final class StudyCommand implements Callable<Integer> {
     if (share().isPresent()) {
       throw new OutputException("--sample draws from the whole set: give it to agree after merge.");
     }
-    CodingSampler sampler = new CodingSampler(seed, sample, coders, overlap);
+    CodingSampler sampler = new CodingSampler(fixed.seed(), sample, coders, overlap);
     CodingSampler.refusePresent(out.resolve(CodingSampler.FOLDER));
     int status = new StudyRun(workshop, settings, Optional.empty(), threads, resume).run(out);
     sampler.writeAll(
@@ -320,6 +355,26 @@ final class StudyCommand implements Callable<Integer> {
         responses,
         prompts);
     return status;
+  }
+
+  /** Returns what a plan file fixed, unless an option that was given differs from it. */
+  private PlanFile planned(String file, PlanFile asked) throws InputException, OutputException {
+    PlanFile fixed =
+        PlanFile.read(new Sources(console.in(), Limits.USUAL, console::problem), file);
+    Set<String> given =
+        spec.commandLine().getParseResult().matchedOptions().stream()
+            .map(OptionSpec::longestName)
+            .collect(Collectors.toSet());
+    Optional<String> difference = fixed.difference(asked, given);
+    if (difference.isPresent()) {
+      throw new OutputException(
+          "this call has "
+              + difference.get()
+              + " ("
+              + file
+              + "); leave the option out, or run without --plan-file.");
+    }
+    return fixed;
   }
 
   /** Returns how few words a response may have to count. */

@@ -130,6 +130,10 @@ final class StudyDifference {
       put(files, "the file of codes ", codes);
     }
     inputs.lexicon().forEach(file -> put(files, "the lexicon file ", file));
+    StudyLog.Plan plan = inputs.plan();
+    if (plan != null) {
+      files.put("the plan file " + plan.name(), Optional.ofNullable(plan.sha256()));
+    }
     return files;
   }
 

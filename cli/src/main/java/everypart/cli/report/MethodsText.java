@@ -56,6 +56,7 @@ record MethodsText(List<String> text, List<String> references) {
 
     MethodsText text() {
       judging();
+      Planned.of(log, summary).ifPresent(planned -> sentences.addAll(planned.methods()));
       rates();
       groups();
       trends();
