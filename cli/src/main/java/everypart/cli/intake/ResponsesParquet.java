@@ -115,7 +115,9 @@ final class ResponsesParquet implements ResponseRows {
       // What follows a broken page cannot be found.
       broken = true;
       return InputProblem.fault(
-          Sources.place(name), Sayings.of("parquet.rest"), Sayings.of("parquet.broken.mend"));
+          Sources.place(name),
+          Sayings.of("parquet.rest", String.valueOf(e.getMessage())),
+          Sayings.of("parquet.broken.mend"));
     }
   }
 

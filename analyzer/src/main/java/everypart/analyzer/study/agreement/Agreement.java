@@ -286,13 +286,24 @@ public final class Agreement {
     return new People(
         coders,
         ratings.pairable(),
-        PairFigures.coefficient(figures.get(), PairFigures::alphaOfRatings, level),
-        PairFigures.ac1(figures.get(), PairFigures::ac1OfRatings, level));
+        PairFigures.ALPHA_OF_RATINGS
+            .of(figures.get(), PairFigures.ALL_RATED, level)
+            .map(PairFigures.Found::estimate),
+        PairFigures.AC1_OF_RATINGS
+            .of(figures.get(), PairFigures.ALL_RATED, level)
+            .map(PairFigures.Found::ac1));
   }
 
   private SampledFigures.Item item(CodedDemand demand, double... values) {
-    String stratum = drawn ? demand.stratum().map(Stratum::toString).orElse("unchecked") : "";
-    return new SampledFigures.Item(demand.weight(), stratum, demand.cluster(), values);
+    Optional<Stratum> stratum = drawn ? demand.stratum() : Optional.empty();
+    return new SampledFigures.Item(
+        demand.weight(),
+        new SampledFigures.Place(
+            stratum.map(Stratum::toString).orElse(""),
+            stratum.map(one -> one.missing() + " " + one.unsure()).orElse(""),
+            stratum.map(one -> String.valueOf(one.missing())).orElse("")),
+        demand.cluster(),
+        values);
   }
 
   private static Function<CodedDemand, Optional<Boolean>> by(String coder) {
