@@ -30,7 +30,7 @@ class ModelScriptsTest {
   @SuppressWarnings("NullAway.Init")
   Path folder;
 
-  private static StudyLog log(List<String> by, int leastWords) {
+  static StudyLog log(List<String> by, int leastWords) {
     return new StudyLog(
         "everypart 0",
         new StudyLog.Settings(

@@ -27,6 +27,12 @@ final class PairFigures {
   private static final int ALIKE = 8;
   private static final int EITHER_MISSING = 9;
 
+  /**
+   * What one of a pair calls missing should come from so many clusters' worth, or there is a warning;
+   * chosen on made-up studies, no source.
+   */
+  private static final double FEWEST_ON_A_SIDE = 5;
+
   /** Counts all items in the sums of {@link #ratings}. */
   static final int ALL_RATED = 4;
 
@@ -189,6 +195,15 @@ final class PairFigures {
             alone ? Optional.empty() : alike.map(SampledFigures.Result::degreesOfFreedom),
             Math.min(figures.worth(EITHER_MISSING), figures.worth(3)),
             Method.FEWEST_FOR_RATE);
+    double side = Math.min(figures.worth(FIRST_MISSING), figures.worth(SECOND_MISSING));
+    if (side < FEWEST_ON_A_SIDE && method.warning().isEmpty()) {
+      method =
+          new Method(
+              method.name(),
+              method.clusters(),
+              method.degreesOfFreedom(),
+              warning(side, FEWEST_ON_A_SIDE));
+    }
     return new Agreement.Pair(
         first,
         second,
@@ -228,14 +243,18 @@ final class PairFigures {
             : degreesOfFreedom.isPresent() ? Method.Name.CLUSTERED : Method.Name.NONE;
     Optional<String> warning =
         worth < enough
-            ? Optional.of(
-                String.format(
-                    Locale.ROOT,
-                    "What tells these figures comes from too few responses or clusters (worth %.1f,"
-                        + " %.0f are needed): intervals may not keep their level.",
-                    worth,
-                    enough))
+            ? warning(worth, enough)
             : Optional.empty();
     return new Method(name, figures.clusters(), degreesOfFreedom, warning);
+  }
+
+  private static Optional<String> warning(double worth, double enough) {
+    return Optional.of(
+        String.format(
+            Locale.ROOT,
+            "What tells these figures comes from too few responses or clusters (worth %.1f, %.0f are"
+                + " needed): intervals may not keep their level.",
+            worth,
+            enough));
   }
 }

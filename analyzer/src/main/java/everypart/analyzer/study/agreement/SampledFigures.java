@@ -226,7 +226,10 @@ final class SampledFigures {
     double variance = squares * byCluster.size() / (byCluster.size() - 1.0);
     if (strata.size() > 1) {
       variance = within + Math.max(0, squares - alone);
-      degrees = Math.min(degrees, variance * variance / satterthwaite);
+      degrees =
+          satterthwaite > 0
+              ? Math.min(degrees, variance * variance / satterthwaite)
+              : degrees;
     }
     return Double.isFinite(variance) && degrees > 0
         ? Optional.of(new Result(value, variance, degrees))
