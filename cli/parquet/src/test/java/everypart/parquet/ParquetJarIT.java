@@ -72,8 +72,7 @@ final class ParquetJarIT {
   /** Writes the demo responses as Parquet. */
   private Path responses() throws IOException {
     List<CSVRecord> rows = csv(DEMO.resolve("study.csv"));
-    List<Column> columns =
-        rows.get(0).stream().map(name -> new Column(name, Type.TEXT)).toList();
+    List<Column> columns = rows.get(0).stream().map(name -> new Column(name, Type.TEXT)).toList();
     Path file = folder.resolve("answers.parquet");
     try (TypedTables.Sink sink = new ParquetTables().write(Files.newOutputStream(file), columns)) {
       for (CSVRecord row : rows.subList(1, rows.size())) {

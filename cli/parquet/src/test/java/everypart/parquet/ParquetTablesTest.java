@@ -56,7 +56,9 @@ final class ParquetTablesTest {
     int rows = 5_000;
     try (TypedTables.Sink sink = new ParquetTables().write(Files.newOutputStream(file), columns)) {
       for (int row = 0; row < rows; row++) {
-        sink.add(Arrays.asList(row % 3 == 0 ? null : "täuf \ud83c\udf0a" + row, row, row / 8.0, row % 2 == 0));
+        sink.add(
+            Arrays.asList(
+                row % 3 == 0 ? null : "täuf \ud83c\udf0a" + row, row, row / 8.0, row % 2 == 0));
       }
     }
     List<@Nullable List<@Nullable String>> read = read(file);
@@ -144,7 +146,9 @@ final class ParquetTablesTest {
   void aBrokenFileIsToldByOneKindOfError() throws IOException {
     Path whole = typed(CompressionCodecName.SNAPPY);
     byte[] bytes = Files.readAllBytes(whole);
-    assertThrows(IOException.class, () -> read(Files.write(folder.resolve("no"), "no".getBytes(StandardCharsets.UTF_8))));
+    assertThrows(
+        IOException.class,
+        () -> read(Files.write(folder.resolve("no"), "no".getBytes(StandardCharsets.UTF_8))));
     int refused = 0;
     for (int at = 4; at < bytes.length; at += 7) {
       Path damaged = Files.write(folder.resolve("damaged"), bytes);

@@ -28,9 +28,9 @@ import org.apache.commons.csv.CSVRecord;
 import org.jspecify.annotations.Nullable;
 
 /**
- * The rows of {@code demands.csv} with types: {@code demands.parquet}. Made from the two tables that
- * a study has written, so that it is the same after a merge or an interruption. Cells are as they
- * are, without the apostrophe that guards a spreadsheet.
+ * The rows of {@code demands.csv} with types: {@code demands.parquet}. Made from the two tables
+ * that a study has written, so that it is the same after a merge or an interruption. Cells are as
+ * they are, without the apostrophe that guards a spreadsheet.
  */
 final class DemandsParquet {
   static final String NAME = "demands.parquet";

@@ -206,8 +206,8 @@ record PlanFile(
   }
 
   /**
-   * Returns the first option that was given and differs from this plan, in words; nothing where none
-   * does. Options left out are as planned.
+   * Returns the first option that was given and differs from this plan, in words; nothing where
+   * none does. Options left out are as planned.
    *
    * @param asked what the options say
    * @param given the names of those that were given

@@ -151,8 +151,8 @@ final class StudyCommand implements Callable<Integer> {
       names = "--sample",
       paramLabel = "N",
       description =
-          "Also draw N demands for people to code: a folder coding with a sheet for each coder, which"
-              + " shows no verdict, a codebook, and design.csv, which agree needs.")
+          "Also draw N demands for people to code: a folder coding with a sheet for each coder,"
+              + " which shows no verdict, a codebook, and design.csv, which agree needs.")
   private @Nullable Integer sample;
 
   @Option(
@@ -218,8 +218,8 @@ final class StudyCommand implements Callable<Integer> {
       names = "--plan-file",
       paramLabel = "FILE.yaml",
       description = {
-        "What was fixed before the study: its one primary comparison, the columns, the level and the"
-            + " seed. The report marks all else as exploratory, and an option that differs is"
+        "What was fixed before the study: its one primary comparison, the columns, the level and"
+            + " the seed. The report marks all else as exploratory, and an option that differs is"
             + " refused."
       })
   private @Nullable String planFile;
@@ -252,8 +252,8 @@ final class StudyCommand implements Callable<Integer> {
       names = "--plan",
       paramLabel = "PILOT/summary.json",
       description = {
-        "Judge nothing, but tell how many responses and clusters a study needs, from the summary of a"
-            + " pilot. Takes --width and --level, no other options."
+        "Judge nothing, but tell how many responses, clusters and coded demands a study needs, from"
+            + " the summary of a pilot. Takes --width and --level, no other options."
       })
   private @Nullable String plan;
 
@@ -261,8 +261,8 @@ final class StudyCommand implements Callable<Integer> {
       names = "--width",
       paramLabel = "W",
       description =
-          "For --plan: how wide the interval around the rate of missing demands may be from end to"
-              + " end, as in 0.1 for 10 points.")
+          "For --plan: how wide the interval around the rate of missing demands, or around kappa,"
+              + " may be from end to end, as in 0.1 for 10 points.")
   private @Nullable Double width;
 
   @Spec
@@ -359,8 +359,7 @@ final class StudyCommand implements Callable<Integer> {
 
   /** Returns what a plan file fixed, unless an option that was given differs from it. */
   private PlanFile planned(String file, PlanFile asked) throws InputException, OutputException {
-    PlanFile fixed =
-        PlanFile.read(new Sources(console.in(), Limits.USUAL, console::problem), file);
+    PlanFile fixed = PlanFile.read(new Sources(console.in(), Limits.USUAL, console::problem), file);
     Set<String> given =
         spec.commandLine().getParseResult().matchedOptions().stream()
             .map(OptionSpec::longestName)
@@ -401,6 +400,8 @@ final class StudyCommand implements Callable<Integer> {
         new StudyPlan(StudyPlan.read(sources, plan), width, AgreeCommand.level(level));
     PrintWriter text = console.text();
     found.lines().forEach(text::println);
+    CodingPlan.read(sources, plan, AgreeCommand.level(level))
+        .ifPresent(coding -> coding.lines(width).forEach(text::println));
     text.flush();
     return ExitStatus.DONE;
   }

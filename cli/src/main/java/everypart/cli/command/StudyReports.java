@@ -96,8 +96,7 @@ final class StudyReports {
       Path typed = folder.resolve(DemandsParquet.NAME);
       new DemandsParquet(
               workshop.sources(), asked.inputs().groups(), asked.settings().leastWords() > 0)
-          .write(
-              folder.resolve(tables.get(0).name()), folder.resolve(tables.get(1).name()), typed);
+          .write(folder.resolve(tables.get(0).name()), folder.resolve(tables.get(1).name()), typed);
       all.addAll(checked(List.of(typed)));
     }
     writeLog(log(asked, problems, read, judged, all));

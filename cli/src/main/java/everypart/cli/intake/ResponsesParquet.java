@@ -47,7 +47,9 @@ final class ResponsesParquet implements ResponseRows {
     } catch (IOException e) {
       throw new InputException(
           InputProblem.fault(
-              Sources.place(name), Sayings.of("parquet.broken"), Sayings.of("parquet.broken.mend")));
+              Sources.place(name),
+              Sayings.of("parquet.broken"),
+              Sayings.of("parquet.broken.mend")));
     }
     this.columns = rows.columns();
     this.id = column("response_id");
@@ -132,8 +134,7 @@ final class ResponsesParquet implements ResponseRows {
     }
     String response = values.get(id).strip();
     if (response.isEmpty()) {
-      return InputProblem.fault(
-          place, Sayings.of("parquet.noId"), Sayings.of("parquet.noId.mend"));
+      return InputProblem.fault(place, Sayings.of("parquet.noId"), Sayings.of("parquet.noId.mend"));
     }
     Map<String, String> groups = new LinkedHashMap<>();
     for (int at = 0; at < values.size(); at++) {

@@ -205,8 +205,7 @@ public final class StudyHtml {
           notes.add(result(name, one.change(), Optional.empty(), one.test(), one.method()));
         });
     notes.add(
-        Wording.of(
-            groups.isPresent() || change.isPresent() ? "planned.alone" : "planned.notMade"));
+        Wording.of(groups.isPresent() || change.isPresent() ? "planned.alone" : "planned.notMade"));
     return new Section(
         Wording.of("planned.title"),
         notes,
@@ -534,8 +533,8 @@ public final class StudyHtml {
         new Section(
             "Demands left open together",
             "Phi is 1 when two demands are always open together, 0 when one says nothing about the"
-                + " other, and below 0 when they are seldom open together. An empty square says that"
-                + " it could not be computed.",
+                + " other, and below 0 when they are seldom open together. An empty square says"
+                + " that it could not be computed.",
             plots,
             List.of(
                 new Table(
@@ -816,8 +815,8 @@ public final class StudyHtml {
         log.program()
             + "; "
             + Words.count(rows.size(), "file")
-            + ", by checksum in the table. study.log.json has the settings too, and study --from-log"
-            + " repeats the study from it.",
+            + ", by checksum in the table. study.log.json has the settings too, and study"
+            + " --from-log repeats the study from it.",
         List.of(),
         List.of(new Table("Files", List.of("what", "file", "SHA-256"), rows)));
   }

@@ -13,8 +13,8 @@ import java.util.ServiceLoader;
 import java.util.Set;
 
 /**
- * The jar that reads and writes Parquet, beside the one that the program was started from. Opened as
- * a layer of modules, so that its library and what the program brings do not meet.
+ * The jar that reads and writes Parquet, beside the one that the program was started from. Opened
+ * as a layer of modules, so that its library and what the program brings do not meet.
  */
 public final class TablesJar {
   private static final String NAME = "everypart-parquet.jar";

@@ -104,8 +104,7 @@ class StudyPlanFileTest {
 
   @Test
   void draftsAreCompared() throws IOException {
-    Run run =
-        study("primary:\n  compare: drafts\nwriter: student\ndraft: draft\nby: class\n");
+    Run run = study("primary:\n  compare: drafts\nwriter: student\ndraft: draft\nby: class\n");
     assertEquals(0, run.status(), run.err());
     JsonNode changes = json("summary.json").path("drafts").path("changes");
     assertTrue(changes.path(0).path("planned").asBoolean());
@@ -142,7 +141,9 @@ class StudyPlanFileTest {
         "primary: {compare: class}\\nby: [class] | needs two groups",
         "primary: {compare: class, groups: [a, a]}\\nby: [class] | needs two groups",
         "primary: {compare: class, groups: [a, b], kind: guess}\\nby: class | is no kind of demand",
-        "primary: {compare: class, groups: [a, b]}\\nby: class\\nalpha: 0.05 | a plan has no \"alpha\"",
+        "primary: {compare: class, groups: [a, b]}\\n"
+            + "by: class\\n"
+            + "alpha: 0.05 | a plan has no \"alpha\"",
         "primary: {compare: class, groups: [a, b]}\\nby: class\\nlevel: high | level: high",
         "primary: {compare: drafts} | does not say which columns",
         "primary: [ | this is no YAML"

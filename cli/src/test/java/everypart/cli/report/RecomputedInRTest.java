@@ -31,9 +31,8 @@ import org.junit.jupiter.api.io.TempDir;
 
 /**
  * R computes every kind of figure anew, by {@code recompute.R}, from a made-up study with classes,
- * students and drafts, a drawn sample and two coders, one in which each demand stands alone, and one
- * of pairs of drafts.
- * Skipped where Rscript is not installed.
+ * students and drafts, a drawn sample and two coders, one in which each demand stands alone, and
+ * one of pairs of drafts. Skipped where Rscript is not installed.
  */
 class RecomputedInRTest {
   private static final List<DemandKind> KINDS =
@@ -88,7 +87,9 @@ class RecomputedInRTest {
         Verdict verdict =
             random.nextInt(40) == 0
                 ? Verdict.UNCHECKED
-                : missing ? Verdict.MISSING : random.nextInt(4) == 0 ? Verdict.PARTLY : Verdict.ADDRESSED;
+                : missing
+                    ? Verdict.MISSING
+                    : random.nextInt(4) == 0 ? Verdict.PARTLY : Verdict.ADDRESSED;
         double confidence = 0.5 + 0.49 * random.nextDouble();
         list.add(
             new DemandRow("a", demand, demand, kind, kind.word(), verdict, confidence, unsure));
@@ -122,11 +123,21 @@ class RecomputedInRTest {
           }
           all.add(
               new CodedDemand(
-                  id, prompt, "a", demand, kind, verdict, confidence, unsure, codes, 1, cluster, groups));
+                  id,
+                  prompt,
+                  "a",
+                  demand,
+                  kind,
+                  verdict,
+                  confidence,
+                  unsure,
+                  codes,
+                  1,
+                  cluster,
+                  groups));
         }
       }
-      tally.add(
-          new JudgedResponse(id, prompt, Verdict.PARTLY, words[at], 0, groups, list));
+      tally.add(new JudgedResponse(id, prompt, Verdict.PARTLY, words[at], 0, groups, list));
     }
 
     /** Writes the summary, with the coded demands of a drawn sample or of all. */
@@ -164,12 +175,7 @@ class RecomputedInRTest {
       strata.forEach(
           (stratum, size) ->
               sizes.append(
-                  String.join(
-                      ",",
-                      set,
-                      stratum.kind().word(),
-                      places(stratum),
-                      size + "\n")));
+                  String.join(",", set, stratum.kind().word(), places(stratum), size + "\n")));
       Agreement agreement =
           sample > 0
               ? new Agreement(drawn, Level.DEFAULT, 100, 1, true, strata)
@@ -211,12 +217,18 @@ class RecomputedInRTest {
         for (int round = 1; round <= 2; round++) {
           Map<String, String> groups =
               Map.of(
-                  "class", "c" + clazz,
-                  "student", name,
-                  "writer", name,
-                  "round", String.valueOf(round),
-                  "sex", student % 2 == 0 ? "f" : "m",
-                  "cohort", "k" + clazz % 3);
+                  "class",
+                  "c" + clazz,
+                  "student",
+                  name,
+                  "writer",
+                  name,
+                  "round",
+                  String.valueOf(round),
+                  "sex",
+                  student % 2 == 0 ? "f" : "m",
+                  "cohort",
+                  "k" + clazz % 3);
           made.response(name + "r" + round, groups, "c" + clazz, 3, 0, rate - 0.05 * round);
         }
       }
@@ -226,13 +238,7 @@ class RecomputedInRTest {
 
   private void alone() throws IOException {
     Made made =
-        new Made(
-            "alone",
-            20_261_130,
-            new StudyDesign(
-                List.of("sex"),
-                List.of(),
-                Optional.empty()));
+        new Made("alone", 20_261_130, new StudyDesign(List.of("sex"), List.of(), Optional.empty()));
     for (int response = 1; response <= 160; response++) {
       made.response(
           "a" + response,
@@ -259,9 +265,12 @@ class RecomputedInRTest {
         made.response(
             "w" + writer + "r" + round,
             Map.of(
-                "writer", "w" + writer,
-                "round", String.valueOf(round),
-                "sex", writer % 2 == 0 ? "f" : "m"),
+                "writer",
+                "w" + writer,
+                "round",
+                String.valueOf(round),
+                "sex",
+                writer % 2 == 0 ? "f" : "m"),
             "w" + writer,
             1,
             writer % 2,
@@ -286,6 +295,8 @@ class RecomputedInRTest {
     int kinds = Integer.parseInt(last.replaceFirst("kinds: (\\d+),.*", "$1"));
     assertTrue(kinds >= FEWEST_KINDS, printed);
     assertEquals(
-        kinds, printed.lines().filter(line -> line.contains(" figures, largest ")).count(), printed);
+        kinds,
+        printed.lines().filter(line -> line.contains(" figures, largest ")).count(),
+        printed);
   }
 }

@@ -480,7 +480,8 @@ public final class Agreement {
           String.format(
               Locale.ROOT,
               "The program reads %s and %s differently: it adds %.1f points (%.1f to %.1f) to the"
-                  + " difference of their omission rates. Use people's codes or the corrected rates.",
+                  + " difference of their omission rates. Use people's codes or the corrected"
+                  + " rates.",
               first,
               second,
               100 * estimate.get().value(),
@@ -491,8 +492,8 @@ public final class Agreement {
       return Optional.of(
           String.format(
               Locale.ROOT,
-              "Too little is coded to tell whether the program reads %s and %s alike: it may add from"
-                  + " %.1f to %.1f points to the difference of their omission rates.",
+              "Too little is coded to tell whether the program reads %s and %s alike: it may add"
+                  + " from %.1f to %.1f points to the difference of their omission rates.",
               first,
               second,
               100 * interval.low(),

@@ -28,8 +28,8 @@ final class PairFigures {
   private static final int EITHER_MISSING = 9;
 
   /**
-   * What one of a pair calls missing should come from so many clusters' worth, or there is a warning;
-   * chosen on made-up studies, no source.
+   * What one of a pair calls missing should come from so many clusters' worth, or there is a
+   * warning; chosen on made-up studies, no source.
    */
   private static final double FEWEST_ON_A_SIDE = 5;
 
@@ -241,10 +241,7 @@ final class PairFigures {
         figures.plain()
             ? Method.Name.ALONE
             : degreesOfFreedom.isPresent() ? Method.Name.CLUSTERED : Method.Name.NONE;
-    Optional<String> warning =
-        worth < enough
-            ? warning(worth, enough)
-            : Optional.empty();
+    Optional<String> warning = worth < enough ? warning(worth, enough) : Optional.empty();
     return new Method(name, figures.clusters(), degreesOfFreedom, warning);
   }
 
@@ -252,8 +249,8 @@ final class PairFigures {
     return Optional.of(
         String.format(
             Locale.ROOT,
-            "What tells these figures comes from too few responses or clusters (worth %.1f, %.0f are"
-                + " needed): intervals may not keep their level.",
+            "What tells these figures comes from too few responses or clusters (worth %.1f, %.0f"
+                + " are needed): intervals may not keep their level.",
             worth,
             enough));
   }

@@ -227,9 +227,7 @@ final class SampledFigures {
     if (strata.size() > 1) {
       variance = within + Math.max(0, squares - alone);
       degrees =
-          satterthwaite > 0
-              ? Math.min(degrees, variance * variance / satterthwaite)
-              : degrees;
+          satterthwaite > 0 ? Math.min(degrees, variance * variance / satterthwaite) : degrees;
     }
     return Double.isFinite(variance) && degrees > 0
         ? Optional.of(new Result(value, variance, degrees))

@@ -19,11 +19,11 @@ import java.util.TreeMap;
  * section 12.2. The variance has two parts: that of the set itself, were all of it coded, with the
  * design effect of its clusters; and that of the codes within strata. In the second a stratum's
  * share is drawn towards that of the strata with the same verdict that are as sure, which is drawn
- * towards that of all strata with the same verdict, by the weight of two demands
- * (after Agresti A, Coull BA (1998) American Statistician 52:119-126), so that a stratum whose few
- * codes are all alike is not taken for certain; what codes of one response have in common is added.
- * The interval is Wilson's at the effective size, with Student's t and Satterthwaite's degrees of
- * freedom (Satterthwaite FE (1946) Biometrics Bulletin 2:110-114).
+ * towards that of all strata with the same verdict, by the weight of two demands (after Agresti A,
+ * Coull BA (1998) American Statistician 52:119-126), so that a stratum whose few codes are all
+ * alike is not taken for certain; what codes of one response have in common is added. The interval
+ * is Wilson's at the effective size, with Student's t and Satterthwaite's degrees of freedom
+ * (Satterthwaite FE (1946) Biometrics Bulletin 2:110-114).
  */
 final class StratifiedRate {
   private static final double DRAWN = 2;
@@ -101,7 +101,9 @@ final class StratifiedRate {
         new Estimate(rate, ClusteredRate.interval(rate, variance, degrees, codes.size(), level)));
   }
 
-  /** Returns the share missing in some strata, drawn towards another by the weight of two demands. */
+  /**
+   * Returns the share missing in some strata, drawn towards another by the weight of two demands.
+   */
   private static double drawn(List<Cell> strata, double towards) {
     double missing = strata.stream().mapToDouble(cell -> cell.missing).sum();
     double coded = strata.stream().mapToDouble(cell -> cell.coded).sum();

@@ -109,7 +109,8 @@ final class MadeUpCodings {
   public static void main(String[] words) {
     int studies = words.length > 0 ? Integer.parseInt(words[0]) : 400;
     System.out.println(
-        "responses | rate | correlation | coded | errors | chosen | figure | holds | width | warned");
+        "responses | rate | correlation | coded | errors | chosen | figure | holds | width |"
+            + " warned");
     int unsound = 0;
     int cells = 0;
     for (Scheme scheme : Scheme.values()) {
