@@ -149,8 +149,16 @@ final class ParquetJarIT {
     long megabytes = Files.size(BUILT.resolve("everypart-parquet.jar")) >> 20;
     assertTrue(megabytes < 12, megabytes + " MB");
     try (JarFile jar = new JarFile(BUILT.resolve("everypart-parquet.jar").toFile())) {
-      assertNotNull(jar.getEntry("META-INF/LICENSE"));
-      assertNotNull(jar.getEntry("META-INF/NOTICE"));
+      for (String name :
+          List.of(
+              "README.txt",
+              "license.txt",
+              "BSD-3-Clause.txt",
+              "parquet-hadoop-jar/META-INF/LICENSE",
+              "parquet-hadoop-jar/META-INF/NOTICE",
+              "hadoop-client-api-jar/META-INF/NOTICE.txt")) {
+        assertNotNull(jar.getEntry("META-INF/licenses/" + name), name);
+      }
       assertTrue(
           jar.stream().noneMatch(entry -> entry.getName().matches(".*[.](so|dll|dylib|jnilib)")));
       assertEquals(
