@@ -37,6 +37,7 @@ class ArchitectureTest {
           Map.entry("everypart.cli.intake..", 8),
           Map.entry("everypart.cli.journal..", 3),
           Map.entry("everypart.cli.open..", 7),
+          Map.entry("everypart.cli.table..", 2),
           Map.entry("everypart.cli.report..", 10),
           Map.entry("everypart.cli.command..", 12));
 

@@ -12,12 +12,12 @@ import java.util.stream.Stream;
 
 /** R and Python, where they are installed with what the scripts of a study need. */
 public enum Interpreter {
-  /** R with lme4. */
+  /** R with lme4, and jsonlite for what is computed anew. */
   R(
       "model.R",
-      "Rscript with lme4 (Debian: r-base-core, r-cran-lme4)",
+      "Rscript with lme4 and jsonlite (Debian: r-base-core, r-cran-lme4, r-cran-jsonlite)",
       List.of("Rscript"),
-      List.of("-e", "library(lme4)")),
+      List.of("-e", "library(lme4); library(jsonlite)")),
   /** Python with statsmodels. */
   PYTHON(
       "model.py",
@@ -45,15 +45,20 @@ public enum Interpreter {
 
   /** Runs the script of a study in its folder and returns what it prints; skips without it. */
   public String run(Path folder) throws IOException, InterruptedException {
-    assumeTrue(program.isPresent(), needs + " is not installed: " + script + " is not run");
+    return run(folder, script);
+  }
+
+  /** Runs another script in a folder and returns what it prints; skips without the interpreter. */
+  public String run(Path folder, String other) throws IOException, InterruptedException {
+    assumeTrue(program.isPresent(), needs + " is not installed: " + other + " is not run");
     Process process =
-        new ProcessBuilder(program.get(), script)
+        new ProcessBuilder(program.get(), other)
             .directory(folder.toFile())
             .redirectErrorStream(true)
             .start();
     String printed = new String(process.getInputStream().readAllBytes(), StandardCharsets.UTF_8);
     if (!process.waitFor(5, TimeUnit.MINUTES) || process.exitValue() != 0) {
-      throw new IOException(script + " ended with " + process.exitValue() + ": " + printed);
+      throw new IOException(other + " ended with " + process.exitValue() + ": " + printed);
     }
     return printed;
   }

@@ -258,16 +258,15 @@ final class YamlValue {
   /** Returns the values of a map that may have no other keys than those given. */
   Map<String, YamlValue> map(Set<String> keys) {
     Map<String, YamlValue> values = map();
-    for (Map.Entry<String, YamlValue> entry : values.entrySet()) {
-      if (!keys.contains(entry.getKey())) {
-        throw entry
-            .getValue()
-            .wrong(
-                "\""
-                    + entry.getKey()
-                    + "\" is no key of this list; the keys are "
-                    + String.join(", ", keys.stream().sorted().toList()));
-      }
+    List<String> others = values.keySet().stream().filter(key -> !keys.contains(key)).toList();
+    if (!others.isEmpty()) {
+      throw need(values, others.get(0))
+          .wrong(
+              "\""
+                  + String.join("\", \"", others)
+                  + (others.size() == 1 ? "\" is no key" : "\" are no keys")
+                  + " of this list; the keys are "
+                  + String.join(", ", keys.stream().sorted().toList()));
     }
     return values;
   }

@@ -1,10 +1,13 @@
 package everypart.analyzer.study;
 
 import everypart.analyzer.coverage.Verdict;
+import java.io.Serializable;
 import java.util.EnumMap;
 
 /** The counts of one value of one dimension. */
-final class Cell {
+final class Cell implements Serializable {
+  private static final long serialVersionUID = 1L;
+
   private final EnumMap<Verdict, Long> verdicts = new EnumMap<>(Verdict.class);
   private final ClusterCounts byCluster = new ClusterCounts();
   private long look;
@@ -17,6 +20,13 @@ final class Cell {
     look += row.look() ? 1 : 0;
     openMissing += row.verdict() == Verdict.MISSING ? 1 : 0;
     openChecked += row.verdict() == Verdict.UNCHECKED ? 0 : 1;
+  }
+
+  /** Adds what another cell counted. */
+  void merge(Cell other) {
+    other.verdicts.forEach((verdict, count) -> verdicts.merge(verdict, count, Long::sum));
+    byCluster.merge(other.byCluster);
+    look += other.look;
   }
 
   /** Ends a response; does nothing when it added nothing since the last end. */

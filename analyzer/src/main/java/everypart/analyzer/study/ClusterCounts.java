@@ -1,6 +1,7 @@
 package everypart.analyzer.study;
 
 import everypart.analyzer.study.statistics.ClusteredRate;
+import java.io.Serializable;
 import java.nio.charset.StandardCharsets;
 import java.util.HashMap;
 import java.util.List;
@@ -19,7 +20,9 @@ import org.jspecify.annotations.Nullable;
  * method, Wolter KM (2007) Introduction to Variance Estimation, 2nd ed., chapter 2). Which of the
  * two happens, and with what result, does not depend on the order of the responses.
  */
-final class ClusterCounts {
+final class ClusterCounts implements Serializable {
+  private static final long serialVersionUID = 1L;
+
   static final int LIMIT = 2000;
   static final int POOLS = 1000;
 
@@ -29,7 +32,7 @@ final class ClusterCounts {
    * @param name the name
    * @param pool the pool, from 0
    */
-  record Cluster(String name, int pool) {
+  record Cluster(String name, int pool) implements Serializable {
     static Cluster of(String name) {
       CRC32C hash = new CRC32C();
       hash.update(name.getBytes(StandardCharsets.UTF_8));
@@ -61,6 +64,23 @@ final class ClusterCounts {
       pools = Stream.generate(() -> new long[2]).limit(POOLS).toList();
     }
     add(pools.get(cluster.pool()), missing, checked);
+  }
+
+  /** Adds what another counted. */
+  void merge(ClusterCounts other) {
+    if (other.single != null) {
+      other.single.forEach((cluster, counts) -> add(cluster, counts[0], counts[1]));
+      return;
+    }
+    if (single != null) {
+      pool(single);
+    }
+    if (other.pools != null) {
+      for (int pool = 0; pool < other.pools.size(); pool++) {
+        long[] counts = other.pools.get(pool);
+        addToPool(new Cluster("", pool), counts[0], counts[1]);
+      }
+    }
   }
 
   private static void add(long[] counts, long missing, long checked) {

@@ -2,6 +2,7 @@ package everypart.analyzer.study;
 
 import everypart.analyzer.coverage.Verdict;
 import everypart.lexicon.DemandKind;
+import java.io.Serializable;
 
 /**
  * The verdict on one demand of one response, as a study counts it.
@@ -23,4 +24,5 @@ public record DemandRow(
     String verb,
     Verdict verdict,
     double confidence,
-    boolean look) {}
+    boolean look)
+    implements Serializable {}

@@ -1,5 +1,6 @@
 package everypart.analyzer.study;
 
+import java.io.Serializable;
 import java.math.BigDecimal;
 import java.time.LocalDate;
 import java.time.LocalDateTime;
@@ -10,7 +11,6 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.TreeMap;
-import java.util.function.Function;
 import java.util.regex.Pattern;
 import org.jspecify.annotations.Nullable;
 
@@ -22,7 +22,9 @@ import org.jspecify.annotations.Nullable;
  *
  * <p>Not safe for use by several threads.
  */
-public final class DraftOrder {
+public final class DraftOrder implements Serializable {
+  private static final long serialVersionUID = 1L;
+
   /** So many values are remembered to be shown. */
   private static final int MOST_SHOWN = 30;
 
@@ -37,9 +39,19 @@ public final class DraftOrder {
     }
   }
 
+  /** How values are read. */
+  private enum Reading {
+    NUMBERS,
+    DATES;
+
+    Optional<BigDecimal> of(String value) {
+      return this == NUMBERS ? number(value) : date(value);
+    }
+  }
+
   private final StudyDesign.Drafts drafts;
   private final Map<BigDecimal, String> seen = new TreeMap<>();
-  private @Nullable Function<String, Optional<BigDecimal>> reading;
+  private @Nullable Reading reading;
   private boolean more;
 
   /** Makes an order that has seen no value. */
@@ -80,19 +92,40 @@ public final class DraftOrder {
 
   private BigDecimal read(String value) {
     if (reading == null) {
-      reading = number(value).isPresent() ? DraftOrder::number : DraftOrder::date;
+      reading = number(value).isPresent() ? Reading.NUMBERS : Reading.DATES;
     }
-    return reading
-        .apply(value)
-        .orElseThrow(
-            () ->
-                new UnknownPlaceException(
-                    "the column \""
-                        + drafts.column()
-                        + "\" has the value \""
-                        + value
-                        + "\"; its values are not all numbers or all dates (2026-03-09), so nothing"
-                        + " says which draft came first"));
+    return reading.of(value).orElseThrow(() -> unknown(value));
+  }
+
+  private UnknownPlaceException unknown(String value) {
+    return new UnknownPlaceException(
+        "the column \""
+            + drafts.column()
+            + "\" has the value \""
+            + value
+            + "\"; its values are not all numbers or all dates (2026-03-09), so nothing"
+            + " says which draft came first");
+  }
+
+  /**
+   * Takes over what another order has seen.
+   *
+   * @throws UnknownPlaceException when one saw numbers and the other dates
+   */
+  void merge(DraftOrder other) {
+    if (reading != null && other.reading != null && reading != other.reading) {
+      throw unknown(other.seen.values().iterator().next());
+    }
+    reading = reading == null ? other.reading : reading;
+    more |= other.more;
+    other.seen.forEach(
+        (place, value) -> {
+          if (seen.size() < MOST_SHOWN) {
+            seen.putIfAbsent(place, value);
+          } else if (!seen.containsKey(place)) {
+            more = true;
+          }
+        });
   }
 
   private static Optional<BigDecimal> number(String value) {

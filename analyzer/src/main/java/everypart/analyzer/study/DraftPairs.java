@@ -4,6 +4,7 @@ import everypart.analyzer.coverage.Verdict;
 import everypart.analyzer.study.statistics.ClusteredChange;
 import everypart.analyzer.study.statistics.PairedChange;
 import everypart.lexicon.DemandKind;
+import java.io.Serializable;
 import java.math.BigDecimal;
 import java.util.EnumMap;
 import java.util.HashMap;
@@ -19,7 +20,9 @@ import java.util.TreeMap;
  * <p>Drafts may come in any order, so what was missing in the earliest and the latest seen so far
  * is kept for each writer and prompt: some 200 bytes each.
  */
-final class DraftPairs {
+final class DraftPairs implements Serializable {
+  private static final long serialVersionUID = 1L;
+
   /** With more writers and prompts than this the study stops, before memory does. */
   static final int MOST = 1_000_000;
 
@@ -28,7 +31,8 @@ final class DraftPairs {
    *
    * @param twice whether another response claims to be the same draft
    */
-  private record Draft(BigDecimal place, List<DemandRow> demands, boolean twice) {
+  private record Draft(BigDecimal place, List<DemandRow> demands, boolean twice)
+      implements Serializable {
     /** Returns the earlier (below 0) or the later (above 0) of two; of one and the same, doubt. */
     Draft against(Draft other, int sign) {
       int order = Integer.signum(place.compareTo(other.place)) * sign;
@@ -36,7 +40,14 @@ final class DraftPairs {
     }
   }
 
-  private record Pair(String cluster, Draft first, Draft last) {
+  private record Pair(String cluster, Draft first, Draft last) implements Serializable {
+    Pair with(Pair other) {
+      return new Pair(
+          cluster.compareTo(other.cluster) <= 0 ? cluster : other.cluster,
+          first.against(other.first, -1),
+          last.against(other.last, 1));
+    }
+
     boolean one() {
       return first.place().compareTo(last.place()) == 0;
     }
@@ -66,14 +77,19 @@ final class DraftPairs {
    */
   void add(String writer, String draft, String cluster, JudgedResponse response) {
     Draft own = new Draft(order.place(draft), response.demands(), false);
-    pairs.merge(
-        response.promptId() + "\n" + writer,
-        new Pair(cluster, own, own),
-        (seen, added) ->
-            new Pair(
-                seen.cluster().compareTo(cluster) <= 0 ? seen.cluster() : cluster,
-                seen.first().against(own, -1),
-                seen.last().against(own, 1)));
+    pairs.merge(response.promptId() + "\n" + writer, new Pair(cluster, own, own), Pair::with);
+    refuseTooMany();
+  }
+
+  /** Adds what another saw. */
+  void merge(DraftPairs other) {
+    order.merge(other.order);
+    unplaced += other.unplaced;
+    other.pairs.forEach((name, pair) -> pairs.merge(name, pair, Pair::with));
+    refuseTooMany();
+  }
+
+  private void refuseTooMany() {
     if (pairs.size() > MOST) {
       throw new IllegalArgumentException(
           "more than " + MOST + " writers and prompts have drafts; run the study in pieces");

@@ -1,6 +1,7 @@
 package everypart.analyzer.study;
 
 import everypart.analyzer.coverage.Verdict;
+import java.io.Serializable;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
@@ -10,7 +11,9 @@ import java.util.Optional;
  * Clusters of two levels, such as students in classes: how much answers resemble each other within
  * the inner ones, and whether each of those lies in one outer one.
  */
-final class Nesting {
+final class Nesting implements Serializable {
+  private static final long serialVersionUID = 1L;
+
   /** Of so many inner clusters it is known where they lie; beyond it nobody looks. */
   private static final int MOST_KNOWN = 200_000;
 
@@ -29,7 +32,31 @@ final class Nesting {
         outer.size() < MOST_KNOWN ? outer.putIfAbsent(innerName, outerName) : outer.get(innerName);
     if (known != null && !known.equals(outerName)) {
       crossing++;
-      crossed = crossed.isEmpty() || innerName.compareTo(crossed) < 0 ? innerName : crossed;
+      crossed(innerName);
+    }
+  }
+
+  /** Adds what another saw. */
+  void merge(Nesting other) {
+    inner.merge(other.inner);
+    crossing += other.crossing;
+    crossed(other.crossed);
+    other.outer.forEach(
+        (innerName, outerName) -> {
+          String known =
+              outer.size() < MOST_KNOWN
+                  ? outer.putIfAbsent(innerName, outerName)
+                  : outer.get(innerName);
+          if (known != null && !known.equals(outerName)) {
+            crossing++;
+            crossed(innerName);
+          }
+        });
+  }
+
+  private void crossed(String name) {
+    if (!name.isEmpty() && (crossed.isEmpty() || name.compareTo(crossed) < 0)) {
+      crossed = name;
     }
   }
 

@@ -1,8 +1,10 @@
 package everypart.analyzer.study;
 
+import java.io.Serializable;
 import java.util.HashSet;
 import java.util.List;
 import java.util.Optional;
+import org.jspecify.annotations.Nullable;
 
 /**
  * Which columns of the responses a study counts by.
@@ -14,7 +16,8 @@ import java.util.Optional;
  *     allowed for
  * @param drafts how drafts are told apart; nothing where there are none
  */
-public record StudyDesign(List<String> by, List<String> clusters, Optional<Drafts> drafts) {
+public record StudyDesign(List<String> by, List<String> clusters, Optional<Drafts> drafts)
+    implements Serializable {
   /** A study without columns. */
   public static final StudyDesign PLAIN = new StudyDesign(List.of(), List.of(), Optional.empty());
 
@@ -28,7 +31,7 @@ public record StudyDesign(List<String> by, List<String> clusters, Optional<Draft
    * @param order its values from first to last; empty where they are numbers or dates
    * @param writer the column that names the writer, which need not be a cluster
    */
-  public record Drafts(String column, List<String> order, String writer) {
+  public record Drafts(String column, List<String> order, String writer) implements Serializable {
     /**
      * Copies the list.
      *
@@ -58,5 +61,17 @@ public record StudyDesign(List<String> by, List<String> clusters, Optional<Draft
       throw new IllegalArgumentException(
           "clusters have one or two levels, each another column, not " + clusters);
     }
+  }
+
+  /** A design as it is serialised, since an Optional cannot be. */
+  private record Written(List<String> by, List<String> clusters, @Nullable Drafts drafts)
+      implements Serializable {
+    private Object readResolve() {
+      return new StudyDesign(by, clusters, Optional.ofNullable(drafts));
+    }
+  }
+
+  private Object writeReplace() {
+    return new Written(by, clusters, drafts.orElse(null));
   }
 }

@@ -3,6 +3,7 @@ package everypart.analyzer.study;
 import everypart.analyzer.coverage.Verdict;
 import everypart.analyzer.study.statistics.TwoByTwo;
 import everypart.lexicon.DemandKind;
+import java.io.Serializable;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.EnumMap;
@@ -14,15 +15,19 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import java.util.TreeMap;
+import org.jspecify.annotations.Nullable;
 
 /**
  * Counts the verdicts of a study as they come in.
  *
  * <p>Memory depends on the number of prompts, demands and group values, not on the number of
  * responses, except where drafts are paired ({@link DraftPairs}). All counts are whole numbers, so
- * the order of the responses changes nothing. Not safe for use by several threads.
+ * the order of the responses changes nothing, and tallies of parts can be put together ({@link
+ * #merge}). They travel by Java's own serialisation. Not safe for use by several threads.
  */
-public final class StudyTally {
+public final class StudyTally implements Serializable {
+  private static final long serialVersionUID = 1L;
+
   /** A group column with more values than this is no group. */
   public static final int MOST_GROUP_VALUES = 200;
 
@@ -36,7 +41,7 @@ public final class StudyTally {
    * @param value the value of the group; empty for other dimensions
    * @param kind the kind within the group; empty for other dimensions
    */
-  record Key(Dimension dimension, String name, String value, String kind) {
+  record Key(Dimension dimension, String name, String value, String kind) implements Serializable {
     static final Comparator<Key> ORDER =
         Comparator.comparing(Key::dimension)
             .thenComparing(Key::band)
@@ -55,7 +60,8 @@ public final class StudyTally {
   }
 
   /** The cells and pairs of one prompt, found once and then reused for each response to it. */
-  private static final class PromptCells {
+  private static final class PromptCells implements Serializable {
+    private static final long serialVersionUID = 1L;
     private final List<List<Cell>> ofDemand = new ArrayList<>();
     private final List<DemandRow> demands;
     private final EnumMap<Verdict, Long> verdicts = new EnumMap<>(Verdict.class);
@@ -74,7 +80,7 @@ public final class StudyTally {
   private final Map<String, Set<String>> groupValues = new TreeMap<>();
   private final Map<DemandKind, Map<DemandKind, long[]>> kindPairs =
       new EnumMap<>(DemandKind.class);
-  private final Optional<DraftPairs> drafts;
+  private final @Nullable DraftPairs drafts;
   private final Nesting nesting = new Nesting();
   private final long[] unnamed = new long[StudyDesign.MOST_LEVELS];
   private long responses;
@@ -85,7 +91,7 @@ public final class StudyTally {
   /** Makes an empty tally. */
   public StudyTally(StudyDesign design) {
     this.design = design;
-    this.drafts = design.drafts().map(DraftPairs::new);
+    this.drafts = design.drafts().isEmpty() ? null : new DraftPairs(design.drafts().get());
   }
 
   /**
@@ -96,17 +102,11 @@ public final class StudyTally {
    *     response to the same prompt
    */
   public void add(JudgedResponse response) {
-    PromptCells prompt = prompts.computeIfAbsent(response.promptId(), id -> promptCells(response));
+    PromptCells prompt =
+        prompts.computeIfAbsent(response.promptId(), id -> promptCells(id, response.demands()));
     List<DemandRow> demands = response.demands();
     if (prompt.ofDemand.size() != demands.size()) {
-      throw new IllegalArgumentException(
-          "prompt \""
-              + response.promptId()
-              + "\" has "
-              + prompt.ofDemand.size()
-              + " demands in one response and "
-              + demands.size()
-              + " in another");
+      throw otherDemands(response.promptId(), prompt.ofDemand.size(), demands.size());
     }
     responses++;
     byMeaning += response.byMeaning() > 0 ? 1 : 0;
@@ -145,6 +145,62 @@ public final class StudyTally {
     openDemands[(int) Math.min(open, MOST_PAIRED_DEMANDS)]++;
   }
 
+  /**
+   * Adds what another tally counted, as if its responses had been added here. Tallies of parts of a
+   * study, counted in different places, give in any order the tally of the whole.
+   *
+   * @return this tally
+   * @throws IllegalArgumentException saying what is wrong when the two are of other designs, or do
+   *     not fit together as responses of one tally must
+   */
+  public StudyTally merge(StudyTally other) {
+    if (!design.equals(other.design)) {
+      throw new IllegalArgumentException("tallies of two designs cannot be put together");
+    }
+    other.prompts.forEach(this::merge);
+    other.groupValues.forEach(
+        (column, values) -> values.forEach(value -> groupValue(column, value)));
+    other.cells.forEach((key, cell) -> cell(key).merge(cell));
+    other.kindPairs.forEach(
+        (first, seconds) ->
+            seconds.forEach((second, counts) -> add(counts(first, second), counts)));
+    if (drafts != null && other.drafts != null) {
+      drafts.merge(other.drafts);
+    }
+    nesting.merge(other.nesting);
+    add(unnamed, other.unnamed);
+    responses += other.responses;
+    complete += other.complete;
+    byMeaning += other.byMeaning;
+    add(openDemands, other.openDemands);
+    return this;
+  }
+
+  private void merge(String id, PromptCells other) {
+    PromptCells own = prompts.computeIfAbsent(id, unused -> promptCells(id, other.demands));
+    if (own.demands.size() != other.demands.size()) {
+      throw otherDemands(id, own.demands.size(), other.demands.size());
+    }
+    other.verdicts.forEach((verdict, count) -> own.verdicts.merge(verdict, count, Long::sum));
+    for (int first = 0; first < own.pairs.length; first++) {
+      for (int second = 0; second < own.pairs.length; second++) {
+        add(own.pairs[first][second], other.pairs[first][second]);
+      }
+    }
+  }
+
+  private static void add(long[] counts, long[] more) {
+    for (int at = 0; at < counts.length; at++) {
+      counts[at] += more[at];
+    }
+  }
+
+  private long[] counts(DemandKind first, DemandKind second) {
+    return kindPairs
+        .computeIfAbsent(first, kind -> new EnumMap<>(DemandKind.class))
+        .computeIfAbsent(second, kind -> new long[4]);
+  }
+
   private static void add(Cell cell, DemandRow row, Set<Cell> touched) {
     cell.add(row);
     touched.add(cell);
@@ -166,32 +222,42 @@ public final class StudyTally {
   private void draft(StudyDesign.Drafts columns, String cluster, JudgedResponse response) {
     String writer = value(response, columns.writer()).strip();
     String draft = value(response, columns.column()).strip();
-    drafts.ifPresent(
-        pairs -> {
-          if (writer.isEmpty() || draft.isEmpty()) {
-            pairs.addUnplaced();
-          } else {
-            pairs.add(writer, draft, cluster, response);
-          }
-        });
+    if (drafts != null) {
+      if (writer.isEmpty() || draft.isEmpty()) {
+        drafts.addUnplaced();
+      } else {
+        drafts.add(writer, draft, cluster, response);
+      }
+    }
   }
 
   private Cell cell(Key key) {
     return cells.computeIfAbsent(key, unused -> new Cell());
   }
 
-  private PromptCells promptCells(JudgedResponse response) {
-    PromptCells found = new PromptCells(response.demands());
-    for (DemandRow row : response.demands()) {
-      String part = response.promptId() + "/" + row.part();
+  private static IllegalArgumentException otherDemands(String prompt, int one, int other) {
+    return new IllegalArgumentException(
+        "prompt \""
+            + prompt
+            + "\" has "
+            + one
+            + " demands in one response and "
+            + other
+            + " in another");
+  }
+
+  private PromptCells promptCells(String prompt, List<DemandRow> demands) {
+    PromptCells found = new PromptCells(demands);
+    for (DemandRow row : demands) {
+      String part = prompt + "/" + row.part();
       found.ofDemand.add(
           List.of(
               cell(Key.of(Dimension.ALL, "all")),
               cell(Key.of(Dimension.KIND, row.kind().word())),
               cell(Key.of(Dimension.VERB, row.verb())),
-              cell(Key.of(Dimension.PROMPT, response.promptId())),
+              cell(Key.of(Dimension.PROMPT, prompt)),
               cell(Key.of(Dimension.PART, part)),
-              cell(demandKey(response.promptId(), row)),
+              cell(demandKey(prompt, row)),
               cell(Key.of(Dimension.POSITION, position(row.position())))));
     }
     return found;
@@ -252,9 +318,7 @@ public final class StudyTally {
             kinds.forEach(
                 (second, alsoMissing) -> {
                   if (first.compareTo(second) < 0) {
-                    kindPairs.computeIfAbsent(first, kind -> new EnumMap<>(DemandKind.class))
-                        .computeIfAbsent(second, kind -> new long[4])[
-                        corner(missing, alsoMissing)]++;
+                    counts(first, second)[corner(missing, alsoMissing)]++;
                   }
                 }));
   }
@@ -324,7 +388,7 @@ public final class StudyTally {
   }
 
   Optional<DraftPairs> drafts() {
-    return drafts;
+    return Optional.ofNullable(drafts);
   }
 
   Nesting nesting() {

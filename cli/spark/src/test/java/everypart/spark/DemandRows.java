@@ -13,6 +13,7 @@ import java.util.Iterator;
 import java.util.List;
 import java.util.Map;
 import java.util.stream.Collectors;
+import java.util.stream.Stream;
 import java.util.stream.StreamSupport;
 import org.apache.spark.api.java.function.MapPartitionsFunction;
 import org.apache.spark.sql.Dataset;
@@ -25,12 +26,12 @@ import org.apache.spark.sql.types.StructType;
 public final class DemandRows implements MapPartitionsFunction<Row, Row> {
   private static final long serialVersionUID = 1L;
 
-  /** The columns of demands.csv. */
+  /** The columns of demands.csv, and what kept a response from being judged. */
   public static final StructType SCHEMA =
       StructType.fromDDL(
           "response_id STRING, prompt_id STRING, part STRING, demand INT, kind STRING,"
               + " verb STRING, about STRING, count INT, found INT, verdict STRING,"
-              + " confidence DOUBLE, look INT, quote STRING, why STRING");
+              + " confidence DOUBLE, look INT, quote STRING, why STRING, problem STRING");
 
   private final HashMap<String, String> promptFiles;
 
@@ -62,24 +63,50 @@ public final class DemandRows implements MapPartitionsFunction<Row, Row> {
     return StreamSupport.stream(once.spliterator(), false)
         .flatMap(
             response -> {
-              Prompt prompt = prompts.get(response.getString(1));
-              if (prompt == null) {
-                throw new IllegalArgumentException("no prompt " + response.getString(1));
+              try {
+                return rows(judged(response, prompts)).stream();
+              } catch (RuntimeException | StackOverflowError e) {
+                return Stream.of(unjudged(response, e));
               }
-              // An empty cell of a CSV file is null in Spark.
-              String text = response.isNullAt(2) ? "" : response.getString(2);
-              return rows(Shared.ANALYZER.analyze(prompt, response.getString(0), text)).stream();
             })
         .iterator();
   }
 
+  /** Judges a row with the columns response_id, prompt_id and text. */
+  static Coverage judged(Row response, Map<String, Prompt> prompts) {
+    if (response.isNullAt(0) || response.getString(0).isBlank()) {
+      throw new IllegalArgumentException("response_id is empty");
+    }
+    Prompt prompt = prompts.get(response.getString(1));
+    if (prompt == null) {
+      throw new IllegalArgumentException("no prompt " + response.getString(1));
+    }
+    // An empty cell of a CSV file is null in Spark.
+    String text = response.isNullAt(2) ? "" : response.getString(2);
+    return Shared.ANALYZER.analyze(prompt, response.getString(0), text);
+  }
+
+  /** A row that cannot be judged says why in the last column, and the job goes on. */
+  private static Row unjudged(Row response, Throwable why) {
+    Object[] cells = new Object[SCHEMA.size()];
+    cells[0] = response.get(0);
+    cells[1] = response.get(1);
+    cells[SCHEMA.size() - 1] = why.getMessage() == null ? why.toString() : why.getMessage();
+    return RowFactory.create(cells);
+  }
+
   private Map<String, Prompt> prompts() {
+    return prompts(promptFiles);
+  }
+
+  /** Reads prompts by their ids. */
+  static Map<String, Prompt> prompts(Map<String, String> promptFiles) {
     Map<String, Prompt> prompts = new HashMap<>();
     promptFiles.forEach(
         (name, text) -> {
           String id = name.substring(0, name.lastIndexOf('.'));
           Prompt prompt =
-              name.endsWith(".yaml")
+              name.endsWith(".yaml") || name.endsWith(".yml")
                   ? new PromptYaml(Shared.ANALYZER.prompts()).read(id, text)
                   : Shared.ANALYZER.prompts().read(id, text);
           prompts.put(prompt.id(), prompt);
@@ -111,7 +138,8 @@ public final class DemandRows implements MapPartitionsFunction<Row, Row> {
                 Math.round(demand.confidence() * 1000) / 1000.0,
                 demand.look() ? 1 : 0,
                 quote,
-                String.join("; ", demand.why())));
+                String.join("; ", demand.why()),
+                null));
       }
     }
     return rows;

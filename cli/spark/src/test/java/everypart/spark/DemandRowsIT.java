@@ -3,21 +3,40 @@ package everypart.spark;
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import com.fasterxml.jackson.databind.JsonNode;
+import com.fasterxml.jackson.databind.json.JsonMapper;
+import everypart.analyzer.coverage.CoverageAnalyzer;
+import everypart.analyzer.coverage.Verdict;
+import everypart.analyzer.prompt.Prompt;
+import everypart.analyzer.study.StudyDesign;
+import everypart.analyzer.study.StudySummary;
+import everypart.analyzer.study.statistics.Level;
+import everypart.cli.intake.PromptFiles;
+import everypart.cli.intake.Sources;
+import everypart.cli.intake.document.Limits;
+import everypart.lexicon.Lexicon;
 import java.io.IOException;
+import java.io.InputStream;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.Comparator;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.Optional;
+import java.util.TreeMap;
 import java.util.stream.IntStream;
 import org.apache.commons.csv.CSVFormat;
 import org.apache.commons.csv.CSVRecord;
 import org.apache.spark.sql.Dataset;
 import org.apache.spark.sql.Row;
+import org.apache.spark.sql.RowFactory;
 import org.apache.spark.sql.SparkSession;
+import org.apache.spark.sql.functions;
+import org.apache.spark.sql.types.StructType;
 import org.junit.jupiter.api.AfterAll;
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Test;
@@ -79,7 +98,12 @@ final class DemandRowsIT {
 
   /** Runs study on the same files and returns its rows of demands.csv, group columns left out. */
   private static List<List<String>> studied() throws IOException, InterruptedException {
-    Path out = folder.resolve("study");
+    return studied(DEMO.resolve("study.csv"), "study");
+  }
+
+  private static List<List<String>> studied(Path responses, String name)
+      throws IOException, InterruptedException {
+    Path out = folder.resolve(name);
     Process process =
         new ProcessBuilder(
                 Path.of(System.getProperty("java.home"), "bin", "java").toString(),
@@ -89,9 +113,14 @@ final class DemandRowsIT {
                 "--prompts",
                 DEMO.resolve("prompts").toString(),
                 "--responses",
-                DEMO.resolve("study.csv").toString(),
+                responses.toString(),
                 "--out",
                 out.toString(),
+                "--by",
+                "class",
+                "--cluster",
+                "student",
+                "--parquet",
                 "--quick")
             .inheritIO()
             .start();
@@ -106,7 +135,7 @@ final class DemandRowsIT {
             .parse(Files.newBufferedReader(out.resolve("demands.csv")))) {
       for (CSVRecord record : parser) {
         rows.add(
-            IntStream.range(0, DemandRows.SCHEMA.size())
+            IntStream.range(0, DemandRows.SCHEMA.size() - 1)
                 .mapToObj(at -> unguarded(record.get(at)))
                 .toList());
       }
@@ -120,7 +149,8 @@ final class DemandRowsIT {
   }
 
   private static List<String> cells(Row row) {
-    return IntStream.range(0, row.size())
+    assertTrue(row.isNullAt(row.size() - 1), "a problem: " + row);
+    return IntStream.range(0, row.size() - 1)
         .mapToObj(
             at ->
                 row.get(at) instanceof Double number
@@ -167,11 +197,145 @@ final class DemandRowsIT {
   }
 
   @Test
+  void aRowThatCannotBeJudgedIsToldAndTheJobGoesOn() throws IOException {
+    Dataset<Row> more =
+        responses()
+            .select("response_id", "prompt_id", "text")
+            .union(
+                spark.createDataFrame(
+                    Arrays.asList(
+                        RowFactory.create("bad1", "no-such-prompt", "words"),
+                        RowFactory.create(null, "lost-star", "words"),
+                        RowFactory.create("bad2", null, null)),
+                    StructType.fromDDL("response_id STRING, prompt_id STRING, text STRING")));
+    List<Row> told = DemandRows.of(more, prompts()).filter("problem IS NOT NULL").collectAsList();
+    assertEquals(
+        List.of("no prompt no-such-prompt", "response_id is empty", "no prompt null"),
+        told.stream().map(row -> row.getString(row.size() - 1)).toList());
+    assertEquals(
+        DemandRows.of(responses(), prompts()).count(),
+        DemandRows.of(more, prompts()).filter("problem IS NULL").count());
+  }
+
+  @Test
+  void talliesPutTogetherGiveTheFiguresOfStudy() throws IOException, InterruptedException {
+    studied();
+    StudySummary summary =
+        StudySummary.of(
+            StudyTallies.of(
+                responses().repartition(5),
+                prompts(),
+                new StudyDesign(List.of("class"), List.of("student"), Optional.empty())),
+            Level.DEFAULT,
+            Optional.empty());
+    JsonNode json = new JsonMapper().readTree(folder.resolve("study/summary.json").toFile());
+    assertEquals(json.path("responses").asLong(), summary.responses());
+    assertEquals(json.path("rates").size(), summary.rates().size());
+    int intervals = 0;
+    for (int at = 0; at < summary.rates().size(); at++) {
+      StudySummary.Rate rate = summary.rates().get(at);
+      JsonNode own = json.path("rates").path(at);
+      assertEquals(own.path("missing").asLong(), rate.verdicts().get(Verdict.MISSING));
+      if (rate.clustered().isPresent()) {
+        assertEquals(own.path("clustered").path(0).asDouble(), rate.clustered().get().low(), 1e-7);
+        assertEquals(own.path("clustered").path(1).asDouble(), rate.clustered().get().high(), 1e-7);
+        intervals++;
+      }
+    }
+    assertTrue(intervals > 20, "only " + intervals + " intervals were compared");
+    for (int at = 0; at < summary.comparisons().size(); at++) {
+      assertEquals(
+          json.path("comparisons").path(at).path("difference").path("value").asDouble(),
+          summary.comparisons().get(at).difference().orElseThrow().value(),
+          1e-7);
+    }
+  }
+
+  /** Spark's own reader of Parquet, of another version and with native codecs. */
+  @Test
+  void sparkReadsTheParquetOfStudyAndStudyThatOfSpark() throws IOException, InterruptedException {
+    List<List<String>> expected = studied();
+    Dataset<Row> typed = spark.read().parquet(folder.resolve("study/demands.parquet").toString());
+    assertEquals("double", typed.schema().apply("confidence").dataType().typeName());
+    assertEquals("integer", typed.schema().apply("found").dataType().typeName());
+    assertEquals("boolean", typed.schema().apply("look").dataType().typeName());
+    List<Row> rows =
+        typed
+            .withColumn("look", typed.col("look").cast("int"))
+            .select(
+                "response_id",
+                "prompt_id",
+                "part",
+                "demand",
+                "kind",
+                "verb",
+                "about",
+                "count",
+                "found",
+                "verdict",
+                "confidence",
+                "look",
+                "quote",
+                "why")
+            .withColumn("problem", functions.lit(null).cast("string"))
+            .collectAsList();
+    assertEquals(expected.size(), rows.size());
+    for (int row = 0; row < rows.size(); row++) {
+      assertEquals(expected.get(row), cells(rows.get(row)), "row " + (row + 1));
+    }
+    for (String codec : List.of("snappy", "zstd", "gzip")) {
+      Path written = folder.resolve("responses-" + codec);
+      responses().coalesce(1).write().option("compression", codec).parquet(written.toString());
+      Path file;
+      try (var files = Files.list(written)) {
+        file = files.filter(one -> one.toString().endsWith(".parquet")).findFirst().orElseThrow();
+      }
+      assertEquals(expected, studied(file, "study-" + codec), codec);
+    }
+  }
+
+  @Test
+  void promptsOfAllKindsAreReadAsStudyReadsThem() throws Exception {
+    Path kinds = Files.createDirectories(folder.resolve("kinds"));
+    Files.writeString(
+        kinds.resolve("one.yml"), "id: reeds\nparts:\n  - label: a\n    text: Explain why.\n");
+    Files.writeString(
+        kinds.resolve("two.html"), "<html><body><p>Describe two ways.</p></body></html>");
+    Files.writeString(kinds.resolve("three.rtf"), "{\\rtf1 Predict what will happen.}");
+    CoverageAnalyzer analyzer = new CoverageAnalyzer(Lexicon.bundled());
+    PromptFiles reader =
+        new PromptFiles(
+            new Sources(InputStream.nullInputStream(), Limits.USUAL, problem -> {}),
+            analyzer.prompts(),
+            problem -> {});
+    Map<String, String> texts = new HashMap<>();
+    for (String name : List.of("one.yml", "two.html", "three.rtf")) {
+      texts.put(name, reader.text(kinds.resolve(name).toString()));
+    }
+    Map<String, List<String>> here = new TreeMap<>();
+    DemandRows.prompts(texts).forEach((id, prompt) -> here.put(id, kinds(prompt)));
+    Map<String, List<String>> there = new TreeMap<>();
+    reader.read(kinds.toString()).all().forEach(prompt -> there.put(prompt.id(), kinds(prompt)));
+    assertEquals(there, here);
+    assertEquals(List.of("explain"), here.get("reeds"));
+    assertEquals(List.of("predict"), here.get("three"));
+  }
+
+  private static List<String> kinds(Prompt prompt) {
+    return prompt.parts().stream()
+        .flatMap(part -> part.demands().stream())
+        .map(demand -> demand.kind().word())
+        .toList();
+  }
+
+  @Test
   void thePageShowsTheCodeThatIsTestedHere() throws IOException {
     String page = Files.readString(ROOT.resolve("docs/spark.md"));
-    String code =
-        Files.readString(Path.of("src/test/java/everypart/spark/DemandRows.java"))
-            .replaceFirst("(?s)^package everypart.spark;\n\n", "");
-    assertTrue(page.contains("```java\n" + code + "```"), "docs/spark.md shows other code");
+    for (String name : List.of("DemandRows", "StudyTallies")) {
+      String code =
+          Files.readString(Path.of("src/test/java/everypart/spark/" + name + ".java"))
+              .replaceFirst("(?s)^package everypart.spark;\n\n", "");
+      assertTrue(page.contains("```java\n" + code + "```"), "docs/spark.md shows other code");
+    }
   }
 }

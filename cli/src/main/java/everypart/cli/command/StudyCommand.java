@@ -14,6 +14,7 @@ import java.util.Set;
 import java.util.concurrent.Callable;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
+import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
@@ -92,6 +93,12 @@ final class StudyCommand implements Callable<Integer> {
   @Option(names = "--gzip")
   private boolean gzip;
 
+  @Option(names = "--parquet")
+  private boolean parquet;
+
+  @Option(names = "--plan-file", paramLabel = "FILE.yaml")
+  private @Nullable String planFile;
+
   @Option(names = "--shard", paramLabel = "I/N")
   private @Nullable String shard;
 
@@ -140,22 +147,35 @@ final class StudyCommand implements Callable<Integer> {
     if (resume && List.of(prompts, responses).contains(Sources.STANDARD_INPUT)) {
       throw new OutputException(Sayings.of("study.resumeNeedsInput"));
     }
-    StudyLog.Settings settings =
-        new StudyLog.Settings(
-            prompts,
-            responses,
+    PlanFile asked =
+        new PlanFile(
+            new StudyLog.Primary("", List.of(), null),
             by,
             cluster.isEmpty() ? null : String.join(",", cluster),
             draft,
             writer,
-            codes,
             AgreeCommand.level(level).value(),
             seed,
+            leastWords());
+    PlanFile fixed = planFile == null ? asked : planned(planFile, asked);
+    StudyLog.Settings settings =
+        new StudyLog.Settings(
+            prompts,
+            responses,
+            fixed.by(),
+            fixed.cluster(),
+            fixed.draft(),
+            fixed.writer(),
+            codes,
+            fixed.level(),
+            fixed.seed(),
             lexicon.folders().stream().map(Path::toString).toList(),
             meaning.asked(),
             gzip,
             "",
-            leastWords());
+            fixed.leastWords(),
+            parquet,
+            planFile);
     StudyRun.design(settings);
     Workshop workshop =
         new Workshop(
@@ -171,7 +191,7 @@ final class StudyCommand implements Callable<Integer> {
     if (share().isPresent()) {
       throw new OutputException(Sayings.of("study.sampleDrawsWhole"));
     }
-    CodingSampler sampler = new CodingSampler(seed, sample, coders, overlap);
+    CodingSampler sampler = new CodingSampler(fixed.seed(), sample, coders, overlap);
     CodingSampler.refusePresent(out.resolve(CodingSampler.FOLDER));
     int status = new StudyRun(workshop, settings, Optional.empty(), threads, resume).run(out);
     sampler.writeAll(
@@ -181,6 +201,25 @@ final class StudyCommand implements Callable<Integer> {
         responses,
         prompts);
     return status;
+  }
+
+  /** Returns what a plan file fixed, unless an option that was given differs from it. */
+  private PlanFile planned(String file, PlanFile asked) throws InputException, OutputException {
+    PlanFile fixed = PlanFile.read(new Sources(console.in(), Limits.USUAL, console::problem), file);
+    Set<String> given =
+        spec.commandLine().getParseResult().matchedOptions().stream()
+            .map(OptionSpec::longestName)
+            .collect(Collectors.toSet());
+    Optional<String> difference = fixed.difference(asked, given);
+    if (difference.isPresent()) {
+      throw new OutputException(
+          "this call has "
+              + difference.get()
+              + " ("
+              + file
+              + "); leave the option out, or run without --plan-file.");
+    }
+    return fixed;
   }
 
   /** Returns how few words a response may have to count. */
@@ -205,6 +244,8 @@ final class StudyCommand implements Callable<Integer> {
         new StudyPlan(StudyPlan.read(sources, plan), width, AgreeCommand.level(level));
     PrintWriter text = console.text();
     found.lines().forEach(text::println);
+    CodingPlan.read(sources, plan, AgreeCommand.level(level))
+        .ifPresent(coding -> coding.lines(width).forEach(text::println));
     text.flush();
     return ExitStatus.DONE;
   }

@@ -126,6 +126,12 @@ final class StudyDifference {
       put(files, "studyDifference.fileCodes", codes);
     }
     inputs.lexicon().forEach(file -> put(files, "studyDifference.lexiconFile", file));
+    StudyLog.Plan plan = inputs.plan();
+    if (plan != null) {
+      files.put(
+          Sayings.of("studyDifference.planFile", plan.name()),
+          Optional.ofNullable(plan.sha256()));
+    }
     return files;
   }
 

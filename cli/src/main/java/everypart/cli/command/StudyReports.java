@@ -40,6 +40,9 @@ final class StudyReports {
     if (!share) {
       names.addAll(List.of(SUMMARY, REPORT));
       names.addAll(ModelScripts.names(settings));
+      if (settings.parquet()) {
+        names.add(DemandsParquet.NAME);
+      }
     }
     return names;
   }
@@ -88,6 +91,13 @@ final class StudyReports {
       Path file = folder.resolve(script.getKey());
       OutputFile.write(file, script.getValue());
       all.addAll(checked(List.of(file)));
+    }
+    if (asked.settings().parquet()) {
+      Path typed = folder.resolve(DemandsParquet.NAME);
+      new DemandsParquet(
+              workshop.sources(), asked.inputs().groups(), asked.settings().leastWords() > 0)
+          .write(folder.resolve(tables.get(0).name()), folder.resolve(tables.get(1).name()), typed);
+      all.addAll(checked(List.of(typed)));
     }
     writeLog(log(asked, problems, read, judged, all));
   }

@@ -102,6 +102,9 @@ final class StudyRun {
 
   /** Runs the study after a check and returns the exit status. */
   int run(Path out, Check check) throws InputException, OutputException, IOException {
+    if (settings.parquet()) {
+      DemandsParquet.tables();
+    }
     PromptSet prompts = workshop.prompts(settings.prompts());
     try (ResponseRows responses = ResponseRows.open(workshop.sources(), settings.responses());
         NumberedRows rows = new NumberedRows(responses)) {
@@ -120,6 +123,9 @@ final class StudyRun {
     List<String> inputs = new ArrayList<>(List.of(settings.prompts(), settings.responses()));
     if (settings.codes() != null) {
       inputs.addAll(List.of(settings.codes().split(",")));
+    }
+    if (settings.planFile() != null) {
+      inputs.add(settings.planFile());
     }
     return inputs;
   }
@@ -175,7 +181,8 @@ final class StudyRun {
                     : Sayings.of(
                         "studyRun.resultsJsonlDemands",
                         folder,
-                        ModelScripts.names(settings).isEmpty()
+                        (settings.parquet() ? Sayings.of("studyRun.parquet") : "")
+                            + (ModelScripts.names(settings).isEmpty()
                             ? ""
                             : Sayings.of("studyRun.modelRModel"))));
     return problems.exitStatus();
@@ -448,7 +455,8 @@ final class StudyRun {
     }
   }
 
-  private StudyLog asked(PromptSet prompts, List<String> groups) throws IOException {
+  private StudyLog asked(PromptSet prompts, List<String> groups)
+      throws InputException, IOException {
     List<StudyLog.PromptFile> files = new ArrayList<>();
     for (Prompt prompt : prompts.all()) {
       String file = prompts.file(prompt);
@@ -457,6 +465,14 @@ final class StudyRun {
               prompt.id(), prompt.title().orElse(prompt.id()), file, checked(file).sha256()));
     }
     String codes = settings.codes();
+    String planFile = settings.planFile();
+    StudyLog.Plan plan =
+        planFile == null
+            ? null
+            : new StudyLog.Plan(
+                planFile,
+                checked(planFile).sha256(),
+                PlanFile.read(workshop.sources(), planFile).primary());
     StudyLog.Inputs inputs =
         new StudyLog.Inputs(
             new StudyLog.Checked(
@@ -467,7 +483,8 @@ final class StudyRun {
             codes == null ? null : checked(codes),
             workshop.lexicon().sources().stream()
                 .map(source -> new StudyLog.Checked(source.name(), source.sha256()))
-                .toList());
+                .toList(),
+            plan);
     return new StudyLog(
         Build.name(),
         settings,

@@ -9,13 +9,16 @@ public interface ResponseRows extends Arrivals {
   List<String> groups();
 
   /**
-   * Opens a table of responses: JSON lines when its name ends with .jsonl or .ndjson, CSV
-   * otherwise; both may be zipped (.gz).
+   * Opens a table of responses: JSON lines when its name ends with .jsonl or .ndjson, Parquet when
+   * it ends with .parquet, CSV otherwise; the first and the last may be zipped (.gz).
    *
    * @param name a file, or "-" for standard input, which is CSV
    * @throws InputException when it cannot be read or lacks a column
    */
   static ResponseRows open(Sources sources, String name) throws InputException {
+    if (name.toLowerCase(Locale.ROOT).endsWith(".parquet")) {
+      return new ResponsesParquet(sources, name);
+    }
     String plain = name.toLowerCase(Locale.ROOT).replaceFirst("[.]gz$", "");
     return plain.endsWith(".jsonl") || plain.endsWith(".ndjson")
         ? new ResponsesJsonl(sources, name)

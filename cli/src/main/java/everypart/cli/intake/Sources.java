@@ -89,6 +89,11 @@ public final class Sources {
     return limits;
   }
 
+  /** Tells of a choice a person should know of. */
+  void note(InputProblem problem) {
+    notes.accept(problem);
+  }
+
   /** Returns where an input stands, for messages. */
   public static Place place(String name) {
     return Place.file(name.equals(STANDARD_INPUT) ? "standard input" : name);

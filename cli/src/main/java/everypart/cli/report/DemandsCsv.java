@@ -141,11 +141,7 @@ public final class DemandsCsv {
         cells.add(String.format(Locale.ROOT, "%.3f", demand.confidence()));
         cells.add(demand.look() ? "1" : "0");
         cells.add(
-            String.join(
-                " | ",
-                demand.evidence().stream()
-                    .map(span -> Words.oneLine(span.of(coverage.text())))
-                    .toList()));
+            quotes(demand.evidence().stream().map(span -> span.of(coverage.text())).toList()));
         cells.add(String.join("; ", demand.why()));
         groups.forEach(name -> cells.add(values.getOrDefault(name, "")));
         if (items.hasNext()) {
@@ -162,6 +158,11 @@ public final class DemandsCsv {
       }
     }
     return out.toString();
+  }
+
+  /** Returns the cell of the words that a verdict relies on. */
+  public static String quotes(List<String> quotes) {
+    return String.join(" | ", quotes.stream().map(Words::oneLine).toList());
   }
 
   /** Returns how each row of a response begins: its id and the comma after it. */

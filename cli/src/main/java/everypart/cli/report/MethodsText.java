@@ -56,6 +56,7 @@ record MethodsText(List<String> text, List<String> references) {
 
     MethodsText text() {
       judging();
+      Planned.of(log, summary).ifPresent(planned -> sentences.addAll(planned.methods()));
       rates();
       groups();
       trends();
@@ -68,10 +69,10 @@ record MethodsText(List<String> text, List<String> references) {
       sentences.add(
           String.format(
               Locale.ROOT,
-              "Whether %s to %s address each demand of the question was judged by %s, a program that"
-                  + " reads the demands of a prompt and looks in each response for the words that"
-                  + " answer them; it judges coverage, not correctness. A demand is called missing"
-                  + " when the program found no such words.",
+              "Whether %s to %s address each demand of the question was judged by %s, a program"
+                  + " that reads the demands of a prompt and looks in each response for the words"
+                  + " that answer them; it judges coverage, not correctness. A demand is called"
+                  + " missing when the program found no such words.",
               Words.count(summary.responses(), "response"),
               Words.count(summary.prompts().size(), "prompt"),
               log.program()));
@@ -101,11 +102,11 @@ record MethodsText(List<String> text, List<String> references) {
               + percent
               + " Wilson score intervals, with an effective sample size where demands of one "
               + cluster(summary)
-              + " can resemble each other (variance and degrees of freedom after Bell and McCaffrey,"
-              + " intracluster correlation estimated from the residuals).");
+              + " can resemble each other (variance and degrees of freedom after Bell and"
+              + " McCaffrey, intracluster correlation estimated from the residuals).");
       sources.add(
-          "Bell RM, McCaffrey DF (2002) Bias reduction in standard errors for linear regression with"
-              + " multi-stage samples. Survey Methodology 28:169-181.");
+          "Bell RM, McCaffrey DF (2002) Bias reduction in standard errors for linear regression"
+              + " with multi-stage samples. Survey Methodology 28:169-181.");
       sources.add(
           "Imbens GW, Kolesar M (2016) Robust standard errors in small samples: some practical"
               + " advice. Review of Economics and Statistics 98:701-712.");
@@ -179,8 +180,8 @@ record MethodsText(List<String> text, List<String> references) {
               .collect(Collectors.toCollection(TreeSet::new));
       if (!tests.isEmpty()) {
         sentences.add(
-            "Trends over the position of a demand and over the length of the response were tested by"
-                + " "
+            "Trends over the position of a demand and over the length of the response were tested"
+                + " by "
                 + String.join(" or ", tests)
                 + ".");
         if (tests.contains(SignificanceTest.Name.TREND.label())) {
@@ -228,15 +229,15 @@ record MethodsText(List<String> text, List<String> references) {
     private void corrections() {
       if (!summary.corrections().isEmpty()) {
         sentences.add(
-            "Rates were corrected for the program's errors from the coded demands in each stratum of"
-                + " kind, verdict and doubt (double sampling for stratification), with intervals that"
-                + " carry the uncertainty of the set and of the codes.");
+            "Rates were corrected for the program's errors from the coded demands in each stratum"
+                + " of kind, verdict and doubt (double sampling for stratification), with intervals"
+                + " that carry the uncertainty of the set and of the codes.");
         sources.add(
             "Cochran WG (1977) Sampling Techniques, 3rd ed. New York: Wiley, section 12.2.");
         sentences.add(
             "The program's codes and people's were compared by percent agreement, Cohen's kappa,"
-                + " Krippendorff's nominal alpha and Gwet's AC1; where several coded demands come from"
-                + " one "
+                + " Krippendorff's nominal alpha and Gwet's AC1; where several coded demands come"
+                + " from one "
                 + cluster(summary)
                 + ", or demands were drawn with unequal chances, with linearised variances over"
                 + " clusters (otherwise alpha's interval is by 1,000 bootstrap resamples, seed "

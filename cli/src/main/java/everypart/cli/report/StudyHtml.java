@@ -21,6 +21,7 @@ import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
+import java.util.function.Predicate;
 
 /** The report of a study as one self-contained HTML file: {@code report.html}. */
 public final class StudyHtml {
@@ -111,7 +112,9 @@ public final class StudyHtml {
   private List<Section> sections() {
     List<Section> sections = new ArrayList<>();
     sections.add(flow());
-    sections.add(
+    planned().ifPresent(planned -> sections.add(planned(planned)));
+    explore(
+        sections,
         rates(
             "Demands left open, by kind",
             "Bars are "
@@ -124,29 +127,117 @@ public final class StudyHtml {
                 .filter(rate -> List.of(Dimension.ALL, Dimension.KIND).contains(rate.dimension()))
                 .toList()));
     sections.add(levels());
-    sections.add(rates("By task verb or question form", "", Dimension.VERB));
+    explore(sections, rates("By task verb or question form", "", Dimension.VERB));
     for (String column : log.settings().by()) {
-      sections.add(group(column));
+      explore(sections, group(column));
     }
-    coOmission().ifPresent(sections::add);
-    sections.add(rates("By position of the demand", trend(Dimension.POSITION), Dimension.POSITION));
-    sections.add(
+    coOmission().ifPresent(section -> explore(sections, section));
+    explore(
+        sections,
+        rates("By position of the demand", trend(Dimension.POSITION), Dimension.POSITION));
+    explore(
+        sections,
         rates("By length of the response in words", trend(Dimension.LENGTH), Dimension.LENGTH));
-    drafts().ifPresent(sections::add);
-    corrections().ifPresent(sections::add);
+    drafts().ifPresent(section -> explore(sections, section));
+    corrections().ifPresent(section -> explore(sections, section));
     agreement.ifPresent(
         found -> {
           sections.add(agreement(found));
           log.settings().by().forEach(column -> sections.add(errors(found, column)));
           sections.add(reliability(found.reliability()));
         });
-    sections.add(rates("By prompt", "", Dimension.PROMPT));
-    sections.add(rates("By part", "", Dimension.PART));
+    explore(sections, rates("By prompt", "", Dimension.PROMPT));
+    explore(sections, rates("By part", "", Dimension.PART));
     for (StudySummary.PromptCounts prompt : summary.prompts()) {
       sections.add(counts(prompt));
     }
     sections.add(basis());
     return sections;
+  }
+
+  private Optional<Planned> planned() {
+    return Planned.of(log, summary);
+  }
+
+  /** Adds a section of what was not planned, and says so where there is a plan. */
+  private void explore(List<Section> sections, Section section) {
+    if (planned().isEmpty()) {
+      sections.add(section);
+      return;
+    }
+    List<String> notes = new ArrayList<>();
+    notes.add(Wording.of("planned.exploratory"));
+    notes.addAll(section.note());
+    sections.add(
+        new Section(
+            Wording.of("planned.exploratory.title", "title", section.title()),
+            notes,
+            section.plots(),
+            section.tables()));
+  }
+
+  /** Returns the one comparison that was planned. */
+  private Section planned(Planned planned) {
+    List<String> notes = new ArrayList<>();
+    notes.add(
+        Wording.of(
+            "planned.note",
+            "file",
+            planned.plan().name(),
+            "sum",
+            Optional.ofNullable(planned.plan().sha256()).orElse(DASH),
+            "what",
+            planned.words()));
+    List<IntervalPlot.Line> lines = new ArrayList<>();
+    Optional<StudySummary.GroupComparison> groups = planned.comparison();
+    Optional<StudySummary.Change> change = planned.change();
+    groups.ifPresent(
+        one -> {
+          String name = one.first() + " less " + one.second();
+          one.difference().ifPresent(difference -> lines.add(line(name, difference)));
+          notes.add(
+              result(name, one.difference(), one.oddsRatio(), one.clusteredTest(), one.method()));
+        });
+    change.ifPresent(
+        one -> {
+          String name = Wording.of("planned.last");
+          one.change().ifPresent(difference -> lines.add(line(name, difference)));
+          notes.add(result(name, one.change(), Optional.empty(), one.test(), one.method()));
+        });
+    notes.add(
+        Wording.of(groups.isPresent() || change.isPresent() ? "planned.alone" : "planned.notMade"));
+    return new Section(
+        Wording.of("planned.title"),
+        notes,
+        lines.isEmpty()
+            ? List.of()
+            : List.of(differences("Differences in percentage points", lines)),
+        List.of());
+  }
+
+  private static String result(
+      String name,
+      Optional<Estimate> difference,
+      Optional<Estimate> odds,
+      Optional<SignificanceTest> test,
+      Method method) {
+    return name
+        + ": "
+        + difference.map(StudyHtml::points).orElse("no interval")
+        + odds.map(ratio -> "; odds ratio " + ratio(ratio)).orElse("")
+        + test.map(found -> "; " + test(found)).orElse("")
+        + "."
+        + method.warning().map(words -> " " + words).orElse("");
+  }
+
+  /** Returns a row or a head with one more cell where there is a plan. */
+  private List<String> withRole(List<String> cells, String role) {
+    if (planned().isEmpty()) {
+      return cells;
+    }
+    List<String> more = new ArrayList<>(cells);
+    more.add(role);
+    return more;
   }
 
   /** Returns what became of the rows. */
@@ -336,7 +427,7 @@ public final class StudyHtml {
                   one.holm().map(StudyHtml::probability).orElse(DASH)));
       cells.addAll(method(one.method()));
       cells.add(one.test().map(StudyHtml::test).orElse(DASH));
-      rows.add(cells);
+      rows.add(withRole(cells, role(planned -> planned.is(one))));
     }
     List<Plot> plots = new ArrayList<>(rates.plots());
     if (!lines.isEmpty()) {
@@ -346,19 +437,25 @@ public final class StudyHtml {
     tables.add(
         new Table(
             "Differences",
-            List.of(
-                "",
-                "first",
-                "second",
-                "difference",
-                "odds ratio",
-                "test",
-                "p after Holm",
-                "method",
-                "",
-                "were each demand alone"),
+            withRole(
+                List.of(
+                    "",
+                    "first",
+                    "second",
+                    "difference",
+                    "odds ratio",
+                    "test",
+                    "p after Holm",
+                    "method",
+                    "",
+                    "were each demand alone"),
+                Wording.of("planned.head")),
             rows));
     return new Section(rates.title(), notes, plots, tables);
+  }
+
+  private String role(Predicate<Planned> is) {
+    return planned().map(planned -> Planned.role(is.test(planned))).orElse("");
   }
 
   private static String sentence(String name, StudySummary.GroupComparison one) {
@@ -436,8 +533,8 @@ public final class StudyHtml {
         new Section(
             "Demands left open together",
             "Phi is 1 when two demands are always open together, 0 when one says nothing about the"
-                + " other, and below 0 when they are seldom open together. An empty square says that"
-                + " it could not be computed.",
+                + " other, and below 0 when they are seldom open together. An empty square says"
+                + " that it could not be computed.",
             plots,
             List.of(
                 new Table(
@@ -499,7 +596,7 @@ public final class StudyHtml {
                   one.test().map(StudyHtml::test).orElse(DASH),
                   one.holm().map(StudyHtml::probability).orElse(DASH)));
       cells.addAll(method(one.method()));
-      rows.add(cells);
+      rows.add(withRole(cells, role(planned -> planned.is(one))));
     }
     List<Plot> plots =
         lines.isEmpty()
@@ -529,17 +626,19 @@ public final class StudyHtml {
             List.of(
                 new Table(
                     "Demands",
-                    List.of(
-                        "",
-                        "open in both",
-                        "closed",
-                        "opened",
-                        "open in neither",
-                        "change",
-                        "test",
-                        "p after Holm",
-                        "method",
-                        ""),
+                    withRole(
+                        List.of(
+                            "",
+                            "open in both",
+                            "closed",
+                            "opened",
+                            "open in neither",
+                            "change",
+                            "test",
+                            "p after Holm",
+                            "method",
+                            ""),
+                        Wording.of("planned.head")),
                     rows))));
   }
 
@@ -707,13 +806,17 @@ public final class StudyHtml {
       rows.add(file("codes", codes));
     }
     inputs.lexicon().forEach(lexicon -> rows.add(file("lexicon", lexicon)));
+    StudyLog.Plan plan = inputs.plan();
+    if (plan != null) {
+      rows.add(file("plan", new StudyLog.Checked(plan.name(), plan.sha256())));
+    }
     return new Section(
         "What the study rests on",
         log.program()
             + "; "
             + Words.count(rows.size(), "file")
-            + ", by checksum in the table. study.log.json has the settings too, and study --from-log"
-            + " repeats the study from it.",
+            + ", by checksum in the table. study.log.json has the settings too, and study"
+            + " --from-log repeats the study from it.",
         List.of(),
         List.of(new Table("Files", List.of("what", "file", "SHA-256"), rows)));
   }

@@ -53,6 +53,8 @@ public record StudyLog(
    * @param gzip whether the tables are compressed
    * @param judge by what responses are judged: "features", or "features and reader"
    * @param leastWords responses of fewer words are left out of the figures; 0 where none is
+   * @param parquet whether demands.parquet is written too
+   * @param planFile the file that fixed all this beforehand
    */
   public record Settings(
       String prompts,
@@ -68,7 +70,9 @@ public record StudyLog(
       boolean meaning,
       boolean gzip,
       String judge,
-      int leastWords) {
+      int leastWords,
+      boolean parquet,
+      @Nullable String planFile) {
     /** Copies the lists. */
     public Settings {
       by = List.copyOf(by);
@@ -91,7 +95,9 @@ public record StudyLog(
           meaning,
           gzip,
           name,
-          leastWords);
+          leastWords,
+          parquet,
+          planFile);
     }
   }
 
@@ -104,6 +110,7 @@ public record StudyLog(
    * @param doubts what a person should look at in the prompts
    * @param codes the codes; null without
    * @param lexicon the lexicon files
+   * @param plan what was fixed beforehand; null without
    */
   public record Inputs(
       Checked responses,
@@ -111,7 +118,8 @@ public record StudyLog(
       List<PromptFile> prompts,
       List<String> doubts,
       @Nullable Checked codes,
-      List<Checked> lexicon) {
+      List<Checked> lexicon,
+      @JsonInclude(JsonInclude.Include.NON_NULL) @Nullable Plan plan) {
     /** Copies the lists. */
     public Inputs {
       groups = List.copyOf(groups);
@@ -128,6 +136,34 @@ public record StudyLog(
    * @param sha256 the SHA-256 of its bytes; null for standard input
    */
   public record Checked(String name, @Nullable String sha256) {}
+
+  /**
+   * What was fixed before the study.
+   *
+   * @param name the file's name
+   * @param sha256 the SHA-256 of the file; null for standard input
+   * @param primary the planned comparison
+   */
+  public record Plan(String name, @Nullable String sha256, Primary primary) {}
+
+  /**
+   * The one comparison that a study was planned for.
+   *
+   * @param compare the column whose groups are compared, or "drafts"
+   * @param groups the two groups; empty for drafts
+   * @param kind the kind of demand; null for all demands
+   */
+  public record Primary(String compare, List<String> groups, @Nullable String kind) {
+    /** Copies the list. */
+    public Primary {
+      groups = List.copyOf(groups);
+    }
+
+    /** Returns whether the first and the last drafts are compared. */
+    public boolean ofDrafts() {
+      return compare.equals("drafts");
+    }
+  }
 
   /**
    * A prompt.

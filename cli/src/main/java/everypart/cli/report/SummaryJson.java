@@ -36,6 +36,9 @@ public final class SummaryJson {
     json.writeStringField("program", log.program());
     json.writeNumberField("responses", summary.responses());
     Flow.of(log).write(json);
+    if (planned().isPresent()) {
+      planned().get().write(json);
+    }
     if (summary.byMeaning() > 0) {
       json.writeNumberField("meaning", summary.byMeaning());
     }
@@ -64,6 +67,10 @@ public final class SummaryJson {
     strings(json, "methods", MethodsText.of(log, summary).paragraphs());
     strings(json, "problems", log.sentences());
     json.writeEndObject();
+  }
+
+  private Optional<Planned> planned() {
+    return Planned.of(log, summary);
   }
 
   private static void strings(JsonGenerator json, String name, List<String> values)
@@ -139,6 +146,9 @@ public final class SummaryJson {
       json.writeStringField("kind", one.kind().map(kind -> kind.word()).orElse(null));
       json.writeStringField("first", one.first());
       json.writeStringField("second", one.second());
+      if (planned().isPresent()) {
+        json.writeBooleanField("planned", planned().get().is(one));
+      }
       figures.proportion("firstOmission", Optional.of(one.rates().first()));
       figures.proportion("secondOmission", Optional.of(one.rates().second()));
       figures.estimate("difference", one.difference());
@@ -210,6 +220,9 @@ public final class SummaryJson {
     for (StudySummary.Change one : drafts.changes()) {
       json.writeStartObject();
       json.writeStringField("kind", one.kind().map(kind -> kind.word()).orElse(null));
+      if (planned().isPresent()) {
+        json.writeBooleanField("planned", planned().get().is(one));
+      }
       json.writeNumberField("missingInBoth", one.counts().both());
       json.writeNumberField("missingInFirstOnly", one.counts().before());
       json.writeNumberField("missingInLastOnly", one.counts().after());

@@ -185,4 +185,44 @@ class StudyPlanTest {
     assertEquals(ExitStatus.INPUT_LOST, run.status());
     assertTrue(run.err().contains("no demand is missing"), run.err());
   }
+
+  @Test
+  void aWidthHalfAsWideNeedsFourTimesTheCodes() {
+    CodingPlan plan = new CodingPlan(120, Optional.of(0.3), Optional.of(0.2), 0, 5_000);
+    assertEquals(Optional.of(120L), plan.forKappa(0.3));
+    assertEquals(Optional.of(480L), plan.forKappa(0.15));
+    assertEquals(120, plan.forCorrected(0.2).orElseThrow());
+    assertEquals(480, plan.forCorrected(0.1).orElseThrow());
+  }
+
+  /** The set's own part stays: 0.2 squared is 0.12 squared and 0.16 squared. */
+  @Test
+  void codingMoreDoesNotMakeTheSetLarger() {
+    CodingPlan plan = new CodingPlan(100, Optional.empty(), Optional.of(0.2), 0.12, 1_000);
+    assertEquals(400, plan.forCorrected(Math.sqrt(0.12 * 0.12 + 0.08 * 0.08)).orElseThrow());
+    assertTrue(plan.forCorrected(0.11).isEmpty());
+    assertTrue(String.join("\n", plan.lines(0.11)).contains("take more responses"));
+  }
+
+  @Test
+  void aPilotWithCodesAlsoTellsHowManyToCode() {
+    Run pilot =
+        Run.of(
+            "study",
+            "--prompts",
+            DEMO.resolve("prompts"),
+            "--responses",
+            DEMO.resolve("study.csv"),
+            "--codes",
+            DEMO.resolve("codes.csv"),
+            "--out",
+            folder.resolve("coded"));
+    assertEquals(0, pilot.status(), pilot.err());
+    Run run = Run.of("study", "--plan", folder.resolve("coded/summary.json"), "--width", "0.15");
+    assertEquals(0, run.status(), run.err());
+    assertTrue(
+        Pattern.compile("(?m)^  for kappa: [0-9,]+ coded demands").matcher(run.out()).find(),
+        run.out());
+    assertTrue(run.out().contains("for the corrected rate:"), run.out());
+  }
 }

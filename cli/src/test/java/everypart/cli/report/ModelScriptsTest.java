@@ -30,7 +30,7 @@ class ModelScriptsTest {
   @SuppressWarnings("NullAway.Init")
   Path folder;
 
-  private static StudyLog log(List<String> by, int leastWords) {
+  static StudyLog log(List<String> by, int leastWords) {
     return new StudyLog(
         "everypart 0",
         new StudyLog.Settings(
@@ -47,14 +47,17 @@ class ModelScriptsTest {
             false,
             false,
             "features",
-            leastWords),
+            leastWords,
+            false,
+            null),
         new StudyLog.Inputs(
             new StudyLog.Checked("answers.csv", null),
             List.of(),
             List.of(),
             List.of(),
             null,
-            List.of()),
+            List.of(),
+            null),
         null,
         StudyLog.Rows.NONE,
         List.of(),

@@ -286,13 +286,24 @@ public final class Agreement {
     return new People(
         coders,
         ratings.pairable(),
-        PairFigures.coefficient(figures.get(), PairFigures::alphaOfRatings, level),
-        PairFigures.ac1(figures.get(), PairFigures::ac1OfRatings, level));
+        PairFigures.ALPHA_OF_RATINGS
+            .of(figures.get(), PairFigures.ALL_RATED, level)
+            .map(PairFigures.Found::estimate),
+        PairFigures.AC1_OF_RATINGS
+            .of(figures.get(), PairFigures.ALL_RATED, level)
+            .map(PairFigures.Found::ac1));
   }
 
   private SampledFigures.Item item(CodedDemand demand, double... values) {
-    String stratum = drawn ? demand.stratum().map(Stratum::toString).orElse("unchecked") : "";
-    return new SampledFigures.Item(demand.weight(), stratum, demand.cluster(), values);
+    Optional<Stratum> stratum = drawn ? demand.stratum() : Optional.empty();
+    return new SampledFigures.Item(
+        demand.weight(),
+        new SampledFigures.Place(
+            stratum.map(Stratum::toString).orElse(""),
+            stratum.map(one -> one.missing() + " " + one.unsure()).orElse(""),
+            stratum.map(one -> String.valueOf(one.missing())).orElse("")),
+        demand.cluster(),
+        values);
   }
 
   private static Function<CodedDemand, Optional<Boolean>> by(String coder) {
@@ -469,7 +480,8 @@ public final class Agreement {
           String.format(
               Locale.ROOT,
               "The program reads %s and %s differently: it adds %.1f points (%.1f to %.1f) to the"
-                  + " difference of their omission rates. Use people's codes or the corrected rates.",
+                  + " difference of their omission rates. Use people's codes or the corrected"
+                  + " rates.",
               first,
               second,
               100 * estimate.get().value(),
@@ -480,8 +492,8 @@ public final class Agreement {
       return Optional.of(
           String.format(
               Locale.ROOT,
-              "Too little is coded to tell whether the program reads %s and %s alike: it may add from"
-                  + " %.1f to %.1f points to the difference of their omission rates.",
+              "Too little is coded to tell whether the program reads %s and %s alike: it may add"
+                  + " from %.1f to %.1f points to the difference of their omission rates.",
               first,
               second,
               100 * interval.low(),

@@ -16,37 +16,51 @@ import java.util.Optional;
  * <p>A figure is a function of weighted sums over items (Horvitz DG, Thompson DJ (1952) JASA
  * 47:663-685). Its variance is linearised: each item's part in it is its weight times the gradient
  * (Woodruff RS (1971) A simple method for approximating the variance of a complicated estimate.
- * JASA 66:411-414; Binder DA (1983) International Statistical Review 51:279-292). Parts are taken
- * from their stratum's mean, strata with one item together (Cochran WG (1977) Sampling Techniques,
- * 3rd ed., sections 5A.12 and 11.18), then summed over clusters, whose spread is the variance. The
- * degrees of freedom are one less than the effective number of clusters (Carter AV, Schnepel KT,
- * Steigerwald DG (2017) Asymptotic behavior of a t-test robust to cluster heterogeneity. Review of
- * Economics and Statistics 99:698-709). No correction for a finite set is made, so that intervals
- * are rather too wide than too narrow where much of the set is coded.
+ * JASA 66:411-414; Binder DA (1983) International Statistical Review 51:279-292). Without strata
+ * the parts are summed over clusters, whose spread is the variance. With strata it is the sum of
+ * their own spreads (Cochran WG (1977) Sampling Techniques, 3rd ed., section 5A.12), each drawn
+ * towards that of strata with the same verdict (after Agresti A, Coull BA (1998) American
+ * Statistician 52:119-126), and of what items of one cluster have in common; degrees of freedom are
+ * Satterthwaite's (1946). Nor are they more than one less than the effective number of clusters
+ * (Carter AV, Schnepel KT, Steigerwald DG (2017) Asymptotic behavior of a t-test robust to cluster
+ * heterogeneity. Review of Economics and Statistics 99:698-709). No correction for a finite set is
+ * made, so that intervals are rather too wide than too narrow where much of the set is coded.
  */
 final class SampledFigures {
+  /** A stratum's spread is drawn towards that of its kin by the weight of so many items. */
+  static final double DRAWN = 2;
+
   /** A step of the gradient, relative to the sum of weights. */
   private static final double STEP = 1e-6;
+
+  /**
+   * Where an item was drawn from.
+   *
+   * @param stratum its stratum
+   * @param near strata with the same verdict that are as sure
+   * @param kin strata with the same verdict
+   */
+  record Place(String stratum, String near, String kin) {}
 
   /** An item. */
   static final class Item {
     private final double[] values;
     private final double weight;
-    private final String stratum;
+    private final Place place;
     private final String cluster;
 
     /**
      * Makes an item.
      *
      * @param weight how many items of the set it stands for
-     * @param stratum the stratum it was drawn from
+     * @param place where it was drawn from
      * @param cluster what it comes from
      * @param values what it adds to the sums
      */
-    Item(double weight, String stratum, String cluster, double... values) {
+    Item(double weight, Place place, String cluster, double... values) {
       this.values = values.clone();
       this.weight = weight;
-      this.stratum = stratum;
+      this.place = place;
       this.cluster = cluster;
     }
   }
@@ -64,6 +78,26 @@ final class SampledFigures {
    * @param degreesOfFreedom of Student's t
    */
   record Result(double value, double variance, double degreesOfFreedom) {
+    /**
+     * Returns a coefficient with an interval of score type.
+     *
+     * @param chance the share that would differ by chance
+     * @param size how many clusters all items are worth
+     */
+    Estimate corrected(double chance, double size, Level level) {
+      double differ = (1 - value) * chance;
+      Interval of =
+          ClusteredRate.interval(
+              Math.max(0, Math.min(1, differ)),
+              variance * chance * chance,
+              degreesOfFreedom,
+              size,
+              level);
+      return new Estimate(
+          value,
+          new Interval(Math.max(-1, 1 - of.high() / chance), Math.min(1, 1 - of.low() / chance)));
+    }
+
     Estimate interval(Level level, double least, double most) {
       double half = level.studentQuantile(degreesOfFreedom) * Math.sqrt(variance);
       return new Estimate(
@@ -87,7 +121,7 @@ final class SampledFigures {
     double scale = items.size() / weights;
     this.items =
         items.stream()
-            .map(one -> new Item(one.weight * scale, one.stratum, one.cluster, one.values))
+            .map(one -> new Item(one.weight * scale, one.place, one.cluster, one.values))
             .toList();
     this.width = items.get(0).values.length;
     this.sums = new double[width];
@@ -97,6 +131,11 @@ final class SampledFigures {
       }
     }
     this.total = items.size();
+  }
+
+  /** Returns all weighted sums. */
+  double[] sums() {
+    return sums.clone();
   }
 
   /** Returns a weighted sum. */
@@ -113,7 +152,7 @@ final class SampledFigures {
   boolean plain() {
     return clusters() == items.size()
         && items.stream().allMatch(item -> Math.abs(item.weight - 1) < 1e-9)
-        && items.stream().map(item -> item.stratum).distinct().count() == 1;
+        && items.stream().map(item -> item.place).distinct().count() == 1;
   }
 
   /** Returns a figure with its variance; nothing where it cannot be had. */
@@ -137,56 +176,93 @@ final class SampledFigures {
     }
     double[] parts = new double[items.size()];
     for (int at = 0; at < parts.length; at++) {
-      Item item = items.get(at);
       for (int feature = 0; feature < width; feature++) {
-        parts[at] += item.weight * gradient[feature] * item.values[feature];
+        parts[at] += gradient[feature] * items.get(at).values[feature];
       }
     }
-    centre(parts);
+    return variance(value, parts);
+  }
+
+  /** Returns a figure with its variance, from what each item adds to it but for its weight. */
+  private Optional<Result> variance(double value, double[] parts) {
+    Map<Place, List<Integer>> strata = new HashMap<>();
+    for (int at = 0; at < parts.length; at++) {
+      strata.computeIfAbsent(items.get(at).place, name -> new ArrayList<>()).add(at);
+    }
+    double within = 0;
+    double satterthwaite = 0;
+    double[] centred = new double[parts.length];
+    if (strata.size() < 2) {
+      for (int at = 0; at < parts.length; at++) {
+        centred[at] = items.get(at).weight * parts[at];
+      }
+    } else {
+      for (List<Integer> members : strata.values()) {
+        double mean = members.stream().mapToDouble(at -> parts[at]).average().orElse(0);
+        double weight =
+            members.stream().mapToDouble(at -> items.get(at).weight).average().orElse(0);
+        members.forEach(at -> centred[at] = items.get(at).weight * (parts[at] - mean));
+        double own = members.size() * weight * weight * spread(members, parts);
+        within += own;
+        satterthwaite += own * own / Math.max(1, members.size() - 1);
+      }
+    }
     Map<String, double[]> byCluster = new HashMap<>();
     for (int at = 0; at < parts.length; at++) {
-      double[] sum = byCluster.computeIfAbsent(items.get(at).cluster, name -> new double[2]);
-      sum[0] += parts[at];
+      double[] sum = byCluster.computeIfAbsent(items.get(at).cluster, name -> new double[3]);
+      sum[0] += centred[at];
       sum[1] += items.get(at).weight;
+      sum[2] += centred[at] * centred[at];
     }
     double squares = 0;
+    double alone = 0;
     double weights = 0;
     for (double[] cluster : byCluster.values()) {
       squares += cluster[0] * cluster[0];
+      alone += cluster[2];
       weights += cluster[1] * cluster[1];
     }
     double degrees = total * total / weights - 1;
-    return Double.isFinite(squares) && degrees > 0
-        ? Optional.of(new Result(value, squares * clusters / (clusters - 1.0), degrees))
+    double variance = squares * byCluster.size() / (byCluster.size() - 1.0);
+    if (strata.size() > 1) {
+      variance = within + Math.max(0, squares - alone);
+      degrees =
+          satterthwaite > 0 ? Math.min(degrees, variance * variance / satterthwaite) : degrees;
+    }
+    return Double.isFinite(variance) && degrees > 0
+        ? Optional.of(new Result(value, variance, degrees))
         : Optional.empty();
   }
 
-  /** Takes from each part the mean of its stratum. */
-  private void centre(double[] parts) {
-    Map<String, List<Integer>> strata = new HashMap<>();
+  /**
+   * Returns the spread of a stratum's items, drawn towards that of strata with the same verdict by
+   * the weight of two items, half of it towards those that are as sure, so that a stratum whose few
+   * items are all alike is not taken for certain.
+   */
+  private double spread(List<Integer> members, double[] parts) {
+    double[] sums = new double[3];
+    members.forEach(at -> add(sums, 1, parts[at]));
+    Place own = items.get(members.get(0)).place;
+    List<Integer> near = new ArrayList<>();
+    List<Integer> kin = new ArrayList<>();
     for (int at = 0; at < parts.length; at++) {
-      strata.computeIfAbsent(items.get(at).stratum, name -> new ArrayList<>()).add(at);
-    }
-    if (strata.size() < 2) {
-      return;
-    }
-    List<Integer> alone = new ArrayList<>();
-    for (List<Integer> members : strata.values()) {
-      if (members.size() == 1) {
-        alone.addAll(members);
-      } else {
-        centre(parts, members);
+      if (items.get(at).place.near().equals(own.near())) {
+        near.add(at);
+      }
+      if (items.get(at).place.kin().equals(own.kin())) {
+        kin.add(at);
       }
     }
-    if (alone.size() > 1) {
-      centre(parts, alone);
-    }
+    near.forEach(at -> add(sums, DRAWN / 2 / near.size(), parts[at]));
+    kin.forEach(at -> add(sums, DRAWN / 2 / kin.size(), parts[at]));
+    double mean = sums[1] / sums[0];
+    return sums[2] / sums[0] - mean * mean;
   }
 
-  private static void centre(double[] parts, List<Integer> members) {
-    double mean = members.stream().mapToDouble(at -> parts[at]).average().orElse(0);
-    double scale = Math.sqrt(members.size() / (members.size() - 1.0));
-    members.forEach(at -> parts[at] = (parts[at] - mean) * scale);
+  private static void add(double[] sums, double mass, double value) {
+    sums[0] += mass;
+    sums[1] += mass * value;
+    sums[2] += mass * value * value;
   }
 
   /**
@@ -196,15 +272,24 @@ final class SampledFigures {
    * @param whole the value that counts all
    */
   Optional<Estimate> share(int part, int whole, Level level) {
-    Optional<Result> result = result(of -> of[part] / of[whole]);
-    return result.map(
-        found -> {
-          double rate = Math.max(0, Math.min(1, found.value()));
-          return new Estimate(
-              rate,
-              ClusteredRate.interval(
-                  rate, found.variance(), found.degreesOfFreedom(), worth(whole), level));
-        });
+    return share(of -> of[part] / of[whole], whole, level);
+  }
+
+  /**
+   * Returns a share that is any function of sums, with such an interval.
+   *
+   * @param whole the value that counts what it is a share of
+   */
+  Optional<Estimate> share(Figure share, int whole, Level level) {
+    return result(share)
+        .map(
+            found -> {
+              double rate = Math.max(0, Math.min(1, found.value()));
+              return new Estimate(
+                  rate,
+                  ClusteredRate.interval(
+                      rate, found.variance(), found.degreesOfFreedom(), worth(whole), level));
+            });
   }
 
   /** Returns how many clusters of like weight the items with a value are worth. */

@@ -18,14 +18,16 @@ import java.util.TreeMap;
  * stratum: double sampling for stratification, Cochran WG (1977) Sampling Techniques, 3rd ed.,
  * section 12.2. The variance has two parts: that of the set itself, were all of it coded, with the
  * design effect of its clusters; and that of the codes within strata. In the second a stratum's
- * share is drawn towards that of all strata with the same verdict, by the weight of two demands
- * (after Agresti A, Coull BA (1998) American Statistician 52:119-126), so that a stratum whose few
- * codes are all alike is not taken for certain; what codes of one response have in common is added.
- * The interval is Wilson's at the effective size, with Student's t and Satterthwaite's degrees of
- * freedom (Satterthwaite FE (1946) Biometrics Bulletin 2:110-114).
+ * share is drawn towards that of the strata with the same verdict that are as sure, which is drawn
+ * towards that of all strata with the same verdict, by the weight of two demands (after Agresti A,
+ * Coull BA (1998) American Statistician 52:119-126), so that a stratum whose few codes are all
+ * alike is not taken for certain; what codes of one response have in common is added. The interval
+ * is Wilson's at the effective size, with Student's t and Satterthwaite's degrees of freedom
+ * (Satterthwaite FE (1946) Biometrics Bulletin 2:110-114).
  */
 final class StratifiedRate {
   private static final double DRAWN = 2;
+  private static final double EVEN = 0.5;
 
   /** A stratum. */
   private static final class Cell {
@@ -33,6 +35,7 @@ final class StratifiedRate {
     private double coded;
     private double missing;
     private boolean called;
+    private boolean unsure;
   }
 
   private final Map<Stratum, Cell> cells = new TreeMap<>();
@@ -48,6 +51,7 @@ final class StratifiedRate {
           Cell cell = new Cell();
           cell.size = size.doubleValue();
           cell.called = stratum.missing();
+          cell.unsure = stratum.unsure();
           cells.put(stratum, cell);
         });
   }
@@ -75,20 +79,16 @@ final class StratifiedRate {
       cell.coded++;
       cell.missing += code.missing() ? 1 : 0;
     }
-    double[][] byCall = new double[2][2];
-    for (Cell cell : distinct(pooled)) {
-      byCall[cell.called ? 1 : 0][0] += cell.missing;
-      byCall[cell.called ? 1 : 0][1] += cell.coded;
-    }
+    List<Cell> all = distinct(pooled);
     double rate = 0;
     double within = 0;
     double satterthwaite = 0;
-    for (Cell cell : distinct(pooled)) {
+    for (Cell cell : all) {
       double share = cell.size / size;
       rate += share * cell.missing / cell.coded;
-      double[] alike = byCall[cell.called ? 1 : 0];
-      double towards = (alike[0] + 1) / (alike[1] + 2);
-      double drawn = (cell.missing + DRAWN * towards) / (cell.coded + DRAWN);
+      List<Cell> kin = all.stream().filter(one -> one.called == cell.called).toList();
+      List<Cell> near = kin.stream().filter(one -> one.unsure == cell.unsure).toList();
+      double drawn = drawn(List.of(cell), drawn(near, drawn(kin, EVEN)));
       double own = share * share * drawn * (1 - drawn) / cell.coded;
       within += own;
       satterthwaite += own * own / Math.max(1, cell.coded - 1);
@@ -99,6 +99,15 @@ final class StratifiedRate {
     double degrees = satterthwaite > 0 ? variance * variance / satterthwaite : size;
     return Optional.of(
         new Estimate(rate, ClusteredRate.interval(rate, variance, degrees, codes.size(), level)));
+  }
+
+  /**
+   * Returns the share missing in some strata, drawn towards another by the weight of two demands.
+   */
+  private static double drawn(List<Cell> strata, double towards) {
+    double missing = strata.stream().mapToDouble(cell -> cell.missing).sum();
+    double coded = strata.stream().mapToDouble(cell -> cell.coded).sum();
+    return (missing + DRAWN * towards) / (coded + DRAWN);
   }
 
   private static List<Cell> distinct(Map<Stratum, Cell> pooled) {
@@ -149,6 +158,7 @@ final class StratifiedRate {
             Cell one = together.computeIfAbsent(name, unused -> new Cell());
             one.size += cell.size;
             one.called = cell.called;
+            one.unsure = cell.unsure;
             counts.merge(name, coded.getOrDefault(stratum, 0L), Long::sum);
             pooled.put(stratum, one);
           });

@@ -28,6 +28,9 @@ public final class ClusteredDifference {
   private final Evidence second = new Evidence();
   private final long[] counts = new long[4];
 
+  /** Whether no cluster has items of both sides. */
+  private boolean apart = true;
+
   /** Makes one without clusters. */
   public ClusteredDifference() {}
 
@@ -39,6 +42,7 @@ public final class ClusteredDifference {
     evidence.add(firstHits + secondHits, firstTotal + secondTotal);
     first.add(firstHits, firstTotal);
     second.add(secondHits, secondTotal);
+    apart &= firstTotal == 0 || secondTotal == 0;
     counts[0] += firstHits;
     counts[1] += firstTotal;
     counts[2] += secondHits;
@@ -75,9 +79,19 @@ public final class ClusteredDifference {
         : method;
   }
 
+  /**
+   * Returns whether one side brings most of the variance, as the clusters tell or as their number
+   * does. To ask the clusters alone would be to pass just those studies in which the smaller side
+   * varies less than it should, whose intervals are then too short.
+   */
   private boolean lopsided() {
-    double one = model.contrast(1, 0).map(ClusterRobust.Contrast::variance).orElse(0.0);
-    double other = model.contrast(0, 1).map(ClusterRobust.Contrast::variance).orElse(0.0);
+    return lopsided(
+            model.contrast(1, 0).map(ClusterRobust.Contrast::variance).orElse(0.0),
+            model.contrast(0, 1).map(ClusterRobust.Contrast::variance).orElse(0.0))
+        || (apart && lopsided(1 / first.size(), 1 / second.size()));
+  }
+
+  private boolean lopsided(double one, double other) {
     double share = Math.max(one, other) / (one + other);
     return share > LOPSIDED && (one > other ? first : second).worth() < FEWEST_WHEN_LOPSIDED;
   }

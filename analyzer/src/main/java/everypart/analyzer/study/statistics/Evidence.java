@@ -11,11 +11,13 @@ final class Evidence {
   private double hitsSquared;
   private double others;
   private double othersSquared;
+  private double itemsSquared;
 
   void add(long clusterHits, long clusterTotal) {
     double rest = (double) (clusterTotal - clusterHits);
     hits += clusterHits;
     hitsSquared += (double) clusterHits * clusterHits;
+    itemsSquared += (double) clusterTotal * clusterTotal;
     others += rest;
     othersSquared += rest * rest;
   }
@@ -23,6 +25,11 @@ final class Evidence {
   /** Returns the smaller of what hits and what others are worth. */
   double worth() {
     return Math.min(worth(hits, hitsSquared), worth(others, othersSquared));
+  }
+
+  /** Returns what all items are worth. */
+  double size() {
+    return worth(hits + others, itemsSquared);
   }
 
   private static double worth(double sum, double squares) {

@@ -1,10 +1,5 @@
 package everypart.analyzer.study.simulation;
 
-import everypart.analyzer.coverage.Verdict;
-import everypart.analyzer.study.agreement.Agreement;
-import everypart.analyzer.study.agreement.CodedDemand;
-import everypart.analyzer.study.agreement.CodingSample;
-import everypart.analyzer.study.agreement.Stratum;
 import everypart.analyzer.study.statistics.ClusteredChange;
 import everypart.analyzer.study.statistics.ClusteredDifference;
 import everypart.analyzer.study.statistics.ClusteredRate;
@@ -13,11 +8,7 @@ import everypart.analyzer.study.statistics.Estimate;
 import everypart.analyzer.study.statistics.Level;
 import everypart.analyzer.study.statistics.Method;
 import everypart.analyzer.study.statistics.PairedChange;
-import everypart.lexicon.DemandKind;
-import java.util.ArrayList;
 import java.util.EnumMap;
-import java.util.HashMap;
-import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
@@ -104,7 +95,7 @@ final class MadeUpStudies {
 
   private final SplittableRandom random;
 
-  private MadeUpStudies(long seed) {
+  MadeUpStudies(long seed) {
     this.random = new SplittableRandom(seed);
   }
 
@@ -256,7 +247,7 @@ final class MadeUpStudies {
   }
 
   /** Returns a cluster's own rate, from a beta distribution. */
-  private double own(Design design) {
+  double own(Design design) {
     if (design.likeness() == 0) {
       return design.rate();
     }
@@ -287,89 +278,5 @@ final class MadeUpStudies {
         return d * cubed;
       }
     }
-  }
-
-  /**
-   * How figures of a coded sample fare: how often each holds what coding the whole set would give.
-   *
-   * @param kappa program against coder
-   * @param recall of missing
-   * @param corrected the corrected omission rate
-   * @param width the mean width of the corrected rate's interval
-   * @param plainWidth the mean width of a simple sample's Wilson interval of the same size
-   */
-  record Coding(double kappa, double recall, double corrected, double width, double plainWidth) {}
-
-  /**
-   * Draws a set of responses with four demands each, which the program judges with errors, mostly
-   * where it is unsure, then samples from it.
-   */
-  static Coding coding(int responses, double rate, double likeness, int sample, int studies) {
-    MadeUpStudies made = new MadeUpStudies(SEED);
-    double[] held = new double[3];
-    double width = 0;
-    double plain = 0;
-    for (int study = 0; study < studies; study++) {
-      List<CodedDemand> set = made.set(new Design(responses, rate, likeness, 1));
-      Agreement whole = new Agreement(set, LEVEL, 10, 1);
-      Agreement.Pair truth = whole.sections().get(0).pairs().get(0);
-      double missing =
-          set.stream().filter(demand -> demand.majority().equals(Optional.of(false))).count()
-              / (double) set.size();
-      Agreement drawn = draw(set, sample, study);
-      Agreement.Pair pair = drawn.sections().get(0).pairs().get(0);
-      held[0] +=
-          holds(
-                  pair.kappa().map(one -> one.estimate()),
-                  truth.kappa().orElseThrow().estimate().value())
-              ? 1
-              : 0;
-      held[1] +=
-          holds(pair.missing().recall(), truth.missing().recall().orElseThrow().value()) ? 1 : 0;
-      Estimate corrected = drawn.corrected(Optional.empty(), 1).orElseThrow();
-      held[2] += corrected.interval().contains(missing) ? 1 : 0;
-      width += corrected.interval().high() - corrected.interval().low();
-      plain += 2 * LEVEL.normalQuantile() * Math.sqrt(missing * (1 - missing) / sample);
-    }
-    return new Coding(
-        held[0] / studies, held[1] / studies, held[2] / studies, width / studies, plain / studies);
-  }
-
-  private List<CodedDemand> set(Design design) {
-    List<CodedDemand> set = new ArrayList<>();
-    for (int response = 0; response < design.clusters(); response++) {
-      double own = own(design);
-      for (int demand = 1; demand <= 4; demand++) {
-        boolean missing = random.nextDouble() < own;
-        boolean unsure = random.nextDouble() < 0.25;
-        boolean wrong = random.nextDouble() < (unsure ? 0.35 : 0.06);
-        set.add(
-            new CodedDemand(
-                "r" + response,
-                "p",
-                "a",
-                demand,
-                demand % 2 == 0 ? DemandKind.EXPLAIN : DemandKind.DESCRIBE,
-                missing != wrong ? Verdict.MISSING : Verdict.ADDRESSED,
-                0.8,
-                unsure,
-                Map.of("coder", !missing),
-                1,
-                "r" + response,
-                Map.of()));
-      }
-    }
-    return set;
-  }
-
-  private static Agreement draw(List<CodedDemand> set, int size, long seed) {
-    CodingSample<CodedDemand> sample = new CodingSample<>(size, seed);
-    for (CodedDemand one : set) {
-      sample.offer(one.responseId() + one.demand(), one.kind(), one.verdict(), one.look(), one);
-    }
-    Map<Stratum, Long> sizes = new HashMap<>(sample.sizes());
-    List<CodedDemand> drawn =
-        sample.draw().stream().map(one -> one.item().weighing(one.weight())).toList();
-    return new Agreement(drawn, LEVEL, 10, 1, true, sizes);
   }
 }

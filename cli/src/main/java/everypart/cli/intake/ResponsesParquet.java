@@ -1,0 +1,157 @@
+package everypart.cli.intake;
+
+import everypart.cli.intake.document.Limit;
+import everypart.cli.table.TablesJar;
+import everypart.cli.table.TypedTables;
+import java.io.IOException;
+import java.io.InputStream;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.NoSuchElementException;
+import java.util.Optional;
+import java.util.Set;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * Responses from a Parquet file with the columns {@code response_id}, {@code prompt_id} (may be
+ * absent) and {@code text}; every other column of single values is kept as a group.
+ */
+final class ResponsesParquet implements ResponseRows {
+  private static final Set<String> OWN = Set.of("response_id", "prompt_id", "text");
+
+  private final Sources sources;
+  private final String name;
+  private final TypedTables.Rows rows;
+
+  /** The file once more, for the checksum of its bytes as they were when it was opened. */
+  private final InputStream whole;
+
+  private final List<String> columns;
+  private final int id;
+  private final int prompt;
+  private final int text;
+  private long row;
+  private boolean broken;
+  private @Nullable Arrival next;
+
+  ResponsesParquet(Sources sources, String name) throws InputException {
+    this.sources = sources;
+    this.name = name;
+    TypedTables tables = TablesJar.open().orElseThrow(() -> missing(name));
+    this.whole = sources.open(name);
+    try {
+      this.rows = tables.read(Path.of(name));
+    } catch (IOException e) {
+      throw new InputException(
+          InputProblem.fault(
+              Sources.place(name),
+              Sayings.of("parquet.broken"),
+              Sayings.of("parquet.broken.mend")));
+    }
+    this.columns = rows.columns();
+    this.id = column("response_id");
+    this.text = column("text");
+    this.prompt = columns.indexOf("prompt_id");
+    if (!rows.nested().isEmpty()) {
+      sources.note(
+          InputProblem.note(
+              Sources.place(name),
+              Sayings.of("parquet.nested", String.join(", ", rows.nested())),
+              Sayings.of("parquet.nested.mend")));
+    }
+    this.next = read();
+  }
+
+  private static InputException missing(String name) {
+    return new InputException(
+        InputProblem.fault(
+            Sources.place(name),
+            Sayings.of("parquet.jar", TablesJar.file()),
+            Sayings.of("parquet.jar.mend")));
+  }
+
+  private int column(String wanted) throws InputException {
+    int at = columns.indexOf(wanted);
+    if (at < 0) {
+      throw new InputException(
+          InputProblem.fault(
+              Sources.place(name),
+              Sayings.of("parquet.lacks", wanted, String.join(", ", columns)),
+              Sayings.of("parquet.lacks.mend")));
+    }
+    return at;
+  }
+
+  @Override
+  public List<String> groups() {
+    return columns.stream().filter(column -> !OWN.contains(column)).toList();
+  }
+
+  @Override
+  public boolean hasNext() {
+    return next != null;
+  }
+
+  @Override
+  public Arrival next() {
+    Arrival now = next;
+    if (now == null) {
+      throw new NoSuchElementException();
+    }
+    next = read();
+    return now;
+  }
+
+  private @Nullable Arrival read() {
+    if (broken) {
+      return null;
+    }
+    try {
+      List<@Nullable String> cells = rows.next();
+      row++;
+      return cells == null ? null : response(cells);
+    } catch (IOException e) {
+      // What follows a broken page cannot be found.
+      broken = true;
+      return InputProblem.fault(
+          Sources.place(name),
+          Sayings.of("parquet.rest", String.valueOf(e.getMessage())),
+          Sayings.of("parquet.broken.mend"));
+    }
+  }
+
+  private Arrival response(List<@Nullable String> cells) {
+    Place place = Place.file(Sayings.of("parquet.row", name, row));
+    List<String> values = new ArrayList<>();
+    for (String cell : cells) {
+      values.add(cell == null ? "" : cell);
+    }
+    if (values.stream().anyMatch(cell -> cell.length() > sources.limits().of(Limit.TEXT))) {
+      return sources.tooLong(place);
+    }
+    String response = values.get(id).strip();
+    if (response.isEmpty()) {
+      return InputProblem.fault(place, Sayings.of("parquet.noId"), Sayings.of("parquet.noId.mend"));
+    }
+    Map<String, String> groups = new LinkedHashMap<>();
+    for (int at = 0; at < values.size(); at++) {
+      if (!OWN.contains(columns.get(at))) {
+        groups.put(columns.get(at), values.get(at));
+      }
+    }
+    Optional<String> promptId =
+        prompt < 0
+            ? Optional.empty()
+            : Optional.of(values.get(prompt).strip()).filter(value -> !value.isEmpty());
+    return new Response(response, promptId, values.get(text), groups, place);
+  }
+
+  @Override
+  public void close() throws IOException {
+    rows.close();
+    whole.close();
+  }
+}
