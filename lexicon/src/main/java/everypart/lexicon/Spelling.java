@@ -2,7 +2,6 @@ package everypart.lexicon;
 
 import java.util.ArrayList;
 import java.util.Collection;
-import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
@@ -41,13 +40,10 @@ final class Spelling {
   private final WordForms forms;
   private final Table targets;
   private final Map<String, String> remembered = new ConcurrentHashMap<>();
-  private volatile @Nullable Buckets buckets;
+  private volatile @Nullable Compared compared;
 
-  /** The words that a misspelt one is compared with, by their first letter. */
-  private record Buckets(
-      Map<Character, List<String>> targets,
-      Map<Character, List<String>> rare,
-      Map<Character, List<String>> common) {}
+  /** The words that a misspelt one is compared with. */
+  private record Compared(SortedWords targets, SortedWords rare, SortedWords common) {}
 
   /**
    * Makes the speller.
@@ -76,19 +72,21 @@ final class Spelling {
     return targets;
   }
 
-  private Buckets buckets() {
-    Buckets made = buckets;
+  private Compared compared() {
+    Compared made = compared;
     if (made == null) {
-      Buckets sorted = new Buckets(new HashMap<>(), new HashMap<>(), new HashMap<>());
-      targets.forEach((word, rare) -> bucket(rare == 0 ? sorted.targets : sorted.rare, word));
+      List<String> often = new ArrayList<>();
+      List<String> rare = new ArrayList<>();
+      List<String> common = new ArrayList<>();
+      targets.forEach((word, seldom) -> (seldom == 0 ? often : rare).add(word));
       lists.forEach(
           (word, known) -> {
             if (known.level() <= COMMON && word.length() >= ONE_SLIP_FROM - 1) {
-              bucket(sorted.common, word);
+              common.add(word);
             }
           });
-      made = sorted;
-      buckets = made;
+      made = new Compared(new SortedWords(often), new SortedWords(rare), new SortedWords(common));
+      compared = made;
     }
     return made;
   }
@@ -105,10 +103,6 @@ final class Spelling {
       }
     }
     return all;
-  }
-
-  private static void bucket(Map<Character, List<String>> buckets, String word) {
-    buckets.computeIfAbsent(word.charAt(0), key -> new ArrayList<>()).add(word);
   }
 
   private static boolean isPlain(String word) {
@@ -147,14 +141,15 @@ final class Spelling {
     if (isInflected(form)) {
       return form;
     }
-    Buckets buckets = buckets();
+    Compared words = compared();
+    char first = form.charAt(0);
     int most = form.length() >= TWO_SLIPS_FROM ? MOST_SLIPS : 1;
     LevenshteinAutomata automata = new LevenshteinAutomata(form, true);
     for (int slips = 1; slips <= most; slips++) {
       CharacterRunAutomaton near = new CharacterRunAutomaton(automata.toAutomaton(slips));
-      List<String> found = near(buckets.targets(), form, slips, near);
+      List<String> found = words.targets().taken(first, near);
       if (found.isEmpty() && most == MOST_SLIPS && slips <= RARE_SLIPS) {
-        found = near(buckets.rare(), form, slips, near);
+        found = words.rare().taken(first, near);
       }
       if (found.isEmpty()) {
         continue;
@@ -162,7 +157,7 @@ final class Spelling {
       String stem = forms.stem(found.get(0));
       boolean one =
           found.stream().allMatch(word -> forms.stem(word).equals(stem))
-              && near(buckets.common(), form, slips, near).stream()
+              && words.common().taken(first, near).stream()
                   .allMatch(word -> forms.stem(word).equals(stem));
       return one ? found.get(0) : form;
     }
@@ -180,16 +175,5 @@ final class Spelling {
       }
     }
     return false;
-  }
-
-  private static List<String> near(
-      Map<Character, List<String>> buckets, String form, int slips, CharacterRunAutomaton near) {
-    List<String> found = new ArrayList<>(1);
-    for (String word : buckets.getOrDefault(form.charAt(0), List.of())) {
-      if (Math.abs(word.length() - form.length()) <= slips && near.run(word)) {
-        found.add(word);
-      }
-    }
-    return found;
   }
 }

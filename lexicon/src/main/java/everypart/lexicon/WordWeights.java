@@ -15,7 +15,7 @@ import java.util.stream.IntStream;
  */
 public final class WordWeights {
   /** Roughly the number of counted words in the texts behind the counts. */
-  private static final double COUNTED = 230_000;
+  static final double COUNTED = 230_000;
 
   private static final double HIGHEST = Math.log(COUNTED);
 
@@ -68,6 +68,14 @@ public final class WordWeights {
           default -> 1.5;
         };
     return Math.max(bySize, word.count());
+  }
+
+  /**
+   * Returns how often a stem occurs in {@link #COUNTED} words of general English; 0 for stems that
+   * are not in the lists, and for function words, which were not counted.
+   */
+  double count(String stem) {
+    return Math.max(0, counts.get(stem)) / 2.0;
   }
 
   /**

@@ -8,6 +8,9 @@ import java.util.List;
 import java.util.Set;
 import java.util.TreeSet;
 import java.util.stream.Collectors;
+import org.apache.lucene.util.automaton.Automata;
+import org.apache.lucene.util.automaton.CharacterRunAutomaton;
+import org.apache.lucene.util.automaton.LevenshteinAutomata;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.MethodSource;
@@ -111,5 +114,41 @@ class SpellingTest {
         return Character.isLetter(form(i).charAt(0)) ? LEXICON.forms().stem(form(i)) : form(i);
       }
     };
+  }
+
+  /** The way through the sorted words finds what a look at each of them finds. */
+  @Test
+  void sortedWordsFindWhatALookAtEachFinds() {
+    List<String> all =
+        LEXICON.concepts().stream()
+            .flatMap(concept -> NameSplitter.split(concept.name()).stream())
+            .filter(word -> word.chars().allMatch(c -> c >= 'a' && c <= 'z'))
+            .distinct()
+            .sorted()
+            .toList();
+    SortedWords sorted = new SortedWords(all);
+    int found = 0;
+    List<List<String>> rows = TestTable.rows("misspelt-terms.tsv", 3);
+    for (List<String> row : rows) {
+      String form = row.get(0);
+      for (int slips = 0; slips <= 2; slips++) {
+        CharacterRunAutomaton near =
+            new CharacterRunAutomaton(new LevenshteinAutomata(form, true).toAutomaton(slips));
+        List<String> each =
+            all.stream()
+                .filter(word -> word.charAt(0) == form.charAt(0) && near.run(word))
+                .toList();
+        assertEquals(each, sorted.taken(form.charAt(0), near), form);
+        found += each.size();
+      }
+    }
+    int words = found;
+    assertTrue(words > rows.size(), () -> words + " words were found");
+    assertEquals(List.of(), new SortedWords(List.of()).taken('a', anything()));
+    assertEquals(List.of("a"), new SortedWords(List.of("b", "a")).taken('a', anything()));
+  }
+
+  private static CharacterRunAutomaton anything() {
+    return new CharacterRunAutomaton(Automata.makeAnyString());
   }
 }

@@ -90,7 +90,8 @@ public final class Program {
             new CommandLine(new LexiconCommand())
                 .addSubcommand(new LexiconCommand.Check(console))
                 .addSubcommand(new LexiconCommand.Search(console))
-                .addSubcommand(new LexiconCommand.Show(console)))
+                .addSubcommand(new LexiconCommand.Show(console))
+                .addSubcommand(new SuggestCommand(console)))
         .addSubcommand(new CompletionCommand(console));
   }
 

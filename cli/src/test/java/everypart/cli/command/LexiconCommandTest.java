@@ -111,4 +111,90 @@ final class LexiconCommandTest {
     assertEquals(ExitStatus.WRONG_CALL, none.status());
     assertTrue(none.err().contains("similar ones are: osmosis"), none.err());
   }
+
+  /** Writes a class in which eight of twelve answers name a thing that the lexicon lacks. */
+  private Path classWithGlimmerPouch() throws IOException {
+    StringBuilder rows = new StringBuilder("id,text\n");
+    for (int i = 0; i < 12; i++) {
+      rows.append("s")
+          .append(i)
+          .append(i < 8 ? ",\"The glimmer pouch, I think, fills up.\"\n" : ",It was cold.\n");
+    }
+    return Files.writeString(folder.resolve("class.csv"), rows);
+  }
+
+  @Test
+  void suggestsAPhraseThatNoConceptCovers() throws IOException {
+    Path answers = classWithGlimmerPouch();
+    Path prompt = Files.writeString(folder.resolve("p.txt"), "Explain what the glimmer pouch does.");
+    Run run = Run.of("lexicon", "suggest", "--from", answers);
+    assertEquals(ExitStatus.DONE, run.status(), run.err());
+    assertTrue(run.out().startsWith("answers read: 12; "), run.out());
+    assertTrue(run.out().contains("glimmer pouch: 8 times in 8 answers, stands out by "), run.out());
+    assertTrue(run.out().contains("\"The glimmer pouch, I think, fills up.\""), run.out());
+    assertFalse(run.out().contains("the question has it"), run.out());
+
+    Run bare = Run.of("lexicon", "suggest", "--from", answers, "--prompts", prompt, "--no-examples");
+    assertTrue(bare.out().contains("; the question has it, too"), bare.out());
+    assertFalse(bare.out().contains("I think"), bare.out());
+
+    Path own =
+        Files.writeString(
+            Files.createDirectory(folder.resolve("own")).resolve("concepts-own.yaml"),
+            "- {concept: glimmer pouch, variants: [], field: light}\n");
+    Run known = Run.of("lexicon", "suggest", "--from", answers, "--lexicon", own.getParent());
+    assertEquals(ExitStatus.DONE, known.status(), known.err());
+    assertFalse(known.out().contains("glimmer"), known.out());
+  }
+
+  @Test
+  void comparesWithOtherAnswersAndReadsFoldersAndJsonLines() throws IOException {
+    Path answers = classWithGlimmerPouch();
+    Run same = Run.of("lexicon", "suggest", "--from", answers, "--against", answers);
+    assertEquals(ExitStatus.DONE, same.status(), same.err());
+    assertTrue(same.out().startsWith("answers read: 12; no phrase"), same.out());
+
+    Path rows = folder.resolve("rows.jsonl");
+    Files.writeString(
+        rows,
+        "{\"response_id\":\"a\",\"prompt_id\":\"p\",\"text\":\"A glimmer pouch fills up.\"}\n");
+    Path files = Files.createDirectory(folder.resolve("files"));
+    Files.writeString(files.resolve("b.txt"), "Glimmer pouches fill up.");
+    Run both = Run.of("lexicon", "suggest", "--from", rows, files, "--least", 2);
+    assertEquals(ExitStatus.DONE, both.status(), both.err());
+    assertTrue(both.out().startsWith("answers read: 2; "), both.out());
+  }
+
+  @Test
+  void whatCannotBeLookedThroughGetsOneSentence() throws IOException {
+    Path empty = Files.createDirectory(folder.resolve("empty"));
+    Path broken = Files.write(folder.resolve("broken.docx"), new byte[] {1, 2, 3});
+    for (Path lost : List.of(empty, broken, folder.resolve("none.csv"))) {
+      Run run = Run.of("lexicon", "suggest", "--from", lost);
+      assertEquals(ExitStatus.INPUT_LOST, run.status(), lost.toString());
+      assertEquals("", run.out());
+      assertEquals(1, run.err().lines().count(), run.err());
+      assertTrue(run.err().contains(lost.getFileName().toString()), run.err());
+    }
+    Path header = Files.writeString(folder.resolve("header.csv"), "id,text\n");
+    Run none = Run.of("lexicon", "suggest", "--from", header);
+    assertEquals(ExitStatus.INPUT_LOST, none.status(), none.err());
+    assertEquals(1, none.err().lines().count(), none.err());
+
+    Run half = Run.of("lexicon", "suggest", "--from", broken, classWithGlimmerPouch());
+    assertEquals(ExitStatus.INPUT_LOST, half.status());
+    assertTrue(half.out().contains("glimmer pouch: 8 times"), half.out());
+  }
+
+  @Test
+  void aWrongCallToSuggestIsExplained() {
+    Run none = Run.of("lexicon", "suggest");
+    assertEquals(ExitStatus.WRONG_CALL, none.status());
+    assertTrue(none.err().contains("--from is needed"), none.err());
+    for (String option : List.of("--most", "--least", "--longest")) {
+      Run run = Run.of("lexicon", "suggest", "--from", folder, option, "0");
+      assertEquals(ExitStatus.WRONG_CALL, run.status());
+      assertTrue(run.err().contains(option + " 0"), run.err());
+    }
+  }
 }

@@ -113,6 +113,7 @@ class NoNetworkTest {
         call("0", "trace", "--format", "jsonl", "OUT/answer.txt"),
         call("0", "lexicon", "check", DEMO.resolve("economics/lexicon").toString()),
         call("0", "lexicon", "search", "because"),
+        call("0", "lexicon", "suggest", "--from", CLASS, "--prompts", PROMPT),
         call("0", "completion"),
         call("", "outline", "OUT/asking/page.html"),
         call("", "screen", PROMPT, "OUT/asking", "--out", "OUT/asked"));
