@@ -96,48 +96,46 @@ record CodingPlan(
   List<String> lines(double width) {
     List<String> lines = new ArrayList<>();
     lines.add(
-        String.format(
-            Locale.ROOT,
-            "Coded demands: the pilot has %,d.%s%s Needed for an interval no wider than %s:",
-            coded,
+        Sayings.of(
+            "codingPlan.pilot",
+            number(coded),
             kappa
-                .map(own -> String.format(Locale.ROOT, " Kappa's interval is %.2f wide.", own))
-                .orElse(""),
-            corrected
                 .map(
                     own ->
-                        String.format(
-                            Locale.ROOT,
-                            " That of the corrected rate is %.1f points wide.",
-                            100 * own))
+                        Sayings.of("codingPlan.kappaWide", String.format(Locale.ROOT, "%.2f", own)))
                 .orElse(""),
-            String.valueOf(width)));
-    forKappa(width).ifPresent(needed -> lines.add("  for kappa: " + counted(needed)));
+            corrected.map(own -> Sayings.of("codingPlan.correctedWide", points(own))).orElse(""),
+            width));
+    forKappa(width)
+        .ifPresent(needed -> lines.add("  " + Sayings.of("codingPlan.forKappa", counted(needed))));
     if (corrected.isPresent()) {
       OptionalLong needed = forCorrected(width);
       lines.add(
-          "  for the corrected rate: "
-              + (needed.isPresent()
-                  ? counted(needed.getAsLong())
-                  : String.format(
-                      Locale.ROOT,
-                      "no number of codes, since this set alone leaves %.1f points open; take more"
-                          + " responses",
-                      100 * set)));
+          "  "
+              + Sayings.of(
+                  "codingPlan.forCorrectedRate",
+                  needed.isPresent()
+                      ? counted(needed.getAsLong())
+                      : Sayings.of("codingPlan.noNumber", points(set))));
     }
-    lines.add(
-        "This holds for demands drawn as in the pilot (--sample); a width falls with the root of"
-            + " the number coded.");
+    lines.add(Sayings.of("codingPlan.drawnAsPilot"));
     if (coded < FEW_CODED) {
-      lines.add("Take this as rough: " + coded + " codes say little about a width.");
+      lines.add(Sayings.of("codingPlan.takeRough", coded));
     }
     return lines;
   }
 
   private String counted(long needed) {
-    return String.format(Locale.ROOT, "%,d coded demands", needed)
-        + (needed > demands
-            ? String.format(Locale.ROOT, ", more than the %,d of this set", demands)
-            : "");
+    return Sayings.of(
+            needed == 1 ? "codingPlan.demands.one" : "codingPlan.demands.other", number(needed))
+        + (needed > demands ? Sayings.of("codingPlan.moreThanSet", number(demands)) : "");
+  }
+
+  private static String number(long number) {
+    return String.format(Locale.ROOT, "%,d", number);
+  }
+
+  private static String points(double share) {
+    return String.format(Locale.ROOT, "%.1f", 100 * share);
   }
 }

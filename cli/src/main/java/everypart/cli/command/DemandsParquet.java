@@ -78,11 +78,7 @@ final class DemandsParquet {
     return TablesJar.open()
         .orElseThrow(
             () ->
-                new OutputException(
-                    "--parquet needs a jar of its own, and "
-                        + TablesJar.file()
-                        + " is not there or not whole; put it beside everypart.jar (\"mvn"
-                        + " -DskipTests package\" builds both), or leave --parquet out."));
+                new OutputException(Sayings.of("demandsParquet.needsJar", TablesJar.file())));
   }
 
   private List<Column> columns() {
@@ -122,8 +118,8 @@ final class DemandsParquet {
               throw new InputException(
                   InputProblem.fault(
                       Sources.place(demands.toString()),
-                      "it has fewer rows than " + results.getFileName(),
-                      "run the study anew"));
+                      Sayings.of("demandsParquet.fewerRows", results.getFileName()),
+                      Sayings.of("demandsParquet.runAgain")));
             }
             sink.add(row(result, part.path("label").asText(), number++, demand, rows.next()));
           }

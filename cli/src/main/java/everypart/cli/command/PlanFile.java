@@ -58,10 +58,10 @@ record PlanFile(
     } catch (JsonProcessingException e) {
       throw wrong(
           name,
-          "this is no YAML ("
-              + String.valueOf(e.getOriginalMessage()).lines().findFirst().orElse("")
-              + ")",
-          "write a key, a colon and its value on each line");
+          Sayings.of(
+              "planFile.noYaml",
+              String.valueOf(e.getOriginalMessage()).lines().findFirst().orElse("")),
+          Sayings.of("planFile.writeKeyColon"));
     }
     return new Reading(name, plan).whole();
   }
@@ -73,16 +73,15 @@ record PlanFile(
   /** A file while it is being read. */
   private record Reading(String name, JsonNode plan) {
     PlanFile whole() throws InputException {
-      known(plan, KEYS, "");
+      known(plan, KEYS, "planFile.unknownKey");
       JsonNode primary = plan.path("primary");
       if (!primary.isObject()) {
         throw wrong(
             name,
-            "there is no primary comparison",
-            "write primary: with compare: COLUMN and groups: [ONE, OTHER] under it, or compare:"
-                + " drafts");
+            Sayings.of("planFile.noPrimary"),
+            Sayings.of("planFile.writePrimary"));
       }
-      known(primary, PRIMARY, "primary: ");
+      known(primary, PRIMARY, "planFile.unknownKeyOfPrimary");
       List<String> by = words(plan, "by");
       StudyLog.Primary first =
           new StudyLog.Primary(
@@ -106,43 +105,43 @@ record PlanFile(
         } catch (IllegalArgumentException e) {
           throw wrong(
               name,
-              "\"" + primary.kind() + "\" is no kind of demand",
-              "give one of "
-                  + String.join(
-                      ", ", Arrays.stream(DemandKind.values()).map(DemandKind::word).toList()));
+              Sayings.of("planFile.noKind", primary.kind()),
+              Sayings.of(
+                  "planFile.giveKind",
+                  String.join(
+                      ", ", Arrays.stream(DemandKind.values()).map(DemandKind::word).toList())));
         }
       }
       if (primary.ofDrafts()) {
         if (!plan.has("draft") || !plan.has("writer")) {
           throw wrong(
               name,
-              "drafts are to be compared, and the plan does not say which columns tell them",
-              "add draft: and writer:");
+              Sayings.of("planFile.draftsWithoutColumns"),
+              Sayings.of("planFile.addDraftWriter"));
         }
         if (!primary.groups().isEmpty()) {
           throw wrong(
               name,
-              "the primary comparison is of drafts and has groups too",
-              "take groups: away, since the first and the last draft are compared");
+              Sayings.of("planFile.draftsWithGroups"),
+              Sayings.of("planFile.takeGroupsAway"));
         }
         return;
       }
       if (!by.contains(primary.compare())) {
         throw wrong(
             name,
-            "the primary comparison is by \"" + primary.compare() + "\", which by: does not name",
-            "add it to by:");
+            Sayings.of("planFile.columnNotCompared", primary.compare()),
+            Sayings.of("planFile.addToBy"));
       }
       if (primary.groups().size() != 2 || Set.copyOf(primary.groups()).size() != 2) {
         throw wrong(
             name,
-            "the primary comparison needs two groups",
-            "write groups: [ONE, OTHER] under primary:, with values of the column "
-                + primary.compare());
+            Sayings.of("planFile.twoGroups"),
+            Sayings.of("planFile.writeGroups", primary.compare()));
       }
     }
 
-    private void known(JsonNode node, List<String> keys, String where) throws InputException {
+    private void known(JsonNode node, List<String> keys, String unknown) throws InputException {
       Set<String> others = new TreeSet<>();
       node.fieldNames().forEachRemaining(others::add);
       others.removeAll(keys);
@@ -150,16 +149,19 @@ record PlanFile(
         throw wrong(
             name,
             others.isEmpty()
-                ? "this is no plan of a study"
-                : where + "a plan has no \"" + others.iterator().next() + "\"",
-            "it may have " + String.join(", ", keys));
+                ? Sayings.of("planFile.noPlan")
+                : Sayings.of(unknown, others.iterator().next()),
+            Sayings.of("planFile.keysAllowed", String.join(", ", keys)));
       }
     }
 
     private String text(JsonNode node, String key) throws InputException {
       String text = textOrNull(node, key);
       if (text == null) {
-        throw wrong(name, "primary: has no " + key, "write " + key + ": and its value under it");
+        throw wrong(
+            name,
+            Sayings.of("planFile.primaryLacks", key),
+            Sayings.of("planFile.writeUnderPrimary", key));
       }
       return text;
     }
@@ -170,7 +172,8 @@ record PlanFile(
         return null;
       }
       if (!value.isValueNode() || value.asText().isBlank()) {
-        throw wrong(name, key + ": has no value, or more than one", "give it one");
+        throw wrong(
+            name, Sayings.of("planFile.notOneValue", key), Sayings.of("planFile.giveOneValue"));
       }
       return value.asText().strip();
     }
@@ -184,7 +187,8 @@ record PlanFile(
         Arrays.stream(value.asText().split(",", -1)).map(String::strip).forEach(words::add);
       }
       if (!value.isMissingNode() && (words.isEmpty() || words.contains(""))) {
-        throw wrong(name, key + ": has an empty value", "give it one, or several as [ONE, OTHER]");
+        throw wrong(
+            name, Sayings.of("planFile.emptyValue", key), Sayings.of("planFile.giveValues"));
       }
       return words;
     }
@@ -198,8 +202,8 @@ record PlanFile(
       if (!value.isNumber() || value.asDouble() < least || value.asDouble() > most) {
         throw wrong(
             name,
-            key + ": " + value.asText() + " cannot be taken",
-            key.equals("level") ? "give a number such as 0.95" : "give a whole number");
+            Sayings.of("planFile.wrongNumber", key, value.asText()),
+            Sayings.of(key.equals("level") ? "planFile.giveLevel" : "planFile.giveWholeNumber"));
       }
       return value.asDouble();
     }
@@ -227,12 +231,12 @@ record PlanFile(
       Set<String> given, String option, @Nullable Object asked, @Nullable Object planned) {
     return !given.contains(option) || Objects.equals(asked, planned)
         ? Optional.empty()
-        : Optional.of(option + " " + word(asked) + ", and the plan has " + word(planned));
+        : Optional.of(Sayings.of("planFile.differs", option, word(asked), word(planned)));
   }
 
   private static String word(@Nullable Object value) {
     return value == null || value.equals(List.of())
-        ? "nothing"
+        ? Sayings.of("planFile.nothing")
         : value instanceof List<?> list
             ? String.join(",", list.stream().map(String::valueOf).toList())
             : value.toString();

@@ -213,11 +213,7 @@ final class StudyCommand implements Callable<Integer> {
     Optional<String> difference = fixed.difference(asked, given);
     if (difference.isPresent()) {
       throw new OutputException(
-          "this call has "
-              + difference.get()
-              + " ("
-              + file
-              + "); leave the option out, or run without --plan-file.");
+          Sayings.of("study.differsFromPlan", difference.get(), file));
     }
     return fixed;
   }

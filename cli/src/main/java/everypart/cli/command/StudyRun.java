@@ -183,8 +183,8 @@ final class StudyRun {
                         folder,
                         (settings.parquet() ? Sayings.of("studyRun.parquet") : "")
                             + (ModelScripts.names(settings).isEmpty()
-                            ? ""
-                            : Sayings.of("studyRun.modelRModel"))));
+                                ? ""
+                                : Sayings.of("studyRun.modelRModel")))));
     return problems.exitStatus();
   }
 

@@ -48,8 +48,8 @@ final class ResponsesParquet implements ResponseRows {
       throw new InputException(
           InputProblem.fault(
               Sources.place(name),
-              Sayings.of("parquet.broken"),
-              Sayings.of("parquet.broken.mend")));
+              Sayings.of("responsesParquet.broken"),
+              Sayings.of("responsesParquet.broken.mend")));
     }
     this.columns = rows.columns();
     this.id = column("response_id");
@@ -59,8 +59,8 @@ final class ResponsesParquet implements ResponseRows {
       sources.note(
           InputProblem.note(
               Sources.place(name),
-              Sayings.of("parquet.nested", String.join(", ", rows.nested())),
-              Sayings.of("parquet.nested.mend")));
+              Sayings.of("responsesParquet.nested", String.join(", ", rows.nested())),
+              Sayings.of("responsesParquet.nested.mend")));
     }
     this.next = read();
   }
@@ -69,8 +69,8 @@ final class ResponsesParquet implements ResponseRows {
     return new InputException(
         InputProblem.fault(
             Sources.place(name),
-            Sayings.of("parquet.jar", TablesJar.file()),
-            Sayings.of("parquet.jar.mend")));
+            Sayings.of("responsesParquet.jar", TablesJar.file()),
+            Sayings.of("responsesParquet.jar.mend")));
   }
 
   private int column(String wanted) throws InputException {
@@ -79,8 +79,8 @@ final class ResponsesParquet implements ResponseRows {
       throw new InputException(
           InputProblem.fault(
               Sources.place(name),
-              Sayings.of("parquet.lacks", wanted, String.join(", ", columns)),
-              Sayings.of("parquet.lacks.mend")));
+              Sayings.of("responsesParquet.lacks", wanted, String.join(", ", columns)),
+              Sayings.of("responsesParquet.lacks.mend")));
     }
     return at;
   }
@@ -118,13 +118,13 @@ final class ResponsesParquet implements ResponseRows {
       broken = true;
       return InputProblem.fault(
           Sources.place(name),
-          Sayings.of("parquet.rest", String.valueOf(e.getMessage())),
-          Sayings.of("parquet.broken.mend"));
+          Sayings.of("responsesParquet.rest", String.valueOf(e.getMessage())),
+          Sayings.of("responsesParquet.broken.mend"));
     }
   }
 
   private Arrival response(List<@Nullable String> cells) {
-    Place place = Place.file(Sayings.of("parquet.row", name, row));
+    Place place = Place.file(Sayings.of("responsesParquet.row", name, row));
     List<String> values = new ArrayList<>();
     for (String cell : cells) {
       values.add(cell == null ? "" : cell);
@@ -134,7 +134,10 @@ final class ResponsesParquet implements ResponseRows {
     }
     String response = values.get(id).strip();
     if (response.isEmpty()) {
-      return InputProblem.fault(place, Sayings.of("parquet.noId"), Sayings.of("parquet.noId.mend"));
+      return InputProblem.fault(
+          place,
+          Sayings.of("responsesParquet.noId"),
+          Sayings.of("responsesParquet.noId.mend"));
     }
     Map<String, String> groups = new LinkedHashMap<>();
     for (int at = 0; at < values.size(); at++) {

@@ -140,13 +140,14 @@ class StudyPlanFileTest {
         "primary: {compare: school, groups: [a, b]}\\nby: [class] | which by: does not name",
         "primary: {compare: class}\\nby: [class] | needs two groups",
         "primary: {compare: class, groups: [a, a]}\\nby: [class] | needs two groups",
-        "primary: {compare: class, groups: [a, b], kind: guess}\\nby: class | is no kind of demand",
+        "primary: {compare: class, groups: [a, b], kind: guess}\\n"
+            + "by: class | is not a kind of demand",
         "primary: {compare: class, groups: [a, b]}\\n"
             + "by: class\\n"
-            + "alpha: 0.05 | a plan has no \"alpha\"",
+            + "alpha: 0.05 | a plan cannot have \"alpha\"",
         "primary: {compare: class, groups: [a, b]}\\nby: class\\nlevel: high | level: high",
         "primary: {compare: drafts} | does not say which columns",
-        "primary: [ | this is no YAML"
+        "primary: [ | this is not valid YAML"
       })
   void aPlanThatCannotBeIsToldInOneSentence(String plan, String said) throws IOException {
     Run run = study(plan.replace("\\n", "\n"));
