@@ -363,8 +363,8 @@ class LocalServerTest {
     assertEquals(before, leftOver());
     assertTrue(get("class/" + id + "/").text().contains("\"served\":\"./\""));
     String state =
-        "{\"format\":\"everypart-corrections\",\"version\":1,\"responses\":[{\"promptId\":\"question\","
-            + "\"responseId\":\"ada\",\"read\":false,\"comment\":\"Well seen.\",\"demands\":[{\"part\":\"b\","
+        "{\"format\":\"everypart-corrections\",\"version\":1,\"responses\":[{\"promptId\":\"question\",\"responseId\":\"ada\",\"read\":false,\"comment\":\"Well"
+            + " seen.\",\"demands\":[{\"part\":\"b\","
             + "\"demand\":1,\"kind\":\"explain\",\"verdict\":\"addressed\",\"overruled\":true}]}]}";
     assertEquals(200, post("class/" + id + "/state", state).status());
     assertTrue(get("class/" + id + "/").text().contains("\"note\":\"Well seen.\""));
