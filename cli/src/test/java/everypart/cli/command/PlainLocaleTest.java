@@ -43,8 +43,7 @@ class PlainLocaleTest {
     }
     builder.environment().put("LC_ALL", "C");
     Path said = folder.resolve("said.txt");
-    Process process =
-        builder.redirectErrorStream(true).redirectOutput(said.toFile()).start();
+    Process process = builder.redirectErrorStream(true).redirectOutput(said.toFile()).start();
     assertTrue(process.waitFor(5, TimeUnit.MINUTES), "it did not end in time");
     return Files.readString(said, StandardCharsets.ISO_8859_1);
   }
