@@ -20,7 +20,8 @@ class LongPromptsTest {
   private final PromptReader reader = new PromptReader(Lexicon.bundled());
 
   @ParameterizedTest
-  @ValueSource(strings = {"a* ", "*", "a) ", "plan ", "why ", "- x\n", "- A b. C d.\n", "and how, "})
+  @ValueSource(
+      strings = {"a* ", "*", "a) ", "plan ", "why ", "- x\n", "- A b. C d.\n", "and how, "})
   void twiceAsMuchTakesTwiceAsLong(String piece) {
     made(piece, LENGTH);
     long once = made(piece, LENGTH);

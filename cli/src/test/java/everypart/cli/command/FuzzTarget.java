@@ -81,7 +81,10 @@ public final class FuzzTarget {
           new Kind(
               name,
               Files.readAllBytes(Path.of("..", "demo-data", "economics", "lexicon", name)),
-              input -> lexicon(Files.write(lexicon.resolve(name), input).getParent())));
+              input -> {
+                Files.write(lexicon.resolve(name), input);
+                lexicon(lexicon);
+              }));
     }
     kinds.add(
         new Kind(
@@ -94,7 +97,7 @@ public final class FuzzTarget {
   private Kind packed(ReadableKinds.Kind kind, Map<String, byte[]> entries, String entry) {
     return new Kind(
         kind.name() + "-" + entry.replace('/', '-'),
-        entries.get(entry),
+        entries.getOrDefault(entry, new byte[0]),
         input -> {
           Map<String, byte[]> changed = new LinkedHashMap<>(entries);
           changed.put(entry, input);
