@@ -77,8 +77,7 @@ final class DemandsParquet {
   static TypedTables tables() throws OutputException {
     return TablesJar.open()
         .orElseThrow(
-            () ->
-                new OutputException(Sayings.of("demandsParquet.needsJar", TablesJar.file())));
+            () -> new OutputException(Sayings.of("demandsParquet.needsJar", TablesJar.file())));
   }
 
   private List<Column> columns() {

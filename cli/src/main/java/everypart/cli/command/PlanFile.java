@@ -76,10 +76,7 @@ record PlanFile(
       known(plan, KEYS, "planFile.unknownKey");
       JsonNode primary = plan.path("primary");
       if (!primary.isObject()) {
-        throw wrong(
-            name,
-            Sayings.of("planFile.noPrimary"),
-            Sayings.of("planFile.writePrimary"));
+        throw wrong(name, Sayings.of("planFile.noPrimary"), Sayings.of("planFile.writePrimary"));
       }
       known(primary, PRIMARY, "planFile.unknownKeyOfPrimary");
       List<String> by = words(plan, "by");
@@ -121,9 +118,7 @@ record PlanFile(
         }
         if (!primary.groups().isEmpty()) {
           throw wrong(
-              name,
-              Sayings.of("planFile.draftsWithGroups"),
-              Sayings.of("planFile.takeGroupsAway"));
+              name, Sayings.of("planFile.draftsWithGroups"), Sayings.of("planFile.takeGroupsAway"));
         }
         return;
       }

@@ -212,8 +212,7 @@ final class StudyCommand implements Callable<Integer> {
             .collect(Collectors.toSet());
     Optional<String> difference = fixed.difference(asked, given);
     if (difference.isPresent()) {
-      throw new OutputException(
-          Sayings.of("study.differsFromPlan", difference.get(), file));
+      throw new OutputException(Sayings.of("study.differsFromPlan", difference.get(), file));
     }
     return fixed;
   }

@@ -129,8 +129,7 @@ final class StudyDifference {
     StudyLog.Plan plan = inputs.plan();
     if (plan != null) {
       files.put(
-          Sayings.of("studyDifference.planFile", plan.name()),
-          Optional.ofNullable(plan.sha256()));
+          Sayings.of("studyDifference.planFile", plan.name()), Optional.ofNullable(plan.sha256()));
     }
     return files;
   }

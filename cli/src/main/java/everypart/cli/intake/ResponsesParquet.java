@@ -135,9 +135,7 @@ final class ResponsesParquet implements ResponseRows {
     String response = values.get(id).strip();
     if (response.isEmpty()) {
       return InputProblem.fault(
-          place,
-          Sayings.of("responsesParquet.noId"),
-          Sayings.of("responsesParquet.noId.mend"));
+          place, Sayings.of("responsesParquet.noId"), Sayings.of("responsesParquet.noId.mend"));
     }
     Map<String, String> groups = new LinkedHashMap<>();
     for (int at = 0; at < values.size(); at++) {
