@@ -133,7 +133,8 @@ public final class Program {
       return ExitStatus.WRONG_CALL;
     }
     if (failure instanceof IOException) {
-      console.message(Sayings.of("program.writingStoppedFree", failure.getMessage()));
+      console.message(
+          Sayings.of("program.writingStoppedFree", String.valueOf(failure.getMessage())));
       return ExitStatus.NOT_WRITTEN;
     }
     if (failure instanceof InvalidPathException path) {

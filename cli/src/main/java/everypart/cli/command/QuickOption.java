@@ -50,7 +50,8 @@ final class QuickOption {
     try {
       return Optional.of(jar.reader());
     } catch (MissingMeaningException e) {
-      console.message(Sayings.of("quickOption.judgingWithoutReader", e.getMessage()));
+      console.message(
+          Sayings.of("quickOption.judgingWithoutReader", String.valueOf(e.getMessage())));
       return Optional.empty();
     }
   }

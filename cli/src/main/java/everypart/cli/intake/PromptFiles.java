@@ -123,7 +123,7 @@ public final class PromptFiles {
       throw new InputException(
           InputProblem.fault(
               place,
-              Sayings.of("promptFiles.promptCannotRead", e.getMessage()),
+              Sayings.of("promptFiles.promptCannotRead", String.valueOf(e.getMessage())),
               Sayings.of("promptFiles.mendLineSee")));
     }
     boolean counted = isText(file) && !yaml;

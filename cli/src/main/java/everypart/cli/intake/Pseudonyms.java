@@ -64,7 +64,7 @@ public final class Pseudonyms {
       throw new InputException(
           InputProblem.fault(
               place,
-              Sayings.of("pseudonyms.keyCanNeither", e.getMessage()),
+              Sayings.of("pseudonyms.keyCanNeither", String.valueOf(e.getMessage())),
               Sayings.of("pseudonyms.nameTextFile")));
     }
   }

@@ -72,7 +72,7 @@ final class ResponsesJsonl implements ResponseRows {
       next = null;
       return InputProblem.fault(
           file.atLine(line + 1),
-          Sayings.of("responsesJsonl.restFileCannot", e.getMessage()),
+          Sayings.of("responsesJsonl.restFileCannot", String.valueOf(e.getMessage())),
           Sayings.of("responsesJsonl.makeFileAnew"));
     }
   }

@@ -189,7 +189,7 @@ public final class Sources {
     }
     return InputProblem.fault(
         place,
-        Sayings.of("sources.fileCannotRead", cause.getMessage()),
+        Sayings.of("sources.fileCannotRead", String.valueOf(cause.getMessage())),
         Sayings.of("sources.openOwnProgram"));
   }
 
