@@ -6,8 +6,8 @@ import static org.junit.jupiter.api.Assertions.assertNotNull;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import everypart.cli.table.TypedTables;
+import everypart.cli.table.TypedTables.CellType;
 import everypart.cli.table.TypedTables.Column;
-import everypart.cli.table.TypedTables.Type;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -72,7 +72,8 @@ final class ParquetJarIT {
   /** Writes the demo responses as Parquet. */
   private Path responses() throws IOException {
     List<CSVRecord> rows = csv(DEMO.resolve("study.csv"));
-    List<Column> columns = rows.get(0).stream().map(name -> new Column(name, Type.TEXT)).toList();
+    List<Column> columns =
+        rows.get(0).stream().map(name -> new Column(name, CellType.TEXT)).toList();
     Path file = folder.resolve("answers.parquet");
     try (TypedTables.Sink sink = new ParquetTables().write(Files.newOutputStream(file), columns)) {
       for (CSVRecord row : rows.subList(1, rows.size())) {

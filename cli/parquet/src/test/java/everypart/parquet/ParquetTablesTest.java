@@ -6,8 +6,8 @@ import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import everypart.cli.table.TypedTables;
+import everypart.cli.table.TypedTables.CellType;
 import everypart.cli.table.TypedTables.Column;
-import everypart.cli.table.TypedTables.Type;
 import java.io.IOException;
 import java.io.RandomAccessFile;
 import java.nio.charset.StandardCharsets;
@@ -49,10 +49,10 @@ final class ParquetTablesTest {
     Path file = folder.resolve("rows.parquet");
     List<Column> columns =
         List.of(
-            new Column("id", Type.TEXT),
-            new Column("count", Type.NUMBER),
-            new Column("confidence", Type.FRACTION),
-            new Column("look", Type.TRUTH));
+            new Column("id", CellType.TEXT),
+            new Column("count", CellType.NUMBER),
+            new Column("confidence", CellType.FRACTION),
+            new Column("look", CellType.TRUTH));
     int rows = 5_000;
     try (TypedTables.Sink sink = new ParquetTables().write(Files.newOutputStream(file), columns)) {
       for (int row = 0; row < rows; row++) {

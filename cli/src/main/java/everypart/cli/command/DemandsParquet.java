@@ -9,8 +9,8 @@ import everypart.cli.report.DemandsCsv;
 import everypart.cli.report.OutputFile;
 import everypart.cli.table.TablesJar;
 import everypart.cli.table.TypedTables;
+import everypart.cli.table.TypedTables.CellType;
 import everypart.cli.table.TypedTables.Column;
-import everypart.cli.table.TypedTables.Type;
 import java.io.BufferedReader;
 import java.io.IOException;
 import java.io.OutputStream;
@@ -39,20 +39,20 @@ final class DemandsParquet {
 
   private static final List<Column> COLUMNS =
       List.of(
-          new Column("response_id", Type.TEXT),
-          new Column("prompt_id", Type.TEXT),
-          new Column("part", Type.TEXT),
-          new Column("demand", Type.NUMBER),
-          new Column("kind", Type.TEXT),
-          new Column("verb", Type.TEXT),
-          new Column("about", Type.TEXT),
-          new Column("count", Type.NUMBER),
-          new Column("found", Type.NUMBER),
-          new Column("verdict", Type.TEXT),
-          new Column("confidence", Type.FRACTION),
-          new Column("look", Type.TRUTH),
-          new Column("quote", Type.TEXT),
-          new Column("why", Type.TEXT));
+          new Column("response_id", CellType.TEXT),
+          new Column("prompt_id", CellType.TEXT),
+          new Column("part", CellType.TEXT),
+          new Column("demand", CellType.NUMBER),
+          new Column("kind", CellType.TEXT),
+          new Column("verb", CellType.TEXT),
+          new Column("about", CellType.TEXT),
+          new Column("count", CellType.NUMBER),
+          new Column("found", CellType.NUMBER),
+          new Column("verdict", CellType.TEXT),
+          new Column("confidence", CellType.FRACTION),
+          new Column("look", CellType.TRUTH),
+          new Column("quote", CellType.TEXT),
+          new Column("why", CellType.TEXT));
 
   /** Where demands.csv has what a demand is about, which results.jsonl has not. */
   private static final int ABOUT = 6;
@@ -92,7 +92,7 @@ final class DemandsParquet {
       for (int number = 2; !taken.add(own); number++) {
         own = name + "#" + number;
       }
-      columns.add(new Column(own, Type.TEXT));
+      columns.add(new Column(own, CellType.TEXT));
     }
     return columns;
   }

@@ -15,10 +15,10 @@ public interface TypedTables {
    * @param name its name
    * @param type what its cells hold
    */
-  record Column(String name, Type type) {}
+  record Column(String name, CellType type) {}
 
   /** What a cell holds; any may be null. */
-  enum Type {
+  enum CellType {
     /** A {@link String}. */
     TEXT,
     /** An {@link Integer}. */
