@@ -119,7 +119,7 @@ final class SuggestCommand implements Callable<Integer> {
   /** Hands over the text of each response, and returns how many there were. */
   private int read(
       Workshop workshop, Collection<Prompt> prompts, List<String> names, Consumer<String> each)
-      throws InputException, IOException {
+      throws IOException {
     int read = 0;
     int faults = 0;
     for (String name : names) {
@@ -142,6 +142,9 @@ final class SuggestCommand implements Callable<Integer> {
             faults++;
           }
         }
+      } catch (InputException e) {
+        workshop.problems().add(e.problem());
+        faults++;
       }
     }
     if (read == 0 && faults == 0) {

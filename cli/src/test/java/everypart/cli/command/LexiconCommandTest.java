@@ -170,12 +170,12 @@ final class LexiconCommandTest {
   void whatCannotBeLookedThroughGetsOneSentence() throws IOException {
     Path empty = Files.createDirectory(folder.resolve("empty"));
     Path broken = Files.write(folder.resolve("broken.docx"), new byte[] {1, 2, 3});
-    for (Path lost : List.of(empty, broken, folder.resolve("none.csv"))) {
-      Run run = Run.of("lexicon", "suggest", "--from", lost);
-      assertEquals(ExitStatus.INPUT_LOST, run.status(), lost.toString());
+    for (Path bad : List.of(empty, broken, folder.resolve("none.csv"))) {
+      Run run = Run.of("lexicon", "suggest", "--from", bad);
+      assertEquals(ExitStatus.INPUT_LOST, run.status(), bad.toString());
       assertEquals("", run.out());
       assertEquals(1, run.err().lines().count(), run.err());
-      assertTrue(run.err().contains(lost.getFileName().toString()), run.err());
+      assertTrue(run.err().contains(bad.getFileName().toString()), run.err());
     }
     Path header = Files.writeString(folder.resolve("header.csv"), "id,text\n");
     Run none = Run.of("lexicon", "suggest", "--from", header);
@@ -187,7 +187,9 @@ final class LexiconCommandTest {
     assertEquals(ExitStatus.DONE, named.status(), named.err());
     assertTrue(named.out().startsWith("answers read: 1; no phrase"), named.out());
 
-    Run half = Run.of("lexicon", "suggest", "--from", broken, classWithGlimmerPouch());
+    Path lost = folder.resolve("none.jsonl");
+    Run half = Run.of("lexicon", "suggest", "--from", lost, broken, classWithGlimmerPouch());
+    assertTrue(half.err().contains("none.jsonl") && half.err().contains("broken.docx"), half.err());
     assertEquals(ExitStatus.INPUT_LOST, half.status());
     assertTrue(half.out().contains("glimmer pouch: 8 times"), half.out());
   }
