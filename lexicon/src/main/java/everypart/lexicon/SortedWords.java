@@ -1,6 +1,7 @@
 package everypart.lexicon;
 
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.Collection;
 import java.util.List;
 import org.apache.lucene.util.automaton.CharacterRunAutomaton;
@@ -14,7 +15,8 @@ final class SortedWords {
   private final String[] words;
 
   SortedWords(Collection<String> words) {
-    this.words = words.stream().distinct().sorted().toArray(String[]::new);
+    this.words = words.toArray(new String[0]);
+    Arrays.sort(this.words);
   }
 
   /** Returns the words with a first letter that an automaton takes, in order. */
@@ -34,7 +36,7 @@ final class SortedWords {
       CharacterRunAutomaton automaton,
       List<String> taken) {
     int at = from;
-    if (at < to && words[at].length() == letters) {
+    while (at < to && words[at].length() == letters) {
       if (automaton.isAccept(state)) {
         taken.add(words[at]);
       }

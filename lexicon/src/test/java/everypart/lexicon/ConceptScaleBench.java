@@ -27,7 +27,6 @@ import java.util.stream.Stream;
  * is no test, since the figures depend on the machine.
  */
 final class ConceptScaleBench {
-  private static final int[] TIMES = {1, 10, 100};
   private static final int ROUNDS = 15;
   private static final int WARMING = 4;
   private static final int PASSES = 40;
@@ -57,11 +56,18 @@ final class ConceptScaleBench {
     this.words = all.stream().sorted().toList();
   }
 
-  /** Prints a row for each number of concepts. */
-  public static void main(String[] none) throws IOException {
+  /**
+   * Prints a row for each number of concepts. Other multiples than 1, 10 and 100 may be named, the
+   * smallest first.
+   */
+  public static void main(String[] arguments) throws IOException {
+    int[] multiples =
+        arguments.length == 0
+            ? new int[] {1, 10, 100}
+            : Arrays.stream(arguments).mapToInt(Integer::parseInt).toArray();
     Path folder = Files.createTempDirectory("concepts");
     try {
-      new ConceptScaleBench(Lexicon.bundled()).run(folder);
+      new ConceptScaleBench(Lexicon.bundled()).run(folder, multiples);
     } finally {
       try (Stream<Path> files = Files.walk(folder)) {
         for (Path file : files.sorted((a, b) -> b.compareTo(a)).toList()) {
@@ -71,14 +77,14 @@ final class ConceptScaleBench {
     }
   }
 
-  private void run(Path folder) throws IOException {
+  private void run(Path folder, int[] multiples) throws IOException {
     int own = Lexicon.bundled().concepts().size();
     System.gc();
     long before = held();
     List<Lexicon> lexicons = new ArrayList<>();
     List<Long> memory = new ArrayList<>();
     List<Path> folders = new ArrayList<>();
-    for (int times : TIMES) {
+    for (int times : multiples) {
       if (times > 1) {
         folders.add(write(folder.resolve("x" + times), own * times - own - made.size() / NAMES));
       }
@@ -92,21 +98,20 @@ final class ConceptScaleBench {
     List<Words> plain =
         TestTable.rows("cause-effect.tsv", 4).stream().map(row -> new Words(row.get(1))).toList();
     List<Words> naming = new ArrayList<>();
-    for (int i = 0; i < plain.size(); i++) {
+    for (int i = 0; i < plain.size() && !made.isEmpty(); i++) {
       String name = made.get(i * 7 % Math.min(made.size(), 9 * own * NAMES));
-      naming.add(
-          new Words(TestTable.rows("cause-effect.tsv", 4).get(i).get(1) + " We saw the " + name));
+      naming.add(new Words(plain.get(i).text(new TokenRange(0, plain.get(i).size())) + " " + name));
     }
     double[] ofPlain = medians(lexicons, plain);
-    double[] ofNaming = medians(lexicons, naming);
+    double[] ofNaming = medians(lexicons, naming.isEmpty() ? plain : naming);
     double[] ofUnknown = unknown(lexicons);
     System.out.println(
         "concepts | time, plain text | with made-up names | unknown words, first met | memory");
-    for (int i = 0; i < TIMES.length; i++) {
+    for (int i = 0; i < multiples.length; i++) {
       System.out.printf(
           Locale.ROOT,
           "%d | %.2f | %.2f | %.2f | %.1f (%.0f MB)%n",
-          own * TIMES[i],
+          own * multiples[i],
           ofPlain[i] / ofPlain[0],
           ofNaming[i] / ofNaming[0],
           ofUnknown[i] / ofUnknown[0],

@@ -146,7 +146,7 @@ class MissingConceptsTest {
       assertTrue(planted(missing.ranked(1)).isEmpty());
     }
     try (MissingConcepts missing = withPlanted(6)) {
-      for (int i = 0; i < 12; i++) {
+      for (int i = 0; i < 120; i++) {
         missing.compareWith(response(FILLERS.get(i % FILLERS.size())));
       }
       assertTrue(planted(missing.ranked(1)).isPresent());

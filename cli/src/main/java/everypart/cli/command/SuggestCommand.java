@@ -15,8 +15,10 @@ import everypart.lexicon.MissingPhrase;
 import java.io.IOException;
 import java.io.PrintWriter;
 import java.util.Collection;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
+import java.util.Map;
 import java.util.Optional;
 import java.util.concurrent.Callable;
 import java.util.function.Consumer;
@@ -47,6 +49,9 @@ final class SuggestCommand implements Callable<Integer> {
 
   @Option(names = "--against", arity = "1..*", paramLabel = "RESPONSES")
   private List<String> against = List.of();
+
+  @Option(names = "--columns", paramLabel = "WHAT=COLUMN", split = ",")
+  private Map<String, String> columns = new LinkedHashMap<>();
 
   @Option(names = "--most", paramLabel = "N")
   private int most = 20;
@@ -107,9 +112,9 @@ final class SuggestCommand implements Callable<Integer> {
   }
 
   /** Hands over the text of each response, and returns how many there were. */
-  private static int read(
+  private int read(
       Workshop workshop, Collection<Prompt> prompts, List<String> names, Consumer<String> each)
-      throws InputException, IOException {
+      throws IOException {
     int read = 0;
     int faults = 0;
     for (String name : names) {
@@ -119,7 +124,7 @@ final class SuggestCommand implements Callable<Integer> {
               : new ResponseFiles(
                   workshop.sources(),
                   prompts,
-                  Choices.NONE,
+                  new Choices(columns, Optional.empty(), false),
                   List.of(name),
                   workshop.problems()::add)) {
         while (arrivals.hasNext()) {
@@ -132,6 +137,9 @@ final class SuggestCommand implements Callable<Integer> {
             faults++;
           }
         }
+      } catch (InputException e) {
+        workshop.problems().add(e.problem());
+        faults++;
       }
     }
     if (read == 0 && faults == 0) {

@@ -241,13 +241,16 @@ record SheetColumns(OptionalInt id, OptionalInt prompt, List<Answer> answers, Li
       }
       String label = part.toLowerCase(Locale.ROOT);
       String id = name;
+      boolean unasked = prompts.isEmpty() && role.equals("text");
       boolean known =
-          prompts.stream()
-              .filter(prompt -> id.isEmpty() || prompt.id().equals(id))
-              .anyMatch(
-                  prompt ->
-                      label.isEmpty()
-                          || prompt.parts().stream().anyMatch(one -> one.label().equals(label)));
+          unasked
+              || prompts.stream()
+                  .filter(prompt -> id.isEmpty() || prompt.id().equals(id))
+                  .anyMatch(
+                      prompt ->
+                          label.isEmpty()
+                              || prompt.parts().stream()
+                                  .anyMatch(one -> one.label().equals(label)));
       if (!known) {
         throw new InputException(
             InputProblem.fault(

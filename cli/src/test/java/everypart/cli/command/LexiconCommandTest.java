@@ -147,7 +147,8 @@ final class LexiconCommandTest {
             "- {concept: glimmer pouch, variants: [], field: light}\n");
     Run known = Run.of("lexicon", "suggest", "--from", answers, "--lexicon", own.getParent());
     assertEquals(ExitStatus.DONE, known.status(), known.err());
-    assertFalse(known.out().contains("glimmer"), known.out());
+    assertTrue(known.out().startsWith("answers read: 12; "), known.out());
+    assertFalse(known.out().contains("glimmer pouch: "), known.out());
   }
 
   @Test
@@ -172,19 +173,26 @@ final class LexiconCommandTest {
   void whatCannotBeLookedThroughGetsOneSentence() throws IOException {
     Path empty = Files.createDirectory(folder.resolve("empty"));
     Path broken = Files.write(folder.resolve("broken.docx"), new byte[] {1, 2, 3});
-    for (Path lost : List.of(empty, broken, folder.resolve("none.csv"))) {
-      Run run = Run.of("lexicon", "suggest", "--from", lost);
-      assertEquals(ExitStatus.INPUT_LOST, run.status(), lost.toString());
+    for (Path bad : List.of(empty, broken, folder.resolve("none.csv"))) {
+      Run run = Run.of("lexicon", "suggest", "--from", bad);
+      assertEquals(ExitStatus.INPUT_LOST, run.status(), bad.toString());
       assertEquals("", run.out());
       assertEquals(1, run.err().lines().count(), run.err());
-      assertTrue(run.err().contains(lost.getFileName().toString()), run.err());
+      assertTrue(run.err().contains(bad.getFileName().toString()), run.err());
     }
     Path header = Files.writeString(folder.resolve("header.csv"), "id,text\n");
     Run none = Run.of("lexicon", "suggest", "--from", header);
     assertEquals(ExitStatus.INPUT_LOST, none.status(), none.err());
-    assertEquals(1, none.err().lines().count(), none.err());
+    assertTrue(none.err().contains("header.csv: there is no response in it; "), none.err());
 
-    Run half = Run.of("lexicon", "suggest", "--from", broken, classWithGlimmerPouch());
+    Path oddly = Files.writeString(folder.resolve("oddly.csv"), "who,what,when\na,Frobbits.,May\n");
+    Run named = Run.of("lexicon", "suggest", "--from", oddly, "--columns", "id=who,text=what");
+    assertEquals(ExitStatus.DONE, named.status(), named.err());
+    assertTrue(named.out().startsWith("answers read: 1; no phrase"), named.out());
+
+    Path lost = folder.resolve("none.jsonl");
+    Run half = Run.of("lexicon", "suggest", "--from", lost, broken, classWithGlimmerPouch());
+    assertTrue(half.err().contains("none.jsonl") && half.err().contains("broken.docx"), half.err());
     assertEquals(ExitStatus.INPUT_LOST, half.status());
     assertTrue(half.out().contains("glimmer pouch: 8 times"), half.out());
   }
