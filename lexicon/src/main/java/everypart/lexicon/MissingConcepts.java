@@ -200,6 +200,11 @@ public final class MissingConcepts implements Closeable {
   }
 
   private record Candidate(String key, long times, int responses, double ratio) {
+    String firstWord() {
+      int end = key.indexOf(' ');
+      return end < 0 ? key : key.substring(0, end);
+    }
+
     boolean isWithin(Candidate other) {
       return (" " + other.key + " ").contains(" " + key + " ");
     }
@@ -257,7 +262,11 @@ public final class MissingConcepts implements Closeable {
     }
     return times * of <= elsewhere * contentWords
         ? 0
-        : LikelihoodRatio.of(times, elsewhere, contentWords - times, Math.max(0, of - elsewhere));
+        : LikelihoodRatio.of(
+            (double) times,
+            elsewhere,
+            (double) (contentWords - times),
+            Math.max(0, of - elsewhere));
   }
 
   /** Tells whether the words of a phrase meet more often than by chance, wherever it is cut. */
@@ -286,7 +295,7 @@ public final class MissingConcepts implements Closeable {
     return standing.stream()
         .filter(
             candidate ->
-                byWord.get(candidate.key().split(" ")[0]).stream()
+                byWord.getOrDefault(candidate.firstWord(), List.of()).stream()
                     .noneMatch(
                         other ->
                             other.key().length() > candidate.key().length()

@@ -129,7 +129,19 @@ final class SmallReader {
    * answer show by row; {@code rows} what is compared of each; {@code begun} the part of the
    * comparison that does not hang on the other side, of a demand for its asking words alone.
    */
-  private record Side(int own, float[][] lines, float[][] rows, float[][] begun) {}
+  private static final class Side {
+    private final int own;
+    private final float[][] lines;
+    private final float[][] rows;
+    private final float[][] begun;
+
+    private Side(int own, float[][] lines, float[][] rows, float[][] begun) {
+      this.own = own;
+      this.lines = lines;
+      this.rows = rows;
+      this.begun = begun;
+    }
+  }
 
   /** A demand as read. */
   static final class Asked {

@@ -25,6 +25,8 @@ import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
 
 class StudyTallyMergeTest {
+  private static final List<DemandKind> KINDS = List.of(DemandKind.values()).subList(0, 4);
+  private static final List<Verdict> VERDICTS = List.of(Verdict.values());
   private static final StudyDesign DESIGN =
       new StudyDesign(
           List.of("sex", "cohort"),
@@ -43,9 +45,9 @@ class StudyTallyMergeTest {
                 "a",
                 demand,
                 demand,
-                DemandKind.values()[(prompt + demand) % 4],
+                KINDS.get((prompt + demand) % KINDS.size()),
                 "verb" + demand,
-                Verdict.values()[random.nextInt(Verdict.values().length)],
+                VERDICTS.get(random.nextInt(VERDICTS.size())),
                 0.8,
                 random.nextBoolean()));
       }

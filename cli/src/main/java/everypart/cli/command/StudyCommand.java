@@ -231,16 +231,17 @@ final class StudyCommand implements Callable<Integer> {
       throw new ParameterException(spec.commandLine(), Sayings.of("study.planWidthNeed"));
     }
     refuseOthers(BESIDE_PLAN, Sayings.of("study.planWhichJudges"));
-    if (!(width > 0 && width < 1)) {
-      throw new OutputException(Sayings.of("study.widthGiveNumber", width));
+    double wanted = width;
+    if (!(wanted > 0 && wanted < 1)) {
+      throw new OutputException(Sayings.of("study.widthGiveNumber", wanted));
     }
     Sources sources = new Sources(console.in(), Limits.USUAL, console::problem);
     StudyPlan found =
-        new StudyPlan(StudyPlan.read(sources, plan), width, AgreeCommand.level(level));
+        new StudyPlan(StudyPlan.read(sources, plan), wanted, AgreeCommand.level(level));
     PrintWriter text = console.text();
     found.lines().forEach(text::println);
     CodingPlan.read(sources, plan, AgreeCommand.level(level))
-        .ifPresent(coding -> coding.lines(width).forEach(text::println));
+        .ifPresent(coding -> coding.lines(wanted).forEach(text::println));
     text.flush();
     return ExitStatus.DONE;
   }

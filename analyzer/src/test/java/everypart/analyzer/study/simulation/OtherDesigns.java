@@ -8,6 +8,7 @@ import everypart.analyzer.study.statistics.Estimate;
 import everypart.analyzer.study.statistics.Interval;
 import everypart.analyzer.study.statistics.Level;
 import everypart.analyzer.study.statistics.PairedChange;
+import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 import java.util.SplittableRandom;
@@ -85,7 +86,7 @@ final class OtherDesigns {
 
   static MadeUpStudies.Count run(
       Design design, int clusters, double rate, double likeness, int studies) {
-    OtherDesigns other = new OtherDesigns(SEED + design.ordinal());
+    OtherDesigns other = new OtherDesigns(SEED + List.of(Design.values()).indexOf(design));
     MadeUpStudies.Count count = new MadeUpStudies.Count();
     for (int study = 0; study < studies; study++) {
       other.study(design, clusters, rate, likeness, count);
