@@ -37,8 +37,8 @@ public final class MissingConcepts implements Closeable {
   private static final int SHORTEST_WORD = 3;
 
   /**
-   * Words of closed classes (from memory) whose counts mislead, since WordNet holds no
-   * prepositions and conjunctions, but rarer uses of the same letters; and numbers in words.
+   * Words of closed classes (from memory) whose counts mislead, since WordNet holds no prepositions
+   * and conjunctions, but rarer uses of the same letters; and numbers in words.
    */
   private static final Set<String> UNCOUNTED =
       Set.of(
@@ -268,8 +268,7 @@ public final class MissingConcepts implements Closeable {
       double right = set.times(key.substring(space + 1));
       boolean oftener = both * words > left * right;
       double neither = Math.max(0, words - left - right + both);
-      if (!oftener
-          || LikelihoodRatio.of(both, left - both, right - both, neither) < STANDS_OUT) {
+      if (!oftener || LikelihoodRatio.of(both, left - both, right - both, neither) < STANDS_OUT) {
         return false;
       }
     }

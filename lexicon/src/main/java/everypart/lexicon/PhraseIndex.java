@@ -151,8 +151,7 @@ final class PhraseIndex implements Closeable {
       }
       int sentence = places.nextPosition();
       Document document = reader().storedFields().document(places.docID());
-      return new Sentence(
-          document.getValues(TEXT)[sentence], document.getValues(FORMS)[sentence]);
+      return new Sentence(document.getValues(TEXT)[sentence], document.getValues(FORMS)[sentence]);
     } catch (IOException e) {
       throw inMemory(e);
     }
@@ -171,7 +170,9 @@ final class PhraseIndex implements Closeable {
     }
   }
 
-  /** Hands phrases that were made before to Lucene; the position of each is its sentence's number. */
+  /**
+   * Hands phrases that were made before to Lucene; the position of each is its sentence's number.
+   */
   private static final class Given extends TokenStream {
     private final CharTermAttribute term = addAttribute(CharTermAttribute.class);
     private final PositionIncrementAttribute step = addAttribute(PositionIncrementAttribute.class);

@@ -23,8 +23,8 @@ import java.util.stream.Stream;
  * <p>A made-up concept has three names. Half of the concepts are words of the program's own names
  * put together anew, so that a text's words lead into them; the other half are coined of syllables.
  * They are written as files of a lexicon and loaded as a user's would be. The lexicons take turns,
- * and medians of processor time are compared, so that other work of the machine meets all alike. The
- * memory of the program's own lexicon holds what all lexicons share (word lists, the bundled
+ * and medians of processor time are compared, so that other work of the machine meets all alike.
+ * The memory of the program's own lexicon holds what all lexicons share (word lists, the bundled
  * files as read); that of the others is what comes on top. It is no test, since the figures depend
  * on the machine.
  */

@@ -11,10 +11,11 @@ import java.util.Map;
 /**
  * Counts how much of the terms or of the texts of a subject the concepts cover.
  *
- * <p>Called with {@code terms FILE}, a list with a term a line such as a glossary's: a term is known
- * whole where one concept holds all of it, and in part where a concept holds a word of it that is no
- * function word. Called with {@code text FILE}, plain text a paragraph a line: of the words that
- * are in no list of words that most adults know (SCOWL up to size 50), the share that belongs to a concept; what is left over most often is listed.
+ * <p>Called with {@code terms FILE}, a list with a term a line such as a glossary's: a term is
+ * known whole where one concept holds all of it, and in part where a concept holds a word of it
+ * that is no function word. Called with {@code text FILE}, plain text a paragraph a line: of the
+ * words that are in no list of words that most adults know (SCOWL up to size 50), the share that
+ * belongs to a concept; what is left over most often is listed.
  */
 final class CoverageBench {
   private static final int SHORTEST = 4;

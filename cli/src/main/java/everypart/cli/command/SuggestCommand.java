@@ -86,19 +86,14 @@ final class SuggestCommand implements Callable<Integer> {
     number("--longest", longest, MOST_WORDS);
     Workshop workshop =
         new Workshop(
-            console,
-            limit.limits(),
-            lexicon.folders(),
-            Optional.empty(),
-            Optional.empty());
+            console, limit.limits(), lexicon.folders(), Optional.empty(), Optional.empty());
     try (MissingConcepts missing = new MissingConcepts(workshop.lexicon(), longest)) {
       Collection<Prompt> asked = prompts == null ? List.of() : workshop.prompts(prompts).all();
       for (Prompt prompt : asked) {
         missing.ask(sentences(workshop, prompt.stimulus()));
         missing.ask(sentences(workshop, prompt.text()));
       }
-      int read =
-          read(workshop, asked, from, text -> missing.add(sentences(workshop, text)));
+      int read = read(workshop, asked, from, text -> missing.add(sentences(workshop, text)));
       if (!against.isEmpty()) {
         read(workshop, asked, against, text -> missing.compareWith(sentences(workshop, text)));
       }
@@ -156,9 +151,7 @@ final class SuggestCommand implements Callable<Integer> {
   private static List<MissingConcepts.Written> sentences(Workshop workshop, String raw) {
     Text text = workshop.analyzer().texts().read(raw);
     return text.sentences().stream()
-        .map(
-            sentence ->
-                new MissingConcepts.Written(sentence.span().of(text.raw()), sentence))
+        .map(sentence -> new MissingConcepts.Written(sentence.span().of(text.raw()), sentence))
         .toList();
   }
 

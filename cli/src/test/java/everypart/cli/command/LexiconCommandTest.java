@@ -126,15 +126,18 @@ final class LexiconCommandTest {
   @Test
   void suggestsAPhraseThatNoConceptCovers() throws IOException {
     Path answers = classWithGlimmerPouch();
-    Path prompt = Files.writeString(folder.resolve("p.txt"), "Explain what the glimmer pouch does.");
+    Path prompt =
+        Files.writeString(folder.resolve("p.txt"), "Explain what the glimmer pouch does.");
     Run run = Run.of("lexicon", "suggest", "--from", answers);
     assertEquals(ExitStatus.DONE, run.status(), run.err());
     assertTrue(run.out().startsWith("answers read: 12; "), run.out());
-    assertTrue(run.out().contains("glimmer pouch: 8 times in 8 answers, stands out by "), run.out());
+    assertTrue(
+        run.out().contains("glimmer pouch: 8 times in 8 answers, stands out by "), run.out());
     assertTrue(run.out().contains("\"The glimmer pouch, I think, fills up.\""), run.out());
     assertFalse(run.out().contains("the question has it"), run.out());
 
-    Run bare = Run.of("lexicon", "suggest", "--from", answers, "--prompts", prompt, "--no-examples");
+    Run bare =
+        Run.of("lexicon", "suggest", "--from", answers, "--prompts", prompt, "--no-examples");
     assertTrue(bare.out().contains("; the question has it, too"), bare.out());
     assertFalse(bare.out().contains("I think"), bare.out());
 
