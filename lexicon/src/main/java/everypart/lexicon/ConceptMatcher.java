@@ -4,6 +4,7 @@ import java.io.IOException;
 import java.io.UncheckedIOException;
 import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.BitSet;
 import java.util.Collection;
 import java.util.Collections;
 import java.util.HashMap;
@@ -44,6 +45,15 @@ final class ConceptMatcher {
   private final List<Reading> readings = new ArrayList<>();
   private final FST<Long> names;
 
+  /** The numbers of words that are names by themselves. */
+  private final BitSet alone = new BitSet();
+
+  /** Hashes of the two words that longer names begin with. */
+  private final BitSet pairs = new BitSet();
+
+  /** One less than the number of hashes, which is a power of two. */
+  private final int pairMask;
+
   /** What a name may stand for: no concept, one, or an everyday word's several. */
   private record Reading(List<Integer> concepts, boolean everyday) {}
 
@@ -80,6 +90,14 @@ final class ConceptMatcher {
       }
     }
     this.names = compile(sorted);
+    this.pairMask = Integer.highestOneBit(Math.max(1, sorted.size())) * 32 - 1;
+    for (IntsRef name : sorted.keySet()) {
+      if (name.length > 1) {
+        pairs.set(pair(name.ints[0], name.ints[1]));
+      } else if (name.length == 1 && name.ints[0] >= 0) {
+        alone.set(name.ints[0]);
+      }
+    }
   }
 
   private IntsRef key(String name) {
@@ -109,7 +127,12 @@ final class ConceptMatcher {
   private static FST<Long> compile(SortedMap<IntsRef, Integer> sorted) {
     PositiveIntOutputs outputs = PositiveIntOutputs.getSingleton();
     try {
-      FSTCompiler<Long> compiler = new FSTCompiler.Builder<>(FST.INPUT_TYPE.BYTE4, outputs).build();
+      // Arcs are searched by halves: addressed directly, Lucene counts bits from a node's first arc
+      // on, which at the first node takes as long as there are words.
+      FSTCompiler<Long> compiler =
+          new FSTCompiler.Builder<>(FST.INPUT_TYPE.BYTE4, outputs)
+              .directAddressingMaxOversizingFactor(-1)
+              .build();
       for (Map.Entry<IntsRef, Integer> name : sorted.entrySet()) {
         compiler.add(name.getKey(), (long) name.getValue());
       }
@@ -238,6 +261,23 @@ final class ConceptMatcher {
     return one.subject().equals(two.subject()) ? SAME_SUBJECT : 0;
   }
 
+  private int pair(int first, int second) {
+    int hash = first * 0x9E3779B9 + second * 0x85EBCA6B;
+    return (hash ^ (hash >>> 15)) & pairMask;
+  }
+
+  /**
+   * Tells whether a name may begin at a word. Most words begin none, and are passed over here
+   * without a way through the transducer, which would take the longer the more names there are.
+   */
+  private boolean mayBegin(int[] numbers, int i) {
+    return numbers[i] != ConceptWords.UNKNOWN
+        && (alone.get(numbers[i])
+            || (i + 1 < numbers.length
+                && numbers[i + 1] != ConceptWords.UNKNOWN
+                && pairs.get(pair(numbers[i], numbers[i + 1]))));
+  }
+
   private List<Found> find(WordSequence sequence) {
     int size = sequence.size();
     int[] numbers = new int[size];
@@ -253,7 +293,7 @@ final class ConceptMatcher {
         int end = i;
         long reading = ConceptWords.UNKNOWN;
         long sum = 0;
-        if (numbers[i] != ConceptWords.UNKNOWN) {
+        if (mayBegin(numbers, i)) {
           names.getFirstArc(arc);
           for (int j = i; j < size && numbers[j] != ConceptWords.UNKNOWN; j++) {
             if (names.findTargetArc(numbers[j], arc, arc, reader) == null) {
