@@ -7,6 +7,7 @@ import io.airlift.compress.snappy.SnappyCompressor;
 import io.airlift.compress.snappy.SnappyDecompressor;
 import io.airlift.compress.zstd.ZstdDecompressor;
 import java.io.ByteArrayInputStream;
+import java.io.ByteArrayOutputStream;
 import java.io.IOException;
 import java.io.InputStream;
 import java.nio.ByteBuffer;
@@ -33,7 +34,7 @@ final class Codecs implements CompressionCodecFactory {
     return new BytesInputCompressor() {
       @Override
       public BytesInput compress(BytesInput bytes) throws IOException {
-        byte[] whole = bytes.toByteArray();
+        byte[] whole = whole(bytes);
         byte[] packed = new byte[snappy.maxCompressedLength(whole.length)];
         int length = snappy.compress(whole, 0, whole.length, packed, 0, packed.length);
         return BytesInput.from(packed, 0, length);
@@ -54,7 +55,7 @@ final class Codecs implements CompressionCodecFactory {
     return new BytesInputDecompressor() {
       @Override
       public BytesInput decompress(BytesInput bytes, int size) throws IOException {
-        return BytesInput.from(unpacked(name, bytes.toByteArray(), size));
+        return BytesInput.from(unpacked(name, whole(bytes), size));
       }
 
       @Override
@@ -99,4 +100,10 @@ final class Codecs implements CompressionCodecFactory {
 
   @Override
   public void release() {}
+
+  private static byte[] whole(BytesInput bytes) throws IOException {
+    ByteArrayOutputStream out = new ByteArrayOutputStream(Math.toIntExact(bytes.size()));
+    bytes.writeAllTo(out);
+    return out.toByteArray();
+  }
 }

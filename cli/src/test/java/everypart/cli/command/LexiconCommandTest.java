@@ -141,11 +141,11 @@ final class LexiconCommandTest {
     assertTrue(bare.out().contains("; the question has it, too"), bare.out());
     assertFalse(bare.out().contains("I think"), bare.out());
 
-    Path own =
-        Files.writeString(
-            Files.createDirectory(folder.resolve("own")).resolve("concepts-own.yaml"),
-            "- {concept: glimmer pouch, variants: [], field: light}\n");
-    Run known = Run.of("lexicon", "suggest", "--from", answers, "--lexicon", own.getParent());
+    Path own = Files.createDirectory(folder.resolve("own"));
+    Files.writeString(
+        own.resolve("concepts-own.yaml"),
+        "- {concept: glimmer pouch, variants: [], field: light}\n");
+    Run known = Run.of("lexicon", "suggest", "--from", answers, "--lexicon", own);
     assertEquals(ExitStatus.DONE, known.status(), known.err());
     assertTrue(known.out().startsWith("answers read: 12; "), known.out());
     assertFalse(known.out().contains("glimmer pouch: "), known.out());
