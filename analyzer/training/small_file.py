@@ -30,13 +30,13 @@ def main(weights, words, figures, out):
     w = {k: v.astype(np.float32) for k, v in np.load(weights).items()}; meta = json.load(open(words, encoding='utf8'))
     known = [n for n in range(1, len(meta['vocab']) + 1) if w['known'][n]]
     o = io.BytesIO(); d = w['w'].shape[1]
-    o.write(struct.pack('>5i', d, w['q.weight'].shape[0], len(known), w['b'].shape[0], len(meta['kinds'])))
+    o.write(struct.pack('>4i', d, len(known), w['b'].shape[0], len(meta['kinds'])))
     o.write(text('\n'.join(meta['kinds']))); o.write(text('\n'.join(meta['vocab'][n - 1] for n in known)))
     o.write(bytes8(w['w'][known])); o.write(bytes8(w['b']))
     for name in ('ds', 'kd', 'ts'): o.write(floats(w[name]))
     for n in range(3): o.write(floats(w[f'ln.{n}.weight'])); o.write(floats(w[f'ln.{n}.bias']))
     for n in range(2): o.write(floats(w[f'c.{n}.weight'].transpose(2, 1, 0))); o.write(floats(w[f'c.{n}.bias']))  # place, in, out
-    for name in ('q', 'k', 'pd', 'pt', 'cd', 'ct', 'o1', 'o2', 'ev'): o.write(floats(w[name + '.weight'].T)); o.write(floats(w[name + '.bias']))
+    for name in ('q', 'k', 'cd', 'ct', 'o1', 'o2', 'ev'): o.write(floats(w[name + '.weight'].T)); o.write(floats(w[name + '.bias']))
     body = o.getvalue()
     head = HEAD.format(date=datetime.date.today(), figures=figures, sum=hashlib.sha256(body).hexdigest())
     with open(out, 'wb') as f: f.write(text(head) + body)

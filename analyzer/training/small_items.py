@@ -5,17 +5,16 @@
 ITEMS.jsonl is what items.py wrote, and may hold odd+ sets too; OUT.npz, OUT.json and OUT.vec.npy are written. Each pass makes one changed copy
 of an item: a neighbour's answer, another prompt's of the same fold, an unrelated sentence, the prompt's own words, the evidence or a sentence
 taken out, a sentence put in, noise in spelling and stops. The reader's opinion labels the copies. Needs PyTorch, transformers, tokenizers,
-onnx, a GPU, and tokenizer.json beside reader.py; five minutes for 105,000 items and fourteen passes on one H200 and 16 cores.
+onnx, a GPU, and tokenizer.json beside reader.py; two minutes and a half for 107,000 items and seven passes on one H200 and 16 cores.
 """
 import json, multiprocessing, random, re, sys
 from collections import Counter, defaultdict
 import numpy as np, onnx, torch
 from onnx import numpy_helper
 from transformers import BertConfig, BertModel
-import everyday
 import reader as R
 
-MOST_ASKED, MOST_SET_UP, MOST_DEMAND, MOST_OWN, MOST_REST = 50, 40, 90, 150, 100
+MOST_ASKED, MOST_SET_UP, MOST_DEMAND, MOST_OWN, MOST_REST = 50, 60, 110, 150, 100
 WORD = re.compile(r'[^\W\d_]+|\d+|[^\w\s]')
 ITEMS, POOL, BY = [], defaultdict(list), defaultdict(list)
 
@@ -52,8 +51,8 @@ def changed(i, r):
             o = r.choice(others); mode = 1
             ps = [(0 if p[0] else q[0], p[1], p[2]) for p, q in zip(ps, o['ps'])] if len(o['ps']) == len(ps) else [(1, whole(o), 0)]
     elif u < .12: ps, mode = [(1, whole(r.choice(pool)), 0)], 1
-    elif u < .16: ps, mode = [(1, everyday.sentence(r), 0)], 2
-    elif u < .20: ps, mode = [(1, r.choice([z for z in re.split(r'(?<=[.?!|])\s+', i['a'].split(': ', 1)[1]) if z]), 0)], 2
+    elif u < .15: ps, mode = [(1, r.choice(R.ODD_TRAIN), 0)], 2
+    elif u < .19: ps, mode = [(1, r.choice([z for z in re.split(r'(?<=[.?!|])\s+', i['a'].split(': ', 1)[1]) if z]), 0)], 2
     elif u < .30 and i['label'] and known and any(p[2] == 1 for p in ps): ps, mode = [p for p in ps if p[2] != 1], 1
     elif u < .42:
         z = [x for x in re.split(r'(?<=[.?!\n])\s+', ''.join(t for o, t, _ in ps if o)) if x]
@@ -61,7 +60,7 @@ def changed(i, r):
             k = r.randrange(len(z)); z = z[k:k + 1] if r.random() < .5 else z[:k] + z[k + 1:]
             ps, mode = [(1, ' '.join(z), 0)] + ([p for p in ps if not p[0]] if r.random() < .5 else []), 1
     elif u < .50:
-        z = (1, everyday.sentence(r) if r.random() < .4 else r.choice(whole(r.choice(pool)).split('. ')), 0)
+        z = (1, r.choice(R.ODD_TRAIN) if r.random() < .4 else r.choice(whole(r.choice(pool)).split('. ')), 0)
         ps = [z, (1, ' ', 0)] + ps if r.random() < .5 else ps + [(1, ' ', 0), z]
     if i['multi'] and r.random() < .2: ps, mode = [(0 if r.random() < .4 else o, t, e) for o, t, e in ps], max(mode, 1)
     return R.noisy(ps, r), mode

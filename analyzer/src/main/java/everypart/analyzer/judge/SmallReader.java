@@ -29,14 +29,14 @@ import java.util.Map;
 final class SmallReader {
   private static final String FILE = "small-reader.bin";
   private static final int MOST_ASKED = 50;
-  private static final int MOST_SET_UP = 40;
-  private static final int MOST_DEMAND = 90;
+  private static final int MOST_SET_UP = 60;
+  private static final int MOST_DEMAND = 110;
   private static final int MOST_OWN = 150;
   private static final int MOST_REST = 100;
   private static final int SEGMENTS = 4;
   private static final int SIDES = 3;
   private static final int WIDTH = 3;
-  private static final int POOLS = 6;
+  private static final int POOLS = 7;
   private static final int HIDDEN = 64;
 
   /** Evidence of a piece for which there was no room. */
@@ -52,10 +52,6 @@ final class SmallReader {
   private static final float TINY = 1e-5f;
 
   private final int size;
-
-  /** How many numbers of a word are compared. */
-  private final int compared;
-
   private final SmallWords words;
   private final Map<String, Integer> kinds = new HashMap<>();
   private final float[][] segment;
@@ -66,8 +62,6 @@ final class SmallReader {
   private final Layer[] near = new Layer[2];
   private final Layer query;
   private final Layer key;
-  private final Layer askingShort;
-  private final Layer sayingShort;
   private final Layer asking;
   private final Layer saying;
   private final Layer first;
@@ -89,21 +83,21 @@ final class SmallReader {
 
     /** Adds the product with some input, which begins at a row of the matrix. */
     void add(float[] in, int row, float[] out) {
-      addMixed(in, matrix, row, in.length, out);
+      addMixed(in, matrix, row, out);
     }
   }
 
-  /** Adds the first rows from one on, each times a number; four at once, which halves the time. */
-  private static void addMixed(float[] times, float[][] rows, int from, int count, float[] out) {
+  /** Adds some rows, from one on, each times a number; four at once, which halves the time. */
+  private static void addMixed(float[] times, float[][] rows, int from, float[] out) {
     int i = 0;
-    for (; i + 4 <= count; i += 4) {
+    for (; i + 4 <= times.length; i += 4) {
       float[] a = rows[from + i];
       float[] b = rows[from + i + 1];
       float[] c = rows[from + i + 2];
       float[] d = rows[from + i + 3];
       addFour(times[i], times[i + 1], times[i + 2], times[i + 3], a, b, c, d, out);
     }
-    for (; i < count; i++) {
+    for (; i < times.length; i++) {
       addTimes(times[i], rows[from + i], out);
     }
   }
@@ -122,45 +116,43 @@ final class SmallReader {
     }
   }
 
-  /**
-   * A side as read.
-   *
-   * <p>{@code lines} holds what the words of a demand look for by column, or what those of an
-   * answer show by row; {@code rows} what is compared of each; {@code begun} the part of the
-   * comparison that does not hang on the other side, of a demand for its asking words alone.
-   */
-  private static final class Side {
-    private final int own;
-    private final float[][] lines;
-    private final float[][] rows;
-    private final float[][] begun;
-
-    private Side(int own, float[][] lines, float[][] rows, float[][] begun) {
-      this.own = own;
-      this.lines = lines;
-      this.rows = rows;
-      this.begun = begun;
-    }
-  }
-
-  /** A demand as read. */
+  /** A demand as read: a row for each word, what it looks for, and its first comparison. */
   static final class Asked {
-    private final int kind;
-    private final Side side;
+    final int count;
+    final int own;
+    final int kind;
+    final float[][] rows;
+    final float[][] looks;
+    final float[][] compared;
 
-    private Asked(int kind, Side side) {
+    Asked(int count, int own, int kind, float[][] rows, float[][] looks, float[][] compared) {
+      this.count = count;
+      this.own = own;
       this.kind = kind;
-      this.side = side;
+      this.rows = rows;
+      this.looks = looks;
+      this.compared = compared;
     }
   }
 
-  /** An answer as read, what a part got first, and where the words of each piece end. */
+  /**
+   * An answer as read, what a part got first: likewise, but what it shows by column, and where the
+   * words of each piece end.
+   */
   static final class Said {
-    private final Side side;
-    private final int[] ends;
+    final int count;
+    final int own;
+    final float[][] rows;
+    final float[][] shows;
+    final float[][] compared;
+    final int[] ends;
 
-    private Said(Side side, int[] ends) {
-      this.side = side;
+    Said(int count, int own, float[][] rows, float[][] shows, float[][] compared, int[] ends) {
+      this.count = count;
+      this.own = own;
+      this.rows = rows;
+      this.shows = shows;
+      this.compared = compared;
       this.ends = ends;
     }
   }
@@ -168,7 +160,6 @@ final class SmallReader {
   private SmallReader(DataInputStream in) throws IOException {
     text(in);
     size = in.readInt();
-    compared = in.readInt();
     int known = in.readInt();
     int runs = in.readInt();
     int kindCount = in.readInt();
@@ -186,12 +177,10 @@ final class SmallReader {
     for (int i = 0; i < near.length; i++) {
       near[i] = layer(in, WIDTH * size, size);
     }
-    query = layer(in, size, compared);
-    key = layer(in, size, compared);
-    askingShort = layer(in, size, compared);
-    sayingShort = layer(in, size, compared);
-    asking = layer(in, size + 3 * compared, size);
-    saying = layer(in, size + 3 * compared, size);
+    query = layer(in, size, size);
+    key = layer(in, size, size);
+    asking = layer(in, 4 * size, size);
+    saying = layer(in, 4 * size, size);
     first = layer(in, (POOLS + 1) * size, HIDDEN);
     last = layer(in, HIDDEN, 1);
     evidence = layer(in, size, 1);
@@ -253,11 +242,7 @@ final class SmallReader {
       addTimes(1, kind[place], rows[i]);
     }
     inContext(rows);
-    float[][] looks = product(query, rows, count);
-    return new Asked(
-        place,
-        new Side(
-            own, turned(looks), product(askingShort, rows, count), product(asking, rows, own)));
+    return new Asked(count, own, place, rows, product(query, rows), product(asking, rows));
   }
 
   /**
@@ -281,21 +266,14 @@ final class SmallReader {
     for (int i = 0; i < count; i++) {
       addTimes(1, side[i < ownCount ? 1 : 2], rows[i]);
     }
-    float[][] shows = product(key, rows, count);
-    return new Said(
-        new Side(ownCount, shows, product(sayingShort, rows, count), product(saying, rows, count)),
-        ends);
-  }
-
-  /** Returns the columns as rows. */
-  private float[][] turned(float[][] rows) {
-    float[][] turned = new float[compared][rows.length];
-    for (int i = 0; i < rows.length; i++) {
-      for (int j = 0; j < compared; j++) {
-        turned[j][i] = rows[i][j];
+    float[][] byWord = product(key, rows);
+    float[][] shows = new float[size][count];
+    for (int t = 0; t < count; t++) {
+      for (int j = 0; j < size; j++) {
+        shows[j][t] = byWord[t][j];
       }
     }
-    return turned;
+    return new Said(count, ownCount, rows, shows, product(saying, rows), ends);
   }
 
   private static void lay(List<String> texts, int most, List<String> found, int[] ends, int at) {
@@ -316,38 +294,36 @@ final class SmallReader {
    *     it begins to; it says nothing of what an open demand lacks
    */
   Reader.Opinion opinion(Asked asked, Said said) {
-    Side demand = asked.side;
-    Side answer = said.side;
-    int count = answer.rows.length;
-    float[][] alike = likeness(demand, answer);
-    float[][] byAsking = new float[demand.own][count];
-    for (int t = 0; t < count; t++) {
-      for (int i = 0; i < demand.own; i++) {
-        byAsking[i][t] = alike[t][i];
-      }
-    }
+    float[][] weights = likeness(asked, said);
     float[][] pools = new float[POOLS + 1][size];
-    double[] bears = new double[count];
-    float[] met = new float[compared];
-    float[] both = new float[3 * compared];
-    float[] out = new float[size];
-    for (int t = 0; t < count; t++) {
-      mix(alike[t], demand.rows, met);
-      compare(saying, answer.rows[t], answer.begun[t], met, both, out);
+    double[] bears = new double[said.count];
+    float[] line = new float[asked.count];
+    float[] met = new float[size];
+    float[] both = new float[3 * size];
+    float[] compared = new float[size];
+    for (int t = 0; t < said.count; t++) {
+      for (int i = 0; i < asked.count; i++) {
+        line[i] = weights[i][t];
+      }
+      mix(line, asked.rows, met);
+      compare(saying, said.rows[t], said.compared[t], met, both, compared);
       bears[t] = evidence.bias[0];
       for (int j = 0; j < size; j++) {
-        bears[t] += out[j] * evidence.matrix[j][0];
+        bears[t] += compared[j] * evidence.matrix[j][0];
       }
-      boolean isOwn = t < answer.own;
+      boolean isOwn = t < said.own;
       int pool = isOwn ? 0 : 2;
-      addTimes(1f / (1 + (isOwn ? answer.own : count - answer.own)), out, pools[pool]);
-      raise(out, pools[pool + 1]);
+      addTimes(1f / (1 + (isOwn ? said.own : said.count - said.own)), compared, pools[pool]);
+      raise(compared, pools[pool + 1]);
     }
-    for (int i = 0; i < demand.own; i++) {
-      mix(byAsking[i], answer.rows, met);
-      compare(asking, demand.rows[i], demand.begun[i], met, both, out);
-      addTimes(1f / (1 + demand.own), out, pools[4]);
-      raise(out, pools[5]);
+    for (int i = 0; i < asked.count; i++) {
+      mix(weights[i], said.rows, met);
+      compare(asking, asked.rows[i], asked.compared[i], met, both, compared);
+      if (i < asked.own) {
+        addTimes(1f / (1 + asked.own), compared, pools[4]);
+        raise(compared, pools[5]);
+      }
+      raise(compared, pools[6]);
     }
     pools[POOLS] = kind[asked.kind];
     float[] hidden = first.bias.clone();
@@ -372,20 +348,20 @@ final class SmallReader {
     return means;
   }
 
-  /** Returns how alike each word of the answer is to each of the demand, as positive numbers. */
-  private float[][] likeness(Side demand, Side answer) {
-    float[][] alike = new float[answer.rows.length][demand.rows.length];
+  /** Returns how alike each word of the demand is to each of the answer, as positive numbers. */
+  private float[][] likeness(Asked asked, Said said) {
+    float[][] alike = new float[asked.count][said.count];
+    float scale = (float) (1 / Math.sqrt(size));
     float most = Float.NEGATIVE_INFINITY;
-    for (int t = 0; t < alike.length; t++) {
-      addMixed(answer.lines[t], demand.lines, 0, compared, alike[t]);
-      for (float each : alike[t]) {
+    for (int i = 0; i < asked.count; i++) {
+      addMixed(asked.looks[i], said.shows, 0, alike[i]);
+      for (float each : alike[i]) {
         most = Math.max(most, each);
       }
     }
-    float scale = (float) (1 / Math.sqrt(compared));
     for (float[] line : alike) {
-      for (int i = 0; i < line.length; i++) {
-        line[i] = (float) Math.exp((line[i] - most) * scale);
+      for (int t = 0; t < line.length; t++) {
+        line[t] = (float) Math.exp((line[t] - most) * scale);
       }
     }
     return alike;
@@ -397,21 +373,21 @@ final class SmallReader {
     for (float each : line) {
       sum += each;
     }
-    Arrays.fill(out, 0);
-    addMixed(line, rows, 0, line.length, out);
-    for (int j = 0; j < out.length; j++) {
-      out[j] /= sum;
+    for (int i = 0; i < line.length; i++) {
+      line[i] /= sum;
     }
+    Arrays.fill(out, 0);
+    addMixed(line, rows, 0, out);
   }
 
   /** Compares a row with what it met on the other side; never below nought. */
   private void compare(
       Layer by, float[] row, float[] begun, float[] met, float[] both, float[] out) {
     System.arraycopy(begun, 0, out, 0, size);
-    for (int j = 0; j < compared; j++) {
+    for (int j = 0; j < size; j++) {
       both[j] = met[j];
-      both[compared + j] = row[j] * met[j];
-      both[2 * compared + j] = Math.abs(row[j] - met[j]);
+      both[size + j] = row[j] * met[j];
+      both[2 * size + j] = Math.abs(row[j] - met[j]);
     }
     by.add(both, size, out);
     for (int j = 0; j < size; j++) {
@@ -425,9 +401,9 @@ final class SmallReader {
     }
   }
 
-  private static float[][] product(Layer layer, float[][] rows, int count) {
-    float[][] out = new float[count][];
-    for (int i = 0; i < count; i++) {
+  private static float[][] product(Layer layer, float[][] rows) {
+    float[][] out = new float[rows.length][];
+    for (int i = 0; i < rows.length; i++) {
       out[i] = layer.bias.clone();
       layer.add(rows[i], 0, out[i]);
     }
