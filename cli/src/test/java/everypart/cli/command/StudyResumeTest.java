@@ -275,7 +275,7 @@ final class StudyResumeTest {
     Map<String, String> before = files(out);
     Run run = study(out);
     assertEquals(ExitStatus.WRONG_CALL, run.status());
-    assertTrue(run.err().contains("give --resume to go on"), run.err());
+    assertTrue(run.err().contains("give --resume to carry on"), run.err());
     assertEquals(before, files(out), "a refusal changes nothing");
     study(out, "--resume");
     assertEquals(files(whole), files(out));
