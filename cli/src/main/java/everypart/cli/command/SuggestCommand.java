@@ -22,7 +22,6 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.concurrent.Callable;
 import java.util.function.Consumer;
-import java.util.regex.Pattern;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
@@ -34,7 +33,7 @@ import picocli.CommandLine.Spec;
 /** Shows phrases that many responses use and no concept covers. */
 @Command(name = "suggest", mixinStandardHelpOptions = true)
 final class SuggestCommand implements Callable<Integer> {
-  private static final Pattern ROWS = Pattern.compile("(?i).*[.](?:jsonl|ndjson|gz)");
+  private static final List<String> ROWS = List.of(".jsonl", ".ndjson", ".gz");
 
   /** Beyond this, phrases are sentences, and the index of a large set outgrows the memory. */
   private static final int MOST_WORDS = 5;
@@ -119,7 +118,7 @@ final class SuggestCommand implements Callable<Integer> {
     int faults = 0;
     for (String name : names) {
       try (Arrivals arrivals =
-          ROWS.matcher(name).matches()
+          ROWS.stream().anyMatch(name.toLowerCase(Locale.ROOT)::endsWith)
               ? ResponseRows.open(workshop.sources(), name)
               : new ResponseFiles(
                   workshop.sources(),
