@@ -255,9 +255,11 @@ public final class MissingConcepts implements Closeable {
       }
       of = WordWeights.COUNTED;
     }
-    return times * of <= elsewhere * contentWords
+    double here = times;
+    double all = contentWords;
+    return here * of <= elsewhere * all
         ? 0
-        : LikelihoodRatio.of(times, elsewhere, contentWords - times, Math.max(0, of - elsewhere));
+        : LikelihoodRatio.of(here, elsewhere, all - here, Math.max(0, of - elsewhere));
   }
 
   /** Tells whether the words of a phrase meet more often than by chance, wherever it is cut. */
@@ -286,7 +288,7 @@ public final class MissingConcepts implements Closeable {
     return standing.stream()
         .filter(
             candidate ->
-                byWord.get(candidate.key().split(" ")[0]).stream()
+                byWord.getOrDefault(candidate.key().split(" ")[0], List.of()).stream()
                     .noneMatch(
                         other ->
                             other.key().length() > candidate.key().length()
