@@ -260,13 +260,11 @@ public final class MissingConcepts implements Closeable {
       }
       of = WordWeights.COUNTED;
     }
-    return times * of <= elsewhere * contentWords
+    double here = times;
+    double all = contentWords;
+    return here * of <= elsewhere * all
         ? 0
-        : LikelihoodRatio.of(
-            (double) times,
-            elsewhere,
-            (double) (contentWords - times),
-            Math.max(0, of - elsewhere));
+        : LikelihoodRatio.of(here, elsewhere, all - here, Math.max(0, of - elsewhere));
   }
 
   /** Tells whether the words of a phrase meet more often than by chance, wherever it is cut. */
