@@ -62,7 +62,7 @@ class LinearPatternsTest {
   private static final Pattern UNICODE =
       Pattern.compile("(?<!\\\\)((?:\\\\\\\\)*)\\\\u([0-9a-fA-F]{4})");
 
-  private static final int LENGTH = 600;
+  private static final int LENGTH = 250;
   private static final int LEAST_PATTERNS = 150;
 
   /** How much more than twice it may take, for what is looked at once a search. */
