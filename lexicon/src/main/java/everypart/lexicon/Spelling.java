@@ -166,7 +166,7 @@ final class Spelling {
 
   /** Tells whether a form that no list has is a regular inflection of a word that one has. */
   private boolean isInflected(String form) {
-    for (String ending : List.of("s", "es", "ed", "d", "ing", "ly", "er", "est")) {
+    for (String ending : Language.english().list("ending")) {
       if (form.endsWith(ending) && form.length() - ending.length() >= 3) {
         String base = form.substring(0, form.length() - ending.length());
         if (lists.isWord(base) || lists.isWord(base + "e")) {

@@ -29,104 +29,14 @@ final class WordLists {
 
   /** Pronouns and other words that stand as the subject of a clause, or open one. */
   private static final Set<String> SUBJECTS =
-      Set.of(
-          "i",
-          "you",
-          "he",
-          "she",
-          "it",
-          "we",
-          "they",
-          "there",
-          "this",
-          "these",
-          "those",
-          "that",
-          "i'm",
-          "i've",
-          "i'd",
-          "i'll",
-          "you're",
-          "you've",
-          "you'll",
-          "he's",
-          "she's",
-          "it's",
-          "it'll",
-          "we're",
-          "we've",
-          "we'll",
-          "they're",
-          "they've",
-          "they'll",
-          "there's",
-          "that's",
-          "everyone",
-          "everything",
-          "nothing",
-          "nobody",
-          "someone",
-          "people");
+      Language.english().words("subject");
 
   private static final Set<String> FINITE =
-      Set.of(
-          "is",
-          "are",
-          "was",
-          "were",
-          "am",
-          "has",
-          "have",
-          "had",
-          "do",
-          "does",
-          "did",
-          "will",
-          "would",
-          "can",
-          "could",
-          "may",
-          "might",
-          "must",
-          "should",
-          "shall",
-          "cannot",
-          "isn't",
-          "aren't",
-          "wasn't",
-          "weren't",
-          "hasn't",
-          "haven't",
-          "hadn't",
-          "don't",
-          "doesn't",
-          "didn't",
-          "won't",
-          "wouldn't",
-          "can't",
-          "couldn't",
-          "shouldn't");
+      Language.english().words("finite");
 
   /** Words that look like a participle in -ing and are none. */
   private static final Set<String> NO_PARTICIPLE =
-      Set.of(
-          "thing",
-          "something",
-          "anything",
-          "nothing",
-          "everything",
-          "during",
-          "morning",
-          "evening",
-          "spring",
-          "string",
-          "ceiling",
-          "sibling",
-          "bring",
-          "sting",
-          "swing",
-          "cling",
-          "fling");
+      Language.english().words("no_participle");
 
   /**
    * What is known of one word.

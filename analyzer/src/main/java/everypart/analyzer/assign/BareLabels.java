@@ -44,7 +44,7 @@ final class BareLabels {
   /** So many words to a stop, at the least, has a text that was dictated. */
   private static final int WORDS_A_STOP = 20;
 
-  private record Found(Span span, String written, int part, Place place, boolean led) {}
+  private record BareLetter(Span span, String written, int part, Place place, boolean led) {}
 
   private final Labels labels;
 
@@ -57,14 +57,14 @@ final class BareLabels {
     if (!hasLetter(raw)) {
       return new ArrayList<>(known);
     }
-    List<Found> found = find(raw, known);
+    List<BareLetter> found = find(raw, known);
     Set<Place> places = new HashSet<>();
     for (Place place : Place.values()) {
       places.add(place);
       if (place == Place.INSIDE && !(known.size() < 2 && isDictated(raw))) {
         break;
       }
-      List<Found> run =
+      List<BareLetter> run =
           run(found.stream().filter(one -> places.contains(one.place())).toList(), known);
       if (isRun(run, known)) {
         List<LabelMark> all = new ArrayList<>(known);
@@ -100,13 +100,13 @@ final class BareLabels {
   }
 
   /** Returns the letters that may be labels of parts which have none yet. */
-  private List<Found> find(String raw, List<LabelMark> known) {
+  private List<BareLetter> find(String raw, List<LabelMark> known) {
     Set<String> labelled = new HashSet<>();
     known.forEach(mark -> labelled.addAll(mark.parts()));
     Matcher opening = OPENING.matcher(raw);
     int opened = opening.lookingAt() ? opening.end() : 0;
     Map<String, Integer> times = new HashMap<>();
-    List<Found> found = new ArrayList<>();
+    List<BareLetter> found = new ArrayList<>();
     Matcher matcher = LETTER.matcher(raw);
     while (matcher.find()) {
       String written = matcher.group("label");
@@ -134,7 +134,7 @@ final class BareLabels {
       }
       if (!name && !article) {
         found.add(
-            new Found(
+            new BareLetter(
                 new Span(matcher.start(), matcher.end()),
                 written,
                 labels.place(named.get(0)),
@@ -182,14 +182,14 @@ final class BareLabels {
    * Returns the longest run of letters in the prompt's order that goes with the labels known; of
    * two, the one that begins first.
    */
-  private List<Found> run(List<Found> found, List<LabelMark> known) {
+  private List<BareLetter> run(List<BareLetter> found, List<LabelMark> known) {
     int parts = labels.parts().size();
     int[] longest = new int[parts];
-    List<List<Found>> runs = new ArrayList<>();
+    List<List<BareLetter>> runs = new ArrayList<>();
     for (int p = 0; p < parts; p++) {
       runs.add(List.of());
     }
-    for (Found one : found) {
+    for (BareLetter one : found) {
       if (!fits(one, known)) {
         continue;
       }
@@ -201,7 +201,7 @@ final class BareLabels {
       }
       int length = (before < 0 ? 0 : longest[before]) + (one.led() ? 11 : 10);
       if (length > longest[one.part()]) {
-        List<Found> run = new ArrayList<>(before < 0 ? List.of() : runs.get(before));
+        List<BareLetter> run = new ArrayList<>(before < 0 ? List.of() : runs.get(before));
         run.add(one);
         runs.set(one.part(), run);
         longest[one.part()] = length;
@@ -217,7 +217,7 @@ final class BareLabels {
   /**
    * Tells whether a letter stands between the labels before and after it, in the prompt's order.
    */
-  private boolean fits(Found one, List<LabelMark> known) {
+  private boolean fits(BareLetter one, List<LabelMark> known) {
     int before = -1;
     int after = labels.parts().size();
     for (LabelMark mark : known) {
@@ -235,7 +235,7 @@ final class BareLabels {
   }
 
   /** Tells whether a run is long enough to be no chance. */
-  private boolean isRun(List<Found> run, List<LabelMark> known) {
+  private boolean isRun(List<BareLetter> run, List<LabelMark> known) {
     if (run.isEmpty()) {
       return false;
     }

@@ -1,5 +1,6 @@
 package everypart.analyzer.assign;
 
+import everypart.lexicon.Language;
 import java.util.regex.Pattern;
 
 /** How labels look. */
@@ -18,7 +19,8 @@ final class LabelPatterns {
   private static final String OPEN = "[\\s>#*_|\\u2022-]{0,6}";
 
   private static final String LEAD =
-      "(?:(?:ok|okay|so|then|and|as|now|um|uh|er|right|well|next|first|finally|also|oh"
+      "(?:(?:"
+          + Language.english().either("before_label")
           + "|(?:moving|going|carrying) on) ){0,4}(?:(?:for|in|to|on|with) )?(?:the |my )?";
 
   private static final String CLOSE =
@@ -26,7 +28,7 @@ final class LabelPatterns {
           + "|(?=\\s|$))[*_]{0,2}";
 
   private static final String NUMBER_WORDS =
-      "one|two|three|four|five|six|seven|eight|nine|ten|be|bee|see|sea|dee";
+      Language.english().either("cardinal") + "|" + Language.english().either("heard_letter");
 
   private LabelPatterns() {}
 
@@ -118,7 +120,9 @@ final class LabelPatterns {
   private static String ordinals(String group) {
     return "(?<"
         + group
-        + ">first|second|third|fourth|fifth|sixth|seventh|eighth|ninth|tenth|\\d{1,2}(?:st|nd|rd|th))";
+        + ">"
+        + Language.english().either("ordinal")
+        + "|\\d{1,2}(?:st|nd|rd|th))";
   }
 
   private static String label(boolean nested) {

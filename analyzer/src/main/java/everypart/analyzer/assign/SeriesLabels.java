@@ -1,5 +1,6 @@
 package everypart.analyzer.assign;
 
+import everypart.lexicon.Language;
 import everypart.analyzer.assign.LabelMark.Place;
 import everypart.analyzer.assign.LabelMark.Style;
 import everypart.analyzer.text.Sentence;
@@ -20,8 +21,12 @@ import java.util.regex.Pattern;
 final class SeriesLabels {
   private static final Pattern MEMBER =
       Pattern.compile(
-          "[\\s>*_\\u2022-]{0,6}(?:(?:the|my) )?(?:(?<count>one|two|three|four|five|six|seven|eight|nine|ten)"
-              + "|(?<nth>first|second|third|fourth|fifth|sixth|seventh|eighth|ninth|tenth|\\d{1,2}(?:st|nd|rd|th))(?:ly)?"
+          "[\\s>*_\\u2022-]{0,6}(?:(?:the|my) )?(?:(?<count>"
+              + Language.english().either("cardinal")
+              + ")"
+              + "|(?<nth>"
+              + Language.english().either("ordinal")
+              + "|\\d{1,2}(?:st|nd|rd|th))(?:ly)?"
               + "|(?<next>next|then)|(?<last>last|lastly|final|finally))"
               + "(?: (?:one|answer|part))?(?:\\s?(?<strong>[:)]|\\.(?=\\s)|[\\u2013\\u2014-](?=\\s)|is\\b)|(?<weak>,|(?=\\s)))",
           Pattern.CASE_INSENSITIVE);

@@ -1,5 +1,6 @@
 package everypart.analyzer.judge;
 
+import everypart.lexicon.Language;
 import everypart.analyzer.judge.Clause.Role;
 import everypart.analyzer.judge.WordClasses.Form;
 import everypart.analyzer.judge.WordClasses.Stem;
@@ -15,11 +16,13 @@ import java.util.Set;
  * results and conditions. It needs no parser: an answer's connectives stand where its clauses meet.
  */
 final class ClauseSplitter {
-  private static final Vocabulary BECAUSE = new Vocabulary(Set.of("because", "becausee"));
+  private static final Vocabulary BECAUSE = new Vocabulary(Language.english().words("because"));
   private static final Set<String> STRONG =
       Set.of(";", ":", "(", ")", "[", "]", "\u2013", "\u2014");
   private static final Set<String> ARROW = Set.of(">", "\u2192", "\u21d2");
   private static final Set<String> STOPS = Set.of(".", "!", "?");
+
+  private static final Set<String> BROKEN_OFF = Language.english().words("broken_off");
 
   private final WordClasses words;
 
@@ -290,10 +293,7 @@ final class ClauseSplitter {
     if (!last.isWord() || tokens.size() < 3) {
       return false;
     }
-    return Set.of(
-            "the", "a", "an", "and", "or", "so", "because", "if", "of", "to", "with", "from", "is",
-            "should", "would", "will")
-        .contains(last.form());
+    return BROKEN_OFF.contains(last.form());
   }
 
   private static String form(List<Token> tokens, int i) {

@@ -1,5 +1,6 @@
 package everypart.analyzer.judge;
 
+import everypart.lexicon.Language;
 import everypart.analyzer.judge.WordClasses.Form;
 import everypart.analyzer.text.Sentence;
 import everypart.analyzer.text.Token;
@@ -31,7 +32,7 @@ final class CopiedWording {
   /** 2^64 over the golden ratio; odd, so no two products are the same (Knuth 1973, 6.4). */
   private static final long SCATTER = 0x9E3779B97F4A7C15L;
 
-  private static final Set<String> ADDS_NOTHING = Set.of("my", "a", "an", "the", "and");
+  private static final Set<String> ADDS_NOTHING = Language.english().words("adds_nothing");
 
   private final WordClasses words;
   private final Map<String, Integer> numbers = new HashMap<>();

@@ -362,7 +362,7 @@ final class Features {
     Set<String> all = new HashSet<>();
     boolean equals = false;
     for (Answer.Said said : answer.sentences()) {
-      for (NumberWords.Found found : NumberWords.find(said.sentence().tokens())) {
+      for (NumberWords.Numeral found : NumberWords.find(said.sentence().tokens())) {
         all.add(found.value());
         equals |= found.afterEquals();
       }

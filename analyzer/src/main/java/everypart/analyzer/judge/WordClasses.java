@@ -3,6 +3,7 @@ package everypart.analyzer.judge;
 import com.fasterxml.jackson.databind.JsonNode;
 import everypart.analyzer.text.Token;
 import everypart.lexicon.KeptYaml;
+import everypart.lexicon.Language;
 import java.util.HashMap;
 import java.util.HashSet;
 import java.util.List;
@@ -114,7 +115,8 @@ final class WordClasses {
       throw new IllegalStateException(FILE + " lacks the class \"" + name + "\"");
     }
     Set<String> words = new HashSet<>();
-    for (String word : list.asText().strip().split("\\s+")) {
+    List<String> written = List.of(list.asText().strip().split("\\s+"));
+    for (String word : Language.english().expand(written)) {
       words.add(change.apply(word));
     }
     return words;

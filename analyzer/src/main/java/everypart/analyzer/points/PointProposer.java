@@ -1,5 +1,6 @@
 package everypart.analyzer.points;
 
+import everypart.lexicon.Language;
 import everypart.analyzer.coverage.Coverage;
 import everypart.analyzer.coverage.CoverageAnalyzer;
 import everypart.analyzer.coverage.DemandCoverage;
@@ -47,9 +48,7 @@ public final class PointProposer {
 
   /** Nouns that point at something else, and so are no point by themselves. */
   private static final Set<String> EMPTY_NOUNS =
-      Set.of(
-          "thing", "way", "lot", "kind", "sort", "part", "number", "amount", "example", "reason",
-          "case", "fact", "result", "time", "one", "other", "answer", "mark", "point", "credit");
+      Language.english().words("empty_noun");
 
   private final Lexicon lexicon;
   private final CoverageAnalyzer analyzer;
@@ -62,7 +61,7 @@ public final class PointProposer {
   }
 
   /** A phrase of the model answer. */
-  private record Candidate(Point point, Set<String> stems, double rareness, int at) {}
+  private record Phrase(Point point, Set<String> stems, double rareness, int at) {}
 
   /** Proposes points for each demand of a prompt. */
   public Proposals propose(Prompt prompt, String modelAnswer) {
@@ -129,7 +128,7 @@ public final class PointProposer {
       List<Sentence> sentences,
       Set<String> asked,
       Set<String> given) {
-    Map<Set<String>, Candidate> candidates = new LinkedHashMap<>();
+    Map<Set<String>, Phrase> candidates = new LinkedHashMap<>();
     for (Sentence sentence : sentences) {
       if (demand.demand().kind() == DemandKind.CALCULATE) {
         values(text, sentence, candidates);
@@ -140,17 +139,17 @@ public final class PointProposer {
     }
     return candidates.values().stream()
         .sorted(
-            Comparator.comparingDouble((Candidate one) -> -one.rareness())
-                .thenComparingInt(Candidate::at))
+            Comparator.comparingDouble((Phrase one) -> -one.rareness())
+                .thenComparingInt(Phrase::at))
         .limit(MOST)
-        .map(Candidate::point)
+        .map(Phrase::point)
         .toList();
   }
 
   /**
    * Adds the values of a calculation with the word behind each; the last one, its result, leads.
    */
-  private static void values(Text text, Sentence sentence, Map<Set<String>, Candidate> candidates) {
+  private static void values(Text text, Sentence sentence, Map<Set<String>, Phrase> candidates) {
     List<Token> tokens = sentence.tokens();
     for (int i = 0; i < tokens.size(); i++) {
       if (tokens.get(i).isNumber()) {
@@ -162,7 +161,7 @@ public final class PointProposer {
         }
         phrases.add(value);
         int at = tokens.get(i).start();
-        candidates.put(Set.of(value), new Candidate(new Point(phrases), Set.of(value), at, at));
+        candidates.put(Set.of(value), new Phrase(new Point(phrases), Set.of(value), at, at));
       }
     }
   }
@@ -172,7 +171,7 @@ public final class PointProposer {
       Sentence sentence,
       Set<String> asked,
       Set<String> given,
-      Map<Set<String>, Candidate> candidates) {
+      Map<Set<String>, Phrase> candidates) {
     List<Span> named = new ArrayList<>();
     for (ConceptMatch match : lexicon.concepts(sentence)) {
       Span at = sentence.span(match.at());
@@ -207,7 +206,7 @@ public final class PointProposer {
       Set<String> asked,
       Set<String> given,
       List<Span> named,
-      Map<Set<String>, Candidate> candidates) {
+      Map<Set<String>, Phrase> candidates) {
     List<String> tags = tagger.tags(text, sentence);
     List<Token> tokens = sentence.tokens();
     int i = 0;
@@ -248,7 +247,7 @@ public final class PointProposer {
   }
 
   private void add(
-      Map<Set<String>, Candidate> candidates,
+      Map<Set<String>, Phrase> candidates,
       Point point,
       Set<String> key,
       List<Token> tokens,
@@ -261,7 +260,7 @@ public final class PointProposer {
     if (isAsked(tokens, given)) {
       rareness *= GIVEN;
     }
-    candidates.putIfAbsent(key, new Candidate(point, key, rareness, tokens.get(0).start()));
+    candidates.putIfAbsent(key, new Phrase(point, key, rareness, tokens.get(0).start()));
   }
 
   /** A phrase in one line and in small letters, unless a word of it is all capitals. */
