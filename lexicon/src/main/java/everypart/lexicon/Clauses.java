@@ -11,8 +11,7 @@ final class Clauses {
   private static final Set<String> COORDINATORS = Language.english().words("coordinator");
 
   /** Words that begin a clause of their own in the middle of a sentence. */
-  private static final Set<String> OPENERS =
-      Language.english().words("clause_opener");
+  private static final Set<String> OPENERS = Language.english().words("clause_opener");
 
   /** No clause is longer than this, in words: what is looked at for each cue has a bound. */
   private static final int LONGEST = 400;
@@ -20,16 +19,14 @@ final class Clauses {
   private static final Set<String> RELATIVES = Language.english().words("relative");
 
   /** Words at the edge of a stretch that are no part of what it says. */
-  private static final Set<String> EDGE =
-      Language.english().words("clause_edge");
+  private static final Set<String> EDGE = Language.english().words("clause_edge");
 
   private static final Set<String> LEADS = Language.english().words("clause_lead");
 
   private static final Set<String> BETWEEN_DENIAL_AND_VERB =
       Language.english().words("between_denial_and_verb");
 
-  private static final Set<String> DENIALS =
-      Language.english().words("denial");
+  private static final Set<String> DENIALS = Language.english().words("denial");
 
   /**
    * The stretches on both sides of a cue.

@@ -34,8 +34,13 @@ import org.apache.lucene.util.fst.PositiveIntOutputs;
  * phone") is found like a name and then dropped.
  */
 final class ConceptMatcher {
+  /** Company of a concept that is related to it; the three weights only rank. Chosen by eye. */
   private static final int DIRECT = 100;
+
+  /** Company of a concept of the same unit. */
   private static final int SAME_UNIT = 10;
+
+  /** Company of a concept of the same subject. */
   private static final int SAME_SUBJECT = 1;
 
   private final ConceptWords words;

@@ -75,17 +75,18 @@ public final class Language {
   }
 
   /**
-   * Returns a list as the alternatives of a regular expression, in the order of the file.
+   * Returns a list as the alternatives of a regular expression, in the order of the file; {@code
+   * next_one} in the list stands for the two words "next one".
    *
    * @throws IllegalArgumentException when there is no such list
    */
   public String either(String name) {
-    return String.join("|", list(name));
+    return String.join("|", list(name)).replace('_', ' ');
   }
 
   /**
-   * Returns words with the lists that they take in: of "going" and "+modal" the word and all modals,
-   * each word once, in order.
+   * Returns words with the lists that they take in: of "going" and "+modal" the word and all
+   * modals, each word once, in order.
    *
    * @throws IllegalArgumentException when there is no such list
    */

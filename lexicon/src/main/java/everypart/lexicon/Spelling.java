@@ -24,8 +24,12 @@ import org.jspecify.annotations.Nullable;
  * few names have are not worth the risk in short words: "protine" is no "proline".
  */
 final class Spelling {
+  /** One slip is forgiven in words of so many letters or more. Chosen by eye. */
   private static final int ONE_SLIP_FROM = 5;
+
+  /** Two slips are forgiven in words of so many letters or more. Chosen by eye. */
   private static final int TWO_SLIPS_FROM = 8;
+
   private static final int MOST_SLIPS = 2;
 
   /** A word that only a few names have is taken for meant at one slip in eight letters or more. */

@@ -22,21 +22,20 @@ import java.util.zip.GZIPInputStream;
  */
 final class WordLists {
   private static final String RESOURCE = "words.txt.gz";
+
+  /** A finite verb further away belongs to another clause. Chosen by eye. */
   private static final int MOST_WORDS_OF_SUBJECT = 9;
 
   /** The SCOWL size class of the lists that "most adults know", by its own description. */
   private static final int FAIRLY_COMMON = 50;
 
   /** Pronouns and other words that stand as the subject of a clause, or open one. */
-  private static final Set<String> SUBJECTS =
-      Language.english().words("subject");
+  private static final Set<String> SUBJECTS = Language.english().words("subject");
 
-  private static final Set<String> FINITE =
-      Language.english().words("finite");
+  private static final Set<String> FINITE = Language.english().words("finite");
 
   /** Words that look like a participle in -ing and are none. */
-  private static final Set<String> NO_PARTICIPLE =
-      Language.english().words("no_participle");
+  private static final Set<String> NO_PARTICIPLE = Language.english().words("no_participle");
 
   /**
    * What is known of one word.

@@ -33,7 +33,8 @@ class LanguageTest {
   void aListTakesInOthersInOrderAndEachWordOnce() {
     Language made =
         new Language(
-            "made.yaml", yaml("words:\n  all: one +few two\n  few: three +fewer\n  fewer: one four"));
+            "made.yaml",
+            yaml("words:\n  all: one +few two\n  few: three +fewer\n  fewer: one four"));
     assertEquals(List.of("one", "three", "four", "two"), made.list("all"));
     assertEquals(Set.of("one", "four"), made.words("fewer"));
     assertEquals("three|one|four", made.either("few"));

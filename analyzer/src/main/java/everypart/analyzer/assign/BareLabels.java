@@ -3,6 +3,7 @@ package everypart.analyzer.assign;
 import everypart.analyzer.assign.LabelMark.Place;
 import everypart.analyzer.assign.LabelMark.Style;
 import everypart.analyzer.text.Span;
+import everypart.lexicon.Language;
 import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.HashSet;
@@ -23,11 +24,15 @@ import java.util.regex.Pattern;
  * those that come back again and again.
  */
 final class BareLabels {
+  /** Nothing that a letter could be joined to stands right before it. */
+  private static final String APART = "(?<![\\p{L}\\p{N}'\\u2019.(\\[/*=+-])";
+
   private static final Pattern LETTER =
       Pattern.compile(
-          "(?<![\\p{L}\\p{N}'\\u2019.(\\[/*=+-])"
-              + "(?<lead>(?:(?:and|so|ok|okay|um|uh|er|erm|then|now|next|next one|letter|number|for"
-              + "|answer|onto|on to|moving on to|going on to) ){0,5})"
+          APART
+              + "(?<lead>(?:(?:"
+              + Language.english().either("before_bare_label")
+              + ") ){0,5})"
               + "(?<label>[a-h]|\\d{1,2})(?:,|(?=[ \\t]))(?![ \\t]*[-+*/=<>)(&])(?=[ \\t]\\S)"
               + "(?! (?:and|or|to) [a-h]\\b)(?! cells?\\b)(?: is\\b(?: that\\b)?)?",
           Pattern.CASE_INSENSITIVE);
@@ -35,13 +40,13 @@ final class BareLabels {
   /** What may stand before the first label of a dictated answer. */
   private static final Pattern OPENING =
       Pattern.compile(
-          "(?:\\s|[,.]|\\b(?:um|uh|er|erm|ok|okay|so|right|well|now|alright|hi|hello|and|for|yes|first|starting|with|my|answers?)\\b){0,20}",
+          "(?:\\s|[,.]|\\b(?:" + Language.english().either("before_dictation") + ")\\b){0,20}",
           Pattern.CASE_INSENSITIVE);
 
-  /** A letter that stands alone more often than this is a symbol. */
+  /** A letter that stands alone more often than this is a symbol, no label. Chosen by eye. */
   private static final int MOST = 2;
 
-  /** So many words to a stop, at the least, has a text that was dictated. */
+  /** A text with at least so many words to each stop is taken as dictated. Chosen by eye. */
   private static final int WORDS_A_STOP = 20;
 
   private record BareLetter(Span span, String written, int part, Place place, boolean led) {}

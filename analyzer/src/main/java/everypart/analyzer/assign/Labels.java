@@ -1,8 +1,8 @@
 package everypart.analyzer.assign;
 
-import everypart.lexicon.Language;
 import everypart.analyzer.prompt.Part;
 import everypart.analyzer.prompt.Prompt;
+import everypart.lexicon.Language;
 import everypart.lexicon.TaskVerbs;
 import java.util.ArrayList;
 import java.util.HashMap;
@@ -29,7 +29,10 @@ final class Labels {
   /** How a letter sounds, as a machine that takes dictation may write it. */
   private static final Map<String, String> HEARD = heard();
 
-  /** Shorter sentences of a wording may be anybody's words. */
+  /**
+   * A sentence of the prompt with fewer words is not taken for a copied question: a writer may have
+   * come to the same words alone. Chosen by eye.
+   */
   private static final int SHORTEST_HEADING = 4;
 
   private final List<String> parts;

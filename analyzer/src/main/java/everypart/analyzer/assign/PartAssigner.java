@@ -23,7 +23,7 @@ import java.util.concurrent.locks.ReentrantLock;
  * any, is aligned to the parts by its words.
  */
 public final class PartAssigner {
-  /** More than any words can weigh: a labelled sentence stays with its label. */
+  /** A score that no words can reach, so that a labelled sentence stays with its label. */
   private static final double LABELLED = 1000;
 
   private final Lexicon lexicon;

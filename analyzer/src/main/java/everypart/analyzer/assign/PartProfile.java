@@ -1,6 +1,5 @@
 package everypart.analyzer.assign;
 
-import everypart.lexicon.Language;
 import everypart.analyzer.prompt.Demand;
 import everypart.analyzer.prompt.Part;
 import everypart.analyzer.prompt.Point;
@@ -14,6 +13,7 @@ import everypart.lexicon.Aspect;
 import everypart.lexicon.Concept;
 import everypart.lexicon.ConceptMatch;
 import everypart.lexicon.DemandKind;
+import everypart.lexicon.Language;
 import everypart.lexicon.Lexicon;
 import java.util.ArrayList;
 import java.util.EnumSet;

@@ -1,11 +1,11 @@
 package everypart.analyzer.assign;
 
-import everypart.lexicon.Language;
 import everypart.analyzer.assign.LabelMark.Place;
 import everypart.analyzer.assign.LabelMark.Style;
 import everypart.analyzer.text.Sentence;
 import everypart.analyzer.text.Span;
 import everypart.analyzer.text.Text;
+import everypart.lexicon.Language;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
@@ -27,7 +27,11 @@ final class SeriesLabels {
               + "|(?<nth>"
               + Language.english().either("ordinal")
               + "|\\d{1,2}(?:st|nd|rd|th))(?:ly)?"
-              + "|(?<next>next|then)|(?<last>last|lastly|final|finally))"
+              + "|(?<next>"
+              + Language.english().either("next_in_series")
+              + ")|(?<last>"
+              + Language.english().either("last_in_series")
+              + "))"
               + "(?: (?:one|answer|part))?(?:\\s?(?<strong>[:)]|\\.(?=\\s)|[\\u2013\\u2014-](?=\\s)|is\\b)|(?<weak>,|(?=\\s)))",
           Pattern.CASE_INSENSITIVE);
 

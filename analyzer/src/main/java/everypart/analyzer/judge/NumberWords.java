@@ -1,7 +1,7 @@
 package everypart.analyzer.judge;
 
-import everypart.lexicon.Language;
 import everypart.analyzer.text.Token;
+import everypart.lexicon.Language;
 import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.LinkedHashSet;

@@ -67,7 +67,10 @@ final class WordClasses {
 
   private final Map<String, Long> formClasses = new HashMap<>();
   private final Map<String, Long> stemClasses = new HashMap<>();
+
+  /** Shorter words are too near to others for a slip to be forgiven. Chosen by eye. */
   private static final int LEAST_FUZZY = 7;
+
   private static final int MOST_REMEMBERED = 100_000;
 
   private final Vocabulary emptyForms;

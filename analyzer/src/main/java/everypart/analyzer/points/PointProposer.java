@@ -1,6 +1,5 @@
 package everypart.analyzer.points;
 
-import everypart.lexicon.Language;
 import everypart.analyzer.coverage.Coverage;
 import everypart.analyzer.coverage.CoverageAnalyzer;
 import everypart.analyzer.coverage.DemandCoverage;
@@ -15,6 +14,7 @@ import everypart.analyzer.text.Token;
 import everypart.lexicon.Concept;
 import everypart.lexicon.ConceptMatch;
 import everypart.lexicon.DemandKind;
+import everypart.lexicon.Language;
 import everypart.lexicon.Lexicon;
 import java.util.ArrayList;
 import java.util.Comparator;
@@ -37,6 +37,7 @@ import java.util.regex.Pattern;
  * is the weight of {@link everypart.lexicon.WordWeights}. One proposer serves all threads.
  */
 public final class PointProposer {
+  /** So many points are proposed for a demand at most. Chosen by eye. */
   private static final int MOST = 6;
 
   /** What words that the prompt already holds, outside the part, keep of their weight. */
@@ -47,8 +48,7 @@ public final class PointProposer {
   private static final Set<String> NOUNS = Set.of("NOUN", "PROPN");
 
   /** Nouns that point at something else, and so are no point by themselves. */
-  private static final Set<String> EMPTY_NOUNS =
-      Language.english().words("empty_noun");
+  private static final Set<String> EMPTY_NOUNS = Language.english().words("empty_noun");
 
   private final Lexicon lexicon;
   private final CoverageAnalyzer analyzer;

@@ -256,7 +256,9 @@ final class DemandReader {
       return false;
     }
 
-    /** Shows what the writer is to use, which is no demand but must not be lost. */
+    /**
+     * Remarks on words such as "use the graph": they are no demand, but the author should see them.
+     */
     private void directions(AskedSentence at) {
       for (int i = at.start(); i < at.size(); i++) {
         OptionalInt end = verbs.direction(at.line(), i);

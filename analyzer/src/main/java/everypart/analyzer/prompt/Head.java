@@ -15,7 +15,7 @@ import java.util.Optional;
  * @param rule what a trailer was read by
  */
 record Head(Opening form, int from, int object, Optional<TaskVerb> verb, Optional<TaskRule> rule) {
-  /** What a demand looks like. */
+  /** What kind of words a demand begins with. */
   enum Opening {
     /** A task verb. */
     VERB,

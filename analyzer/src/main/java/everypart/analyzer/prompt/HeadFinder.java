@@ -14,6 +14,7 @@ import java.util.OptionalInt;
 
 /** Finds the places in a sentence where demands begin. */
 final class HeadFinder {
+  /** What stands between a verb and its object has at most so many words. Chosen by eye. */
   private static final int LONGEST_INSERT = 14;
 
   /** Where a clause that may make a demand begins. */

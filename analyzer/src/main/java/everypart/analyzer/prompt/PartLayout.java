@@ -259,7 +259,8 @@ final class PartLayout {
   }
 
   /** A first item inside a line whose second one stands at the start of a line. */
-  private static boolean opensList(PossibleLabel first, NavigableMap<Integer, PossibleLabel> found) {
+  private static boolean opensList(
+      PossibleLabel first, NavigableMap<Integer, PossibleLabel> found) {
     Map.Entry<Integer, PossibleLabel> next = found.higherEntry(first.start());
     return next != null && stepsOn(first, next.getValue());
   }

@@ -26,6 +26,8 @@ import java.util.regex.Pattern;
 public final class PromptReader {
   private static final Pattern HEADING = Pattern.compile("^[ \\t]{0,3}#{1,6}[ \\t]+(\\S[^\\n]*)");
   private static final Pattern BLANK_LINE = Pattern.compile("\\n[ \\t]*\\n");
+
+  /** A longer first line is a sentence, not a title, in characters. Chosen by eye. */
   private static final int LONGEST_TITLE = 80;
 
   /** More marks than this are given for the fullness of an answer, not for its number of things. */
@@ -325,7 +327,8 @@ public final class PromptReader {
       if (found.demands().isEmpty()) {
         Optional<Demand> unknown = reader.byUnknownVerb(wording, from, to);
         if (unknown.isPresent()) {
-          reading = new DemandReader.DemandsRead(List.of(unknown.get()), found.remarks(), found.told());
+          reading =
+              new DemandReader.DemandsRead(List.of(unknown.get()), found.remarks(), found.told());
           remarks.add(
               new Remark(
                   Remark.Kind.LOOK,

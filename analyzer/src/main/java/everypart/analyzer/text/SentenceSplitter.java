@@ -45,12 +45,10 @@ final class SentenceSplitter {
   private static final int LONGEST_NUMBER = 4;
 
   /** Abbreviations behind which a sentence always goes on. */
-  private static final Set<String> NEVER_LAST =
-      Language.english().words("abbreviation_never_last");
+  private static final Set<String> NEVER_LAST = Language.english().words("abbreviation_never_last");
 
   /** Abbreviations behind which a small letter begins no sentence. */
-  private static final Set<String> ABBREVIATIONS =
-      Language.english().words("abbreviation");
+  private static final Set<String> ABBREVIATIONS = Language.english().words("abbreviation");
 
   private static final class Model {
     static final SentenceModel INSTANCE = load();

@@ -1,7 +1,7 @@
 package everypart.analyzer.text;
 
-import everypart.lexicon.Language;
 import everypart.analyzer.text.Token.Shape;
+import everypart.lexicon.Language;
 import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.List;
