@@ -61,7 +61,7 @@ public final class PointProposer {
   }
 
   /** A phrase of the model answer. */
-  private record Phrase(Point point, Set<String> stems, double rareness, int at) {}
+  private record RankedPhrase(Point point, Set<String> stems, double rareness, int at) {}
 
   /** Proposes points for each demand of a prompt. */
   public Proposals propose(Prompt prompt, String modelAnswer) {
@@ -128,7 +128,7 @@ public final class PointProposer {
       List<Sentence> sentences,
       Set<String> asked,
       Set<String> given) {
-    Map<Set<String>, Phrase> candidates = new LinkedHashMap<>();
+    Map<Set<String>, RankedPhrase> candidates = new LinkedHashMap<>();
     for (Sentence sentence : sentences) {
       if (demand.demand().kind() == DemandKind.CALCULATE) {
         values(text, sentence, candidates);
@@ -139,17 +139,18 @@ public final class PointProposer {
     }
     return candidates.values().stream()
         .sorted(
-            Comparator.comparingDouble((Phrase one) -> -one.rareness())
-                .thenComparingInt(Phrase::at))
+            Comparator.comparingDouble((RankedPhrase one) -> -one.rareness())
+                .thenComparingInt(RankedPhrase::at))
         .limit(MOST)
-        .map(Phrase::point)
+        .map(RankedPhrase::point)
         .toList();
   }
 
   /**
    * Adds the values of a calculation with the word behind each; the last one, its result, leads.
    */
-  private static void values(Text text, Sentence sentence, Map<Set<String>, Phrase> candidates) {
+  private static void values(
+      Text text, Sentence sentence, Map<Set<String>, RankedPhrase> candidates) {
     List<Token> tokens = sentence.tokens();
     for (int i = 0; i < tokens.size(); i++) {
       if (tokens.get(i).isNumber()) {
@@ -161,7 +162,7 @@ public final class PointProposer {
         }
         phrases.add(value);
         int at = tokens.get(i).start();
-        candidates.put(Set.of(value), new Phrase(new Point(phrases), Set.of(value), at, at));
+        candidates.put(Set.of(value), new RankedPhrase(new Point(phrases), Set.of(value), at, at));
       }
     }
   }
@@ -171,7 +172,7 @@ public final class PointProposer {
       Sentence sentence,
       Set<String> asked,
       Set<String> given,
-      Map<Set<String>, Phrase> candidates) {
+      Map<Set<String>, RankedPhrase> candidates) {
     List<Span> named = new ArrayList<>();
     for (ConceptMatch match : lexicon.concepts(sentence)) {
       Span at = sentence.span(match.at());
@@ -206,7 +207,7 @@ public final class PointProposer {
       Set<String> asked,
       Set<String> given,
       List<Span> named,
-      Map<Set<String>, Phrase> candidates) {
+      Map<Set<String>, RankedPhrase> candidates) {
     List<String> tags = tagger.tags(text, sentence);
     List<Token> tokens = sentence.tokens();
     int i = 0;
@@ -247,7 +248,7 @@ public final class PointProposer {
   }
 
   private void add(
-      Map<Set<String>, Phrase> candidates,
+      Map<Set<String>, RankedPhrase> candidates,
       Point point,
       Set<String> key,
       List<Token> tokens,
@@ -260,7 +261,7 @@ public final class PointProposer {
     if (isAsked(tokens, given)) {
       rareness *= GIVEN;
     }
-    candidates.putIfAbsent(key, new Phrase(point, key, rareness, tokens.get(0).start()));
+    candidates.putIfAbsent(key, new RankedPhrase(point, key, rareness, tokens.get(0).start()));
   }
 
   /** A phrase in one line and in small letters, unless a word of it is all capitals. */
