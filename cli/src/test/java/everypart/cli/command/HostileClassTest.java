@@ -85,5 +85,6 @@ class HostileClassTest {
     }
     assertTrue(!pipe || ended.err().contains("pipe.txt: this is a pipe"), ended.err());
     assertTrue(ended.err().contains("zero.txt: this is a pipe or a device"), ended.err());
+    Files.delete(set.resolve("zero.txt")); // JUnit warns of a link that leads out of the folder
   }
 }
