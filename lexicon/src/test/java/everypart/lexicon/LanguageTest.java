@@ -53,8 +53,10 @@ class LanguageTest {
 
   private static void assertTold(String told, String text) {
     String message =
-        assertThrows(IllegalArgumentException.class, () -> new Language("made.yaml", yaml(text)))
-            .getMessage();
+        String.valueOf(
+            assertThrows(
+                    IllegalArgumentException.class, () -> new Language("made.yaml", yaml(text)))
+                .getMessage());
     assertTrue(message.contains(told) && message.contains("made.yaml"), message);
   }
 
