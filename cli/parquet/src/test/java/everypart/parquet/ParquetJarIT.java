@@ -19,6 +19,7 @@ import org.apache.commons.csv.CSVFormat;
 import org.apache.commons.csv.CSVRecord;
 import org.jspecify.annotations.Nullable;
 import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
@@ -83,6 +84,7 @@ final class ParquetJarIT {
     return file;
   }
 
+  @Tag("slow")
   @Test
   void parquetInAndOutGivesWhatCsvGives() throws IOException, InterruptedException {
     installTheSecondJar();

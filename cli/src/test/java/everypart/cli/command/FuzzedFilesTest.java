@@ -22,6 +22,7 @@ import java.util.stream.Stream;
 import java.util.zip.ZipEntry;
 import java.util.zip.ZipInputStream;
 import org.junit.jupiter.api.DynamicTest;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.TestFactory;
 import org.junit.jupiter.api.io.TempDir;
@@ -186,6 +187,7 @@ class FuzzedFilesTest {
     return twice;
   }
 
+  @Tag("slow")
   @Test
   void aChangedLexiconIsReadOrRefusedInASentence() throws IOException {
     byte[] good;

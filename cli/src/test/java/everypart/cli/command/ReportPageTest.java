@@ -22,6 +22,7 @@ import org.apache.pdfbox.text.PDFTextStripper;
 import org.junit.jupiter.api.AfterAll;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeAll;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.openqa.selenium.Keys;
@@ -31,6 +32,7 @@ import org.openqa.selenium.WebElement;
  * The report of a class set in a real browser, as a teacher works in it. With {@code
  * -Deverypart.golden=write} the pictures in docs are taken anew.
  */
+@Tag("slow")
 class ReportPageTest {
   private static final JsonMapper JSON = new JsonMapper();
   private static final Path DEMO = Path.of("..", "demo-data");

@@ -6,6 +6,7 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import com.fasterxml.jackson.databind.json.JsonMapper;
 import everypart.cli.Main;
+import everypart.cli.Programs;
 import java.io.IOException;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
@@ -20,7 +21,9 @@ import java.util.stream.Stream;
 import org.apache.commons.csv.CSVFormat;
 import org.apache.commons.csv.CSVParser;
 import org.apache.commons.csv.CSVPrinter;
+import org.jspecify.annotations.Nullable;
 import org.junit.jupiter.api.BeforeAll;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.Timeout;
 import org.junit.jupiter.api.io.TempDir;
@@ -31,7 +34,7 @@ import org.junit.jupiter.params.provider.ValueSource;
 @Timeout(300)
 class ScreenResumeTest {
   private static final Path DEMO = Path.of("..", "demo-data");
-  private static final int ROWS = 450;
+  private static final int ROWS = 300;
   private static final int JUDGED_BEFORE_THE_STOP = 60;
 
   @TempDir
@@ -44,12 +47,11 @@ class ScreenResumeTest {
   @SuppressWarnings("NullAway.Init")
   private static Path drafts;
 
-  /** The files of a run that nobody stopped. */
-  @SuppressWarnings("NullAway.Init")
-  private static Path whole;
+  /** The folder of a run that nobody stopped, once there was one. */
+  private static @Nullable Path whole;
 
   @BeforeAll
-  static void runWithoutAStop() throws Exception {
+  static void writeTheRows() throws IOException {
     rows = folder.resolve("rows.csv");
     drafts = folder.resolve("drafts.csv");
     try (CSVParser demo =
@@ -72,11 +74,19 @@ class ScreenResumeTest {
         }
       }
     }
-    whole = folder.resolve("whole");
-    Process process = start(whole);
-    assertEquals(0, process.waitFor(), Files.readString(whole.resolveSibling("whole.err")));
-    assertFalse(Files.exists(whole.resolve("unfinished")));
-    assertEquals(ROWS, Files.readAllLines(whole.resolve("results.jsonl")).size());
+  }
+
+  /** Returns what a run without a stop wrote; it is run once for all stops. */
+  private static Path whole() throws Exception {
+    Path out = folder.resolve("whole");
+    if (whole == null) {
+      Process process = start(out);
+      assertEquals(0, process.waitFor(), Files.readString(out.resolveSibling("whole.err")));
+      assertFalse(Files.exists(out.resolve("unfinished")));
+      assertEquals(ROWS, Files.readAllLines(out.resolve("results.jsonl")).size());
+      whole = out;
+    }
+    return out;
   }
 
   private static CSVPrinter printer(Path file) throws IOException {
@@ -89,22 +99,18 @@ class ScreenResumeTest {
 
   /** Starts the program as a process of its own. */
   private static Process start(Path out, String... options) throws IOException {
-    List<String> words =
-        new ArrayList<>(
-            List.of(
-                Path.of(System.getProperty("java.home"), "bin", "java").toString(),
-                "-cp",
-                System.getProperty("java.class.path"),
-                Main.class.getName(),
-                "screen",
-                DEMO.resolve("prompts").toString(),
-                rows.toString(),
-                "--earlier",
-                drafts.toString(),
-                "--slips",
-                "html,txt",
-                "--out",
-                out.toString()));
+    List<String> words = Programs.java(Main.class);
+    words.addAll(
+        List.of(
+            "screen",
+            DEMO.resolve("prompts").toString(),
+            rows.toString(),
+            "--earlier",
+            drafts.toString(),
+            "--slips",
+            "html,txt",
+            "--out",
+            out.toString()));
     words.addAll(List.of(options));
     return new ProcessBuilder(words)
         .redirectError(out.resolveSibling(out.getFileName() + ".err").toFile())
@@ -148,12 +154,13 @@ class ScreenResumeTest {
     return process;
   }
 
+  @Tag("slow")
   @ParameterizedTest(name = "killed at once: {0}")
   @ValueSource(booleans = {false, true})
   void theResumedRunHasTheBytesOfOneThatWasNotStopped(boolean atOnce) throws Exception {
     Path out = stopped(atOnce);
     isDiscreet(out.resolve("unfinished/journal.jsonl"));
-    List<String> all = Files.readAllLines(whole.resolve("results.jsonl"));
+    List<String> all = Files.readAllLines(whole().resolve("results.jsonl"));
     // A program that is killed at once writes no page; its lines stay where they were written.
     Path left = atOnce ? out.resolve("unfinished") : out;
     List<String> done = Files.readAllLines(left.resolve("results.jsonl"));
@@ -170,7 +177,7 @@ class ScreenResumeTest {
     Process process = start(out, "--resume");
     String err = out.getFileName() + ".err";
     assertEquals(0, process.waitFor(), Files.readString(folder.resolve(err)));
-    assertEquals(files(whole), files(out));
+    assertEquals(files(whole()), files(out));
     String said = Files.readString(folder.resolve(err));
     Matcher count = Pattern.compile("\\((\\d+) of the judgements made before").matcher(said);
     assertTrue(count.find(), said);

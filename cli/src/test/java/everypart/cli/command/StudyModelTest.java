@@ -11,6 +11,7 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -58,6 +59,7 @@ class StudyModelTest {
     assertFalse(Files.exists(folder.resolve("model.py")), "the next run takes them away");
   }
 
+  @Tag("slow")
   @ParameterizedTest
   @EnumSource(Interpreter.class)
   void theScriptReadsTheTableThatTheStudyWrote(Interpreter interpreter)

@@ -5,6 +5,7 @@ import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import everypart.cli.Main;
+import everypart.cli.Programs;
 import everypart.cli.report.StudyLog;
 import java.io.IOException;
 import java.nio.charset.StandardCharsets;
@@ -19,6 +20,7 @@ import java.util.SplittableRandom;
 import java.util.TreeMap;
 import java.util.concurrent.TimeUnit;
 import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -207,6 +209,7 @@ final class StudyResumeTest {
   }
 
   /** The program in a process of its own, killed while it writes, and again while it goes on. */
+  @Tag("slow")
   @ParameterizedTest(name = "{0} threads")
   @ValueSource(ints = {1, 4})
   void aKilledProcessIsGoneOnWith(int threads) throws IOException, InterruptedException {
@@ -225,7 +228,7 @@ final class StudyResumeTest {
       words.addAll(Arrays.asList(more));
       killed(words, out);
     }
-    assertFalse(Files.exists(out.resolve("study.log.json")), "it was killed too late to test");
+    assertFalse(Files.exists(out.resolve("study.log.json")), "a killed run has no log");
     Run run = study(out, "--resume", "--threads", threads);
     assertEquals(ExitStatus.DONE, run.status(), run.err());
     assertTrue(run.err().contains("taken over from the interrupted run"), run.err());
@@ -233,13 +236,7 @@ final class StudyResumeTest {
   }
 
   private void killed(List<Object> words, Path out) throws IOException, InterruptedException {
-    List<String> command =
-        new ArrayList<>(
-            List.of(
-                Path.of(System.getProperty("java.home"), "bin", "java").toString(),
-                "-cp",
-                System.getProperty("java.class.path"),
-                Main.class.getName()));
+    List<String> command = Programs.java(Main.class);
     words.forEach(word -> command.add(word.toString()));
     Process process =
         new ProcessBuilder(command)

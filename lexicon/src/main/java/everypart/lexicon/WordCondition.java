@@ -8,8 +8,8 @@ import java.util.Set;
  * @param forms words taken exactly
  * @param shapes shapes
  */
-record WordTest(Set<String> forms, Set<WordShape> shapes) {
-  WordTest {
+record WordCondition(Set<String> forms, Set<WordShape> shapes) {
+  WordCondition {
     forms = Set.copyOf(forms);
     shapes = Set.copyOf(shapes);
   }
