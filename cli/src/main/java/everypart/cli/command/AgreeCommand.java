@@ -34,9 +34,6 @@ import picocli.CommandLine.Option;
 /** Sets the program's verdicts beside people's codes. */
 @Command(name = "agree", mixinStandardHelpOptions = true)
 final class AgreeCommand implements Callable<Integer> {
-  /** What alpha's bootstrap uses unless told otherwise. */
-  static final int RESAMPLES = 1000;
-
   /** How the figures are printed. */
   enum Format {
     TEXT,
@@ -87,8 +84,7 @@ final class AgreeCommand implements Callable<Integer> {
   @Option(names = "--list", paramLabel = "N")
   private int list = 20;
 
-  @Option(names = "--level", paramLabel = "P")
-  private double level = Level.DEFAULT.value();
+  @Mixin private final LevelOption level = new LevelOption();
 
   @Option(names = "--seed", paramLabel = "N")
   private long seed = 1;
@@ -114,7 +110,7 @@ final class AgreeCommand implements Callable<Integer> {
 
   private void compare(Workshop workshop, Codes reader, String file)
       throws InputException, OutputException, IOException {
-    Level asked = level(level);
+    Level asked = level.level();
     CodedSet coded = CodedSet.read(reader, file, Optional.ofNullable(design), results);
     Agreement agreement =
         coded.agreement(Optional.ofNullable(cluster), asked, seed, workshop.problems());
@@ -153,18 +149,6 @@ final class AgreeCommand implements Callable<Integer> {
       OutputFile.write(sheet, CodingSheet.csv(lines, CodedDemand.SETTLED));
     }
     console.message(Sayings.of("agree.demandsWhichCoders", lines.size(), sheet));
-  }
-
-  /**
-   * Returns the level asked for.
-   *
-   * @throws OutputException when it is none
-   */
-  static Level level(double value) throws OutputException {
-    if (!(value > 0 && value < 1)) {
-      throw new OutputException(Sayings.of("agree.levelGiveNumber", value));
-    }
-    return new Level(value);
   }
 
   private static void refusePresent(Path sheet) throws OutputException {

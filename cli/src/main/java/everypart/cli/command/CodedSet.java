@@ -23,6 +23,9 @@ import java.util.stream.Collectors;
 
 /** People's codes beside the program's verdicts, with what the codes were drawn from. */
 final class CodedSet {
+  /** How many resamples the bootstrap of alpha draws. */
+  private static final int RESAMPLES = 1000;
+
   private final String file;
   private final Codes.Coded coded;
   private final Codes.Verdicts verdicts;
@@ -147,7 +150,7 @@ final class CodedSet {
     return new Agreement(
         design.isPresent() ? weighed(demands, counts, sizes) : demands,
         level,
-        AgreeCommand.RESAMPLES,
+        RESAMPLES,
         seed,
         drawn,
         sizes);

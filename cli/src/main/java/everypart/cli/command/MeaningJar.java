@@ -10,6 +10,7 @@ import java.lang.module.ModuleFinder;
 import java.lang.module.ResolutionException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.Optional;
 import java.util.ServiceConfigurationError;
 import java.util.ServiceLoader;
 import java.util.Set;
@@ -61,6 +62,32 @@ final class MeaningJar {
    */
   Reader reader() throws MissingMeaningException {
     return open(Reader.class, Sayings.of("meaningJar.addQuickWhich"));
+  }
+
+  /** Opens the model of sentence meaning beside the program when it is asked for. */
+  static Optional<SentenceMeaning> meaning(boolean asked) throws MissingMeaningException {
+    return asked ? Optional.of(besideProgram().open()) : Optional.empty();
+  }
+
+  /** Opens the reader for a share of the verdicts, in per cent, unless it is left out. */
+  static Optional<Reader> reader(boolean quick, int share, Console console) {
+    return reader(quick, console)
+        .map(reader -> share < 100 ? Reader.ofLeastSure(reader, share / 100.0) : reader);
+  }
+
+  /** Opens the reader, unless it is left out or its jar is not there. */
+  static Optional<Reader> reader(boolean quick, Console console) {
+    MeaningJar jar = besideProgram();
+    if (quick || !jar.isThere()) {
+      return Optional.empty();
+    }
+    try {
+      return Optional.of(jar.reader());
+    } catch (MissingMeaningException e) {
+      console.message(
+          Sayings.of("meaningJar.judgingWithoutReader", String.valueOf(e.getMessage())));
+      return Optional.empty();
+    }
   }
 
   private <T> T open(Class<T> service, String without) throws MissingMeaningException {

@@ -20,11 +20,6 @@ final class MeaningOption {
    * @throws MissingMeaningException when it was asked for and cannot be had
    */
   Optional<SentenceMeaning> open() throws MissingMeaningException {
-    return open(meaning);
-  }
-
-  /** Opens the model when it is asked for. */
-  static Optional<SentenceMeaning> open(boolean asked) throws MissingMeaningException {
-    return asked ? Optional.of(MeaningJar.besideProgram().open()) : Optional.empty();
+    return MeaningJar.meaning(meaning);
   }
 }

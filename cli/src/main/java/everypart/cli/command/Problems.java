@@ -1,6 +1,7 @@
 package everypart.cli.command;
 
 import everypart.cli.intake.InputProblem;
+import everypart.cli.intake.Sources;
 import java.util.ArrayList;
 import java.util.List;
 
@@ -16,6 +17,14 @@ final class Problems {
   void add(InputProblem problem) {
     console.problem(problem);
     seen.add(problem);
+  }
+
+  /** Returns the problem that there was not one response. */
+  static InputProblem nothingRead(String name) {
+    return InputProblem.fault(
+        Sources.place(name),
+        Sayings.of("problems.oneResponse"),
+        Sayings.of("problems.checkRightFile"));
   }
 
   List<InputProblem> seen() {

@@ -19,7 +19,6 @@ import everypart.cli.intake.Register;
 import everypart.cli.intake.Registered;
 import everypart.cli.intake.Response;
 import everypart.cli.intake.ResponseFiles;
-import everypart.cli.intake.Sources;
 import everypart.cli.intake.UniqueIds;
 import everypart.cli.intake.Veiled;
 import everypart.cli.journal.Analysis;
@@ -253,7 +252,7 @@ final class ScreenCommand implements Callable<Integer> {
             ? Map.of()
             : drafts(intake.andThen(files -> veiled.apply(known.apply(files, false))), workshop);
     Map<String, String> basis =
-        Unfinished.basis(spec.commandLine().getParseResult(), prompts, workshop);
+        Unfinished.basis(given(), prompts, workshop);
     boolean[] found = {false};
     try (ResponseFiles files = intake.apply(responses);
         Arrivals inOrder = veiled.apply(known.apply(files, true));
@@ -309,7 +308,7 @@ final class ScreenCommand implements Callable<Integer> {
       progress.end();
       boolean stopped = console.stop().asked();
       if (outputs.responses() == 0 && !stopped && workshop.problems().exitStatus() == 0) {
-        workshop.problems().add(nothingRead(String.join(", ", responses)));
+        workshop.problems().add(Problems.nothingRead(String.join(", ", responses)));
       }
       List<InputProblem> told = new ArrayList<>(told(workshop.problems().seen()));
       if (stopped) {
@@ -336,10 +335,14 @@ final class ScreenCommand implements Callable<Integer> {
     return failOn.exitStatus(workshop.problems().exitStatus(), found[0]);
   }
 
-  /** Returns the problem that there was not one response. */
-  static InputProblem nothingRead(String name) {
-    return InputProblem.fault(
-        Sources.place(name), Sayings.of("screen.oneResponse"), Sayings.of("screen.checkRightFile"));
+  /** Returns the options of this call with what was given to each, in their order. */
+  private Map<String, List<String>> given() {
+    Map<String, List<String>> given = new LinkedHashMap<>();
+    spec.commandLine()
+        .getParseResult()
+        .matchedOptions()
+        .forEach(option -> given.put(option.longestName(), option.originalStringValues()));
+    return given;
   }
 
   private static InputProblem stopped(int responses) {

@@ -1,6 +1,5 @@
 package everypart.cli.command;
 
-import everypart.analyzer.study.statistics.Level;
 import everypart.cli.intake.InputException;
 import everypart.cli.intake.Sources;
 import everypart.cli.intake.document.Limits;
@@ -81,8 +80,7 @@ final class StudyCommand implements Callable<Integer> {
   @Option(names = "--least-words", paramLabel = "N")
   private @Nullable Integer leastWords;
 
-  @Option(names = "--level", paramLabel = "P")
-  private double level = Level.DEFAULT.value();
+  @Mixin private final LevelOption level = new LevelOption();
 
   @Option(names = "--seed", paramLabel = "N")
   private long seed = 1;
@@ -154,7 +152,7 @@ final class StudyCommand implements Callable<Integer> {
             cluster.isEmpty() ? null : String.join(",", cluster),
             draft,
             writer,
-            AgreeCommand.level(level).value(),
+            level.level().value(),
             seed,
             leastWords());
     PlanFile fixed = planFile == null ? asked : planned(planFile, asked);
@@ -237,10 +235,10 @@ final class StudyCommand implements Callable<Integer> {
     }
     Sources sources = new Sources(console.in(), Limits.USUAL, console::problem);
     StudyPlan found =
-        new StudyPlan(StudyPlan.read(sources, plan), wanted, AgreeCommand.level(level));
+        new StudyPlan(StudyPlan.read(sources, plan), wanted, level.level());
     PrintWriter text = console.text();
     found.lines().forEach(text::println);
-    CodingPlan.read(sources, plan, AgreeCommand.level(level))
+    CodingPlan.read(sources, plan, level.level())
         .ifPresent(coding -> coding.lines(wanted).forEach(text::println));
     text.flush();
     return ExitStatus.DONE;

@@ -61,11 +61,11 @@ final class StudyRepeat {
       throw new OutputException(Sayings.of("studyRepeat.logRepeatFolder", out));
     }
     StudyLog.Settings settings = log.settings();
-    Optional<SentenceMeaning> meaning = MeaningOption.open(settings.meaning());
+    Optional<SentenceMeaning> meaning = MeaningJar.meaning(settings.meaning());
     List<Path> lexicons = settings.lexicon().stream().map(Path::of).toList();
     int share = CoverageAnalyzer.readerShare(settings.judge());
     Workshop workshop =
-        new Workshop(console, lexicons, meaning, QuickOption.open(share == 0, share, console));
+        new Workshop(console, lexicons, meaning, MeaningJar.reader(share == 0, share, console));
     if (!workshop.analyzer().judge().equals(settings.judge())) {
       throw wrong(
           file,

@@ -160,7 +160,7 @@ final class StudyRun {
     }
     long judged = whole.get();
     if (rows.read() == 0) {
-      problems.tell(0, ScreenCommand.nothingRead(settings.responses()));
+      problems.tell(0, Problems.nothingRead(settings.responses()));
     }
     List<StudyLog.Checked> tables = StudyReports.checked(List.of(results, table));
     unfinished.judged(tables);

@@ -142,7 +142,7 @@ final class SuggestCommand implements Callable<Integer> {
       }
     }
     if (read == 0 && faults == 0) {
-      workshop.problems().add(ScreenCommand.nothingRead(String.join(", ", names)));
+      workshop.problems().add(Problems.nothingRead(String.join(", ", names)));
     }
     return read;
   }

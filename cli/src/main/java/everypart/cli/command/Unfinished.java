@@ -5,6 +5,7 @@ import everypart.cli.intake.Checksum;
 import everypart.cli.intake.PromptSet;
 import everypart.cli.journal.Analysis;
 import everypart.cli.journal.Journal;
+import everypart.cli.report.Build;
 import everypart.cli.report.OutputFile;
 import java.io.Closeable;
 import java.io.IOException;
@@ -16,8 +17,6 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
-import picocli.CommandLine.Model.OptionSpec;
-import picocli.CommandLine.ParseResult;
 
 /**
  * The folder {@code unfinished} in a run's output folder: what is done of a run that has not ended.
@@ -73,11 +72,15 @@ final class Unfinished implements Closeable {
     return new Unfinished(folder, Journal.begin(file, basis, analyzer));
   }
 
-  /** Returns what the results of a call rest on, by name. No name of a file is in it. */
-  static Map<String, String> basis(ParseResult call, PromptSet prompts, Workshop workshop)
-      throws IOException {
+  /**
+   * Returns what the results of a call rest on, by name. No name of a file is in it.
+   *
+   * @param given the options of the call with what was given to each
+   */
+  static Map<String, String> basis(
+      Map<String, List<String>> given, PromptSet prompts, Workshop workshop) throws IOException {
     Map<String, String> basis = new LinkedHashMap<>();
-    basis.put(Sayings.of("unfinished.versionProgram"), EverypartCommand.Version.name());
+    basis.put(Sayings.of("unfinished.versionProgram"), Build.version());
     for (Prompt prompt : prompts.all()) {
       basis.put(
           "prompt " + prompt.id(),
@@ -87,15 +90,15 @@ final class Unfinished implements Closeable {
         .lexicon()
         .sources()
         .forEach(source -> basis.put("lexicon " + source.name(), source.sha256()));
-    for (OptionSpec option : call.matchedOptions()) {
-      String name = option.longestName();
+    for (Map.Entry<String, List<String>> option : given.entrySet()) {
+      String name = option.getKey();
       if (FILES.contains(name)) {
-        String file = option.originalStringValues().get(0);
+        String file = option.getValue().get(0);
         basis.put(name, Checksum.sha256(file).orElse(Checksum.ofText(file)));
       } else if (name.equals(KEY)) {
         basis.put(name, "given");
       } else if (!NO_SETTINGS.contains(name)) {
-        basis.put(name, String.join(",", option.originalStringValues()));
+        basis.put(name, String.join(",", option.getValue()));
       }
     }
     return basis;
