@@ -39,6 +39,8 @@ class ArchitectureTest {
           Map.entry("everypart.cli.open..", 7),
           Map.entry("everypart.cli.table..", 2),
           Map.entry("everypart.cli.report..", 10),
+          Map.entry("everypart.cli.run", 14),
+          Map.entry("everypart.cli.run.study", 12),
           Map.entry("everypart.cli.command..", 12));
 
   private static final Map<String, ArchRule> RULES =

@@ -1,6 +1,7 @@
 package everypart.cli.command;
 
 import everypart.analyzer.study.statistics.Level;
+import everypart.cli.run.OutputException;
 import picocli.CommandLine.Option;
 
 /** The level of confidence of intervals. */

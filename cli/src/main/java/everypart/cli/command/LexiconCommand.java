@@ -1,5 +1,9 @@
 package everypart.cli.command;
 
+import everypart.cli.run.Console;
+import everypart.cli.run.ExitStatus;
+import everypart.cli.run.OutputException;
+import everypart.cli.run.Shown;
 import everypart.lexicon.Concept;
 import everypart.lexicon.Lexicon;
 import everypart.lexicon.LexiconCheck;

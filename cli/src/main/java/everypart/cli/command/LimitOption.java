@@ -2,6 +2,7 @@ package everypart.cli.command;
 
 import everypart.cli.intake.document.Limit;
 import everypart.cli.intake.document.Limits;
+import everypart.cli.run.OutputException;
 import java.util.Arrays;
 import java.util.LinkedHashMap;
 import java.util.Map;

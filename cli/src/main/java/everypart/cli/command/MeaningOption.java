@@ -1,6 +1,8 @@
 package everypart.cli.command;
 
 import everypart.analyzer.meaning.SentenceMeaning;
+import everypart.cli.run.MeaningJar;
+import everypart.cli.run.MissingMeaningException;
 import java.util.Optional;
 import picocli.CommandLine.Option;
 

@@ -1,6 +1,10 @@
 package everypart.cli.command;
 
 import everypart.cli.intake.InputException;
+import everypart.cli.run.Console;
+import everypart.cli.run.ExitStatus;
+import everypart.cli.run.MissingMeaningException;
+import everypart.cli.run.OutputException;
 import everypart.lexicon.LexiconException;
 import java.io.IOException;
 import java.nio.file.InvalidPathException;

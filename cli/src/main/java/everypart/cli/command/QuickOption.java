@@ -1,6 +1,9 @@
 package everypart.cli.command;
 
 import everypart.analyzer.judge.Reader;
+import everypart.cli.run.Console;
+import everypart.cli.run.MeaningJar;
+import everypart.cli.run.OutputException;
 import java.util.Optional;
 import picocli.CommandLine.Option;
 

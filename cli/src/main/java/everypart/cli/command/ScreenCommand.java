@@ -25,6 +25,18 @@ import everypart.cli.journal.Analysis;
 import everypart.cli.report.OutputFile;
 import everypart.cli.report.Revision;
 import everypart.cli.report.Slips;
+import everypart.cli.run.ClassOutputs;
+import everypart.cli.run.Console;
+import everypart.cli.run.ExitStatus;
+import everypart.cli.run.Judgement;
+import everypart.cli.run.MissingMeaningException;
+import everypart.cli.run.OrderedPipeline;
+import everypart.cli.run.OutputException;
+import everypart.cli.run.OutputFolder;
+import everypart.cli.run.Problems;
+import everypart.cli.run.Progress;
+import everypart.cli.run.Unfinished;
+import everypart.cli.run.Workshop;
 import java.io.IOException;
 import java.io.Writer;
 import java.nio.file.Path;
@@ -251,8 +263,7 @@ final class ScreenCommand implements Callable<Integer> {
         earlier == null
             ? Map.of()
             : drafts(intake.andThen(files -> veiled.apply(known.apply(files, false))), workshop);
-    Map<String, String> basis =
-        Unfinished.basis(given(), prompts, workshop);
+    Map<String, String> basis = Unfinished.basis(given(), prompts, workshop);
     boolean[] found = {false};
     try (ResponseFiles files = intake.apply(responses);
         Arrivals inOrder = veiled.apply(known.apply(files, true));

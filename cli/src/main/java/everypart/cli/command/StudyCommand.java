@@ -4,6 +4,17 @@ import everypart.cli.intake.InputException;
 import everypart.cli.intake.Sources;
 import everypart.cli.intake.document.Limits;
 import everypart.cli.report.StudyLog;
+import everypart.cli.run.Console;
+import everypart.cli.run.ExitStatus;
+import everypart.cli.run.MissingMeaningException;
+import everypart.cli.run.OutputException;
+import everypart.cli.run.Workshop;
+import everypart.cli.run.study.CodingPlan;
+import everypart.cli.run.study.CodingSampler;
+import everypart.cli.run.study.PlanFile;
+import everypart.cli.run.study.StudyPlan;
+import everypart.cli.run.study.StudyRepeat;
+import everypart.cli.run.study.StudyRun;
 import java.io.IOException;
 import java.io.PrintWriter;
 import java.nio.file.Path;
@@ -234,8 +245,7 @@ final class StudyCommand implements Callable<Integer> {
       throw new OutputException(Sayings.of("study.widthGiveNumber", wanted));
     }
     Sources sources = new Sources(console.in(), Limits.USUAL, console::problem);
-    StudyPlan found =
-        new StudyPlan(StudyPlan.read(sources, plan), wanted, level.level());
+    StudyPlan found = new StudyPlan(StudyPlan.read(sources, plan), wanted, level.level());
     PrintWriter text = console.text();
     found.lines().forEach(text::println);
     CodingPlan.read(sources, plan, level.level())

@@ -4,6 +4,9 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import everypart.cli.run.Console;
+import everypart.cli.run.StatusLine;
+import everypart.cli.run.Stop;
 import java.io.InputStream;
 import java.io.PrintWriter;
 import java.io.StringWriter;

@@ -1,0 +1,166 @@
+package everypart.cli.run.study;
+
+import everypart.cli.intake.Checksum;
+import everypart.cli.report.OutputFile;
+import everypart.cli.report.StudyLog;
+import everypart.cli.run.OutputException;
+import everypart.cli.run.Unfinished;
+import java.io.IOException;
+import java.nio.file.DirectoryNotEmptyException;
+import java.nio.file.Files;
+import java.nio.file.NoSuchFileException;
+import java.nio.file.Path;
+import java.nio.file.StandardCopyOption;
+import java.util.List;
+import java.util.Optional;
+
+/**
+ * What a run keeps until it is done, so that another can go on from it: the folder {@code
+ * unfinished} in its folder.
+ *
+ * <p>A note says what the run was asked for. The tables grow beside it. A run that goes on sets the
+ * longer table of the two runs before it aside and copies from there; so it may itself be
+ * interrupted at any time. When both tables are whole and in their places their checksums are added
+ * to the note, for a run that is interrupted only later.
+ */
+final class UnfinishedStudy {
+  private final Path folder;
+  private final Path own;
+  private final List<Path> tables;
+  private final StudyLog asked;
+
+  /**
+   * Takes a folder.
+   *
+   * @param tables results.jsonl and demands.csv, in their final places
+   * @param asked what the run is asked for
+   */
+  UnfinishedStudy(Path folder, List<Path> tables, StudyLog asked) {
+    this.folder = folder;
+    this.own = folder.resolve(Unfinished.FOLDER);
+    this.tables = List.copyOf(tables);
+    this.asked = asked;
+  }
+
+  /** Returns where it is kept. */
+  Path folder() {
+    return own;
+  }
+
+  /** Begins a table. */
+  OutputFile file(Path table) throws IOException {
+    return OutputFile.kept(table, growing(table));
+  }
+
+  /** Returns whether an interrupted run can be gone on with, whatever study it was of. */
+  boolean present() throws IOException {
+    return Files.exists(note());
+  }
+
+  /** Starts from the beginning; what an interrupted run left is dropped. */
+  KeptResults start() throws IOException {
+    OutputFile.createFolder(own);
+    for (Path table : tables) {
+      Files.deleteIfExists(growing(table));
+      Files.deleteIfExists(aside(table));
+    }
+    OutputFile.write(note(), asked.json());
+    return KeptResults.none();
+  }
+
+  /**
+   * Goes on with an interrupted run.
+   *
+   * @throws OutputException when that run was of another study
+   */
+  KeptResults resume() throws OutputException, IOException {
+    StudyLog before =
+        read(note())
+            .orElseThrow(
+                () -> new OutputException(Sayings.of("unfinishedStudy.noteCannotRead", note())));
+    refuseOther(before);
+    boolean whole = !before.outputs().isEmpty() && written(before.outputs());
+    for (Path table : tables) {
+      Path unfinished = growing(table);
+      if (size(unfinished) > size(aside(table))) {
+        Files.move(unfinished, aside(table), StandardCopyOption.REPLACE_EXISTING);
+      }
+    }
+    return whole
+        ? KeptResults.open(tables.get(0), tables.get(1))
+        : KeptResults.open(aside(tables.get(0)), aside(tables.get(1)));
+  }
+
+  /**
+   * Returns the log of the same study when it lies in the folder, done and whole.
+   *
+   * @throws OutputException when it is of another study
+   */
+  Optional<StudyLog> done() throws OutputException, IOException {
+    Optional<StudyLog> log = read(folder.resolve(StudyReports.LOG));
+    if (log.isPresent()) {
+      refuseOther(log.get());
+    }
+    return log.isPresent() && written(log.get().outputs()) ? log : Optional.empty();
+  }
+
+  private void refuseOther(StudyLog before) throws OutputException {
+    Optional<String> difference = StudyDifference.between(before, asked);
+    if (difference.isPresent()) {
+      throw new OutputException(
+          Sayings.of("unfinishedStudy.studyFolderCannot", folder, difference.get()));
+    }
+  }
+
+  /** Notes that the tables are whole. */
+  void judged(List<StudyLog.Checked> written) throws IOException {
+    OutputFile.write(note(), asked.wrote(written).json());
+  }
+
+  /** Clears away what was kept. */
+  void end() throws IOException {
+    for (Path table : tables) {
+      Files.deleteIfExists(aside(table));
+    }
+    Files.deleteIfExists(note());
+    try {
+      Files.deleteIfExists(own);
+    } catch (DirectoryNotEmptyException e) {
+      return; // what else lies there is not this run's
+    }
+  }
+
+  private boolean written(List<StudyLog.Checked> files) throws IOException {
+    for (StudyLog.Checked file : files) {
+      Optional<String> now = Checksum.sha256(folder.resolve(file.name()).toString());
+      if (now.isEmpty() || !now.equals(Optional.ofNullable(file.sha256()))) {
+        return false;
+      }
+    }
+    return true;
+  }
+
+  private static Optional<StudyLog> read(Path file) throws IOException {
+    return Files.isRegularFile(file) ? StudyLog.read(Files.readString(file)) : Optional.empty();
+  }
+
+  private static long size(Path file) throws IOException {
+    try {
+      return Files.size(file);
+    } catch (NoSuchFileException e) {
+      return -1;
+    }
+  }
+
+  private Path note() {
+    return own.resolve("asked.json");
+  }
+
+  private Path growing(Path table) {
+    return own.resolve(String.valueOf(table.getFileName()));
+  }
+
+  private Path aside(Path table) {
+    return own.resolve("before-" + table.getFileName());
+  }
+}
