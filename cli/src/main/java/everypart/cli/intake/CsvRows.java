@@ -1,6 +1,6 @@
 package everypart.cli.intake;
 
-import everypart.cli.intake.document.BoundedCells;
+import everypart.cli.intake.document.Documents;
 import everypart.cli.intake.document.Limit;
 import everypart.cli.intake.document.Limits;
 import everypart.cli.intake.document.Remark;
@@ -39,7 +39,7 @@ final class CsvRows implements AutoCloseable {
     try {
       this.parser =
           CSVParser.builder()
-              .setReader(new BoundedCells(sources.reader(name), ',', limits))
+              .setReader(new Documents(limits).cells(sources.reader(name), ','))
               .setFormat(FORMAT)
               .get();
     } catch (IOException e) {

@@ -2,6 +2,7 @@ package everypart.cli.intake;
 
 import everypart.analyzer.prompt.Prompt;
 import everypart.cli.intake.document.DocumentException;
+import everypart.cli.intake.document.Documents;
 import everypart.cli.intake.document.Limits;
 import everypart.cli.intake.document.Remark;
 import everypart.cli.intake.document.Sheet;
@@ -53,7 +54,7 @@ final class SheetResponses implements Arrivals {
       throws InputException {
     this.file = Place.file(shown);
     try {
-      this.sheet = Sheet.open(name, bytes, limits);
+      this.sheet = new Documents(limits).sheet(name, bytes);
     } catch (DocumentException e) {
       throw new InputException(InputProblem.fault(file, e.remark().what(), e.remark().mend()));
     }

@@ -1,7 +1,7 @@
 package everypart.cli.run;
 
 import everypart.cli.intake.Sources;
-import everypart.cli.intake.document.FileTree;
+import everypart.cli.intake.document.Documents;
 import everypart.cli.report.OutputFile;
 import java.io.Closeable;
 import java.io.IOException;
@@ -27,7 +27,7 @@ import java.util.TreeSet;
 /**
  * The folder that a run writes its files into, held by this run alone until it is closed.
  *
- * <p>A file in it ({@value FileTree#RESULTS_MARK}) is locked while a run goes on, and lists what
+ * <p>A file in it ({@value Documents#RESULTS_MARK}) is locked while a run goes on, and lists what
  * the runs wrote. So a second run is refused, what a former run left is taken away before anything
  * new is put in its place, and a file that no run wrote is never written over. Nothing is written
  * through a link.
@@ -71,7 +71,7 @@ public final class OutputFolder implements Closeable {
       }
       channel =
           FileChannel.open(
-              folder.resolve(FileTree.RESULTS_MARK),
+              folder.resolve(Documents.RESULTS_MARK),
               Set.of(
                   StandardOpenOption.CREATE,
                   StandardOpenOption.READ,

@@ -39,7 +39,7 @@ import org.jspecify.annotations.Nullable;
  */
 public final class FileTree implements Iterator<FoundFile>, Closeable {
   /** A file that marks a folder as one that results are written into; such a folder is no input. */
-  public static final String RESULTS_MARK = ".everypart";
+  static final String RESULTS_MARK = ".everypart";
 
   private static final Set<String> BESIDE = Set.of("__macosx", "thumbs.db", "desktop.ini");
   private static final int DEEPEST = 50;
@@ -66,13 +66,13 @@ public final class FileTree implements Iterator<FoundFile>, Closeable {
    * @param shown how messages name it
    * @param limits how much a file in it may hold
    */
-  public FileTree(Path start, String shown, Limits limits) {
+  FileTree(Path start, String shown, Limits limits) {
     this.limits = limits;
     waiting.add(new Step(start, shown, List.of()));
   }
 
   /** Tells by its name whether a file is a zip file of files. */
-  public static boolean isZip(String name) {
+  static boolean isZip(String name) {
     return name.toLowerCase(Locale.ROOT).endsWith(".zip");
   }
 

@@ -6,7 +6,6 @@ import java.io.IOException;
 import java.io.StringReader;
 import java.io.UncheckedIOException;
 import java.math.BigDecimal;
-import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.Iterator;
 import java.util.List;
@@ -73,18 +72,9 @@ public final class Sheet implements Iterator<SheetRow>, Closeable {
   }
 
   /** Tells by its name whether a file is a class sheet. */
-  public static boolean reads(String name) {
+  static boolean reads(String name) {
     String ending = Format.ending(name);
     return TEXT.contains(ending) || ending.equals(WORKBOOK);
-  }
-
-  /**
-   * Opens a file.
-   *
-   * @throws DocumentException when it cannot be read
-   */
-  public static Sheet open(Path file, Limits limits) throws DocumentException {
-    return open(String.valueOf(file.getFileName()), Documents.bytes(file, limits), limits);
   }
 
   /**
@@ -93,7 +83,7 @@ public final class Sheet implements Iterator<SheetRow>, Closeable {
    * @param name what it is called; its ending says its format
    * @throws DocumentException when it cannot be read
    */
-  public static Sheet open(String name, byte[] bytes, Limits limits) throws DocumentException {
+  static Sheet open(String name, byte[] bytes, Limits limits) throws DocumentException {
     if (bytes.length == 0) {
       throw new DocumentException(
           Sayings.of("documents.fileEmptyBytes"), Sayings.of("documents.checkRightFile"));
