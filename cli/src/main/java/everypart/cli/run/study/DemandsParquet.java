@@ -19,11 +19,13 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.nio.file.StandardCopyOption;
 import java.util.ArrayList;
-import java.util.Arrays;
 import java.util.HashSet;
 import java.util.Iterator;
 import java.util.List;
+import java.util.Map;
+import java.util.Objects;
 import java.util.Set;
+import java.util.function.Function;
 import org.apache.commons.csv.CSVFormat;
 import org.apache.commons.csv.CSVRecord;
 import org.jspecify.annotations.Nullable;
@@ -38,25 +40,38 @@ final class DemandsParquet {
 
   private static final JsonMapper MAPPER = new JsonMapper();
 
-  private static final List<Column> COLUMNS =
-      List.of(
-          new Column("response_id", CellType.TEXT),
-          new Column("prompt_id", CellType.TEXT),
-          new Column("part", CellType.TEXT),
-          new Column("demand", CellType.NUMBER),
-          new Column("kind", CellType.TEXT),
-          new Column("verb", CellType.TEXT),
-          new Column("about", CellType.TEXT),
-          new Column("count", CellType.NUMBER),
-          new Column("found", CellType.NUMBER),
-          new Column("verdict", CellType.TEXT),
-          new Column("confidence", CellType.FRACTION),
-          new Column("look", CellType.TRUTH),
-          new Column("quote", CellType.TEXT),
-          new Column("why", CellType.TEXT));
+  /** What a row is made from. */
+  private record Row(JsonNode result, String part, int number, JsonNode demand, CSVRecord csv) {}
+
+  /** The type of a column, and how its cell follows from a row. */
+  private record Cell(CellType type, Function<Row, Object> value) {
+    static Cell text(Function<Row, String> value) {
+      return new Cell(CellType.TEXT, value::apply);
+    }
+  }
 
   /** Where demands.csv has what a demand is about, which results.jsonl has not. */
-  private static final int ABOUT = 6;
+  private static final int ABOUT = DemandsCsv.columns().indexOf("about");
+
+  /** The types and cells of the columns of demands.csv. */
+  private static final Map<String, Cell> CELLS =
+      Map.ofEntries(
+          Map.entry("response_id", Cell.text(row -> row.result().path("responseId").asText())),
+          Map.entry("prompt_id", Cell.text(row -> row.result().path("promptId").asText())),
+          Map.entry("part", Cell.text(Row::part)),
+          Map.entry("demand", new Cell(CellType.NUMBER, Row::number)),
+          Map.entry("kind", Cell.text(row -> row.demand().path("kind").asText())),
+          Map.entry("verb", Cell.text(row -> row.demand().path("verb").asText())),
+          Map.entry("about", Cell.text(row -> unguarded(row.csv().get(ABOUT)))),
+          Map.entry("count", new Cell(CellType.NUMBER, row -> row.demand().path("count").asInt())),
+          Map.entry("found", new Cell(CellType.NUMBER, row -> row.demand().path("found").asInt())),
+          Map.entry("verdict", Cell.text(row -> row.demand().path("verdict").asText())),
+          Map.entry(
+              "confidence",
+              new Cell(CellType.FRACTION, row -> row.demand().path("confidence").asDouble())),
+          Map.entry("look", new Cell(CellType.TRUTH, row -> row.demand().path("look").asBoolean())),
+          Map.entry("quote", Cell.text(row -> quotes(row.demand()))),
+          Map.entry("why", Cell.text(row -> whys(row.demand()))));
 
   private final Sources sources;
   private final List<String> groups;
@@ -82,12 +97,15 @@ final class DemandsParquet {
   }
 
   private List<Column> columns() {
-    List<Column> columns = new ArrayList<>(COLUMNS);
+    List<Column> columns = new ArrayList<>();
+    for (String name : DemandsCsv.columns()) {
+      columns.add(new Column(name, cell(name).type()));
+    }
     List<String> more = new ArrayList<>(groups);
     if (leavingOut) {
       more.add(DemandsCsv.LEFT_OUT);
     }
-    Set<String> taken = new HashSet<>(COLUMNS.stream().map(Column::name).toList());
+    Set<String> taken = new HashSet<>(DemandsCsv.columns());
     for (String name : more) {
       String own = name;
       for (int number = 2; !taken.add(own); number++) {
@@ -121,7 +139,8 @@ final class DemandsParquet {
                       Sayings.of("demandsParquet.fewerRows", results.getFileName()),
                       Sayings.of("demandsParquet.runAgain")));
             }
-            sink.add(row(result, part.path("label").asText(), number++, demand, rows.next()));
+            String label = part.path("label").asText();
+            sink.add(cells(new Row(result, label, number++, demand, rows.next())));
           }
         }
       }
@@ -132,29 +151,19 @@ final class DemandsParquet {
     Files.move(beside, target, StandardCopyOption.REPLACE_EXISTING);
   }
 
-  private List<?> row(JsonNode result, String part, int number, JsonNode demand, CSVRecord csv) {
-    List<@Nullable Object> row = new ArrayList<>();
-    row.addAll(
-        Arrays.asList(
-            result.path("responseId").asText(),
-            result.path("promptId").asText(),
-            part,
-            number,
-            demand.path("kind").asText(),
-            demand.path("verb").asText(),
-            unguarded(csv.get(ABOUT)),
-            demand.path("count").asInt(),
-            demand.path("found").asInt(),
-            demand.path("verdict").asText(),
-            demand.path("confidence").asDouble(),
-            demand.path("look").asBoolean(),
-            quotes(demand),
-            whys(demand)));
-    groups.forEach(group -> row.add(result.path("groups").path(group).asText("")));
+  private static Cell cell(String column) {
+    return Objects.requireNonNull(CELLS.get(column), column);
+  }
+
+  private List<?> cells(Row row) {
+    List<@Nullable Object> cells = new ArrayList<>();
+    DemandsCsv.columns().forEach(column -> cells.add(cell(column).value().apply(row)));
+    JsonNode result = row.result();
+    groups.forEach(group -> cells.add(result.path("groups").path(group).asText("")));
     if (leavingOut) {
-      row.add(result.has("leftOut") ? result.path("leftOut").asText() : null);
+      cells.add(result.has("leftOut") ? result.path("leftOut").asText() : null);
     }
-    return row;
+    return cells;
   }
 
   /** Takes away the apostrophe that guards words of a prompt; only those come from the table. */
