@@ -253,72 +253,46 @@ final class WordBody {
 
   private void paragraphProperties(XMLStreamReader xml) throws XMLStreamException {
     Paragraph paragraph = open.peek();
-    int depth = 1;
-    while (depth > 0 && xml.hasNext()) {
-      int event = xml.next();
-      if (event == XMLStreamConstants.END_ELEMENT) {
-        depth--;
-      } else if (event == XMLStreamConstants.START_ELEMENT) {
-        String name = xml.getLocalName();
-        if (name.endsWith(CHANGED)) {
-          Xml.skip(xml);
-          continue;
-        }
-        depth++;
-        if (paragraph == null) {
-          continue;
-        }
-        switch (name) {
-          case "pStyle" -> paragraph.style = Xml.attribute(xml, "val");
-          case "numId" -> paragraph.list = Optional.of(Xml.attribute(xml, "val"));
-          case "ilvl" -> paragraph.depth = Optional.of(Xml.number(xml, "val", 0));
-          case "del", "moveFrom" -> paragraph.endDeleted = true;
-          default -> {}
-        }
-      }
+    if (paragraph == null) {
+      Xml.skip(xml);
+      return;
     }
+    Xml.within(
+        xml,
+        name -> name.endsWith(CHANGED),
+        name -> {
+          switch (name) {
+            case "pStyle" -> paragraph.style = Xml.attribute(xml, "val");
+            case "numId" -> paragraph.list = Optional.of(Xml.attribute(xml, "val"));
+            case "ilvl" -> paragraph.depth = Optional.of(Xml.number(xml, "val", 0));
+            case "del", "moveFrom" -> paragraph.endDeleted = true;
+            default -> {}
+          }
+        });
   }
 
   private void runProperties(XMLStreamReader xml) throws XMLStreamException {
-    int depth = 1;
-    while (depth > 0 && xml.hasNext()) {
-      int event = xml.next();
-      if (event == XMLStreamConstants.END_ELEMENT) {
-        depth--;
-      } else if (event == XMLStreamConstants.START_ELEMENT) {
-        String name = xml.getLocalName();
-        if (name.endsWith(CHANGED)) {
-          Xml.skip(xml);
-          continue;
-        }
-        depth++;
-        String value = Xml.attribute(xml, "val");
-        switch (name) {
-          case "rStyle" -> {
-            bold = styles.bold(value);
-            hidden = styles.hidden(value);
+    Xml.within(
+        xml,
+        name -> name.endsWith(CHANGED),
+        name -> {
+          String value = Xml.attribute(xml, "val");
+          switch (name) {
+            case "rStyle" -> {
+              bold = styles.bold(value);
+              hidden = styles.hidden(value);
+            }
+            case "b" -> bold = WordStyles.on(value, "1");
+            case "vanish" -> hidden = WordStyles.on(value, "1");
+            default -> {}
           }
-          case "b" -> bold = WordStyles.on(value, "1");
-          case "vanish" -> hidden = WordStyles.on(value, "1");
-          default -> {}
-        }
-      }
-    }
+        });
   }
 
   /** Passes over an element and tells whether another is in it. */
   private static boolean holds(XMLStreamReader xml, String name) throws XMLStreamException {
-    boolean found = false;
-    int depth = 1;
-    while (depth > 0 && xml.hasNext()) {
-      int event = xml.next();
-      if (event == XMLStreamConstants.END_ELEMENT) {
-        depth--;
-      } else if (event == XMLStreamConstants.START_ELEMENT) {
-        found |= xml.getLocalName().equals(name);
-        depth++;
-      }
-    }
-    return found;
+    boolean[] found = {false};
+    Xml.within(xml, inside -> found[0] |= inside.equals(name));
+    return found[0];
   }
 }
