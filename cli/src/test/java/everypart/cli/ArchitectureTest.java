@@ -47,6 +47,7 @@ class ArchitectureTest {
           Map.entry("everypart.cli.table..", 2),
           Map.entry("everypart.cli.report..", 10),
           Map.entry("everypart.cli.run", 14),
+          Map.entry("everypart.cli.run.screen", 3),
           Map.entry("everypart.cli.run.study", 12),
           Map.entry("everypart.cli.command..", 12));
 

@@ -72,6 +72,7 @@ class SentencesTest {
   private static final Path CLI = Path.of("src/main/java/everypart/cli");
   private static final Path COMMAND = CLI.resolve("command");
   private static final Path RUN = CLI.resolve("run");
+  private static final Path SCREEN = RUN.resolve("screen");
   private static final Path STUDY = RUN.resolve("study");
   private static final Path INTAKE = CLI.resolve("intake");
   private static final Path DOCUMENT = INTAKE.resolve("document");
@@ -149,6 +150,7 @@ class SentencesTest {
             CLI,
             COMMAND,
             RUN,
+            SCREEN,
             STUDY,
             INTAKE,
             DOCUMENT,
@@ -182,7 +184,7 @@ class SentencesTest {
    */
   @Test
   void theWordsOfOtherRoomsAreAllUsedAndAllThere() throws IOException {
-    for (Path room : List.of(INTAKE, DOCUMENT, SERVER, COMMAND, RUN, STUDY)) {
+    for (Path room : List.of(INTAKE, DOCUMENT, SERVER, COMMAND, RUN, SCREEN, STUDY)) {
       Properties words = new Properties();
       Path file = Path.of("src/main/resources/everypart/cli").resolve(CLI.relativize(room));
       try (var reader = Files.newBufferedReader(file.resolve("words.properties"))) {

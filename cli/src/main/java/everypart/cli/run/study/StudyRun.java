@@ -207,18 +207,6 @@ public final class StudyRun {
             reasons.tooShort());
   }
 
-  private KeptResults kept(UnfinishedStudy unfinished) throws OutputException, IOException {
-    if (resume && unfinished.present()) {
-      return unfinished.resume();
-    }
-    if (resume) {
-      workshop.console().message(Sayings.of("studyRun.noInterruptedRun"));
-    } else if (unfinished.present()) {
-      throw new OutputException(Sayings.of("studyRun.interruptedRunLies", unfinished.folder()));
-    }
-    return unfinished.start();
-  }
-
   /** Judges all rows and returns how many have a result; nothing when the run was stopped. */
   private Optional<Long> judge(
       NumberedRows rows,
@@ -235,8 +223,8 @@ public final class StudyRun {
     DemandsCsv demands = DemandsCsv.ofStudy(groups, settings.leastWords() > 0);
     long[] judged = {0};
     long[] copied = {0};
-    KeptResults earlier = kept(unfinished);
     Console console = workshop.console();
+    KeptResults earlier = unfinished.open(resume, console);
     Progress progress = new Progress(console.status(), System::nanoTime, OptionalLong.empty());
     console.stop().heed();
     try (OutputFile lines = unfinished.file(results);

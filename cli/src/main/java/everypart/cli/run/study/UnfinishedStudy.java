@@ -6,7 +6,6 @@ import everypart.cli.report.StudyLog;
 import everypart.cli.run.OutputException;
 import everypart.cli.run.Unfinished;
 import java.io.IOException;
-import java.nio.file.DirectoryNotEmptyException;
 import java.nio.file.Files;
 import java.nio.file.NoSuchFileException;
 import java.nio.file.Path;
@@ -23,9 +22,8 @@ import java.util.Optional;
  * interrupted at any time. When both tables are whole and in their places their checksums are added
  * to the note, for a run that is interrupted only later.
  */
-final class UnfinishedStudy {
+final class UnfinishedStudy extends Unfinished<KeptResults> {
   private final Path folder;
-  private final Path own;
   private final List<Path> tables;
   private final StudyLog asked;
 
@@ -36,15 +34,10 @@ final class UnfinishedStudy {
    * @param asked what the run is asked for
    */
   UnfinishedStudy(Path folder, List<Path> tables, StudyLog asked) {
+    super(folder);
     this.folder = folder;
-    this.own = folder.resolve(Unfinished.FOLDER);
     this.tables = List.copyOf(tables);
     this.asked = asked;
-  }
-
-  /** Returns where it is kept. */
-  Path folder() {
-    return own;
   }
 
   /** Begins a table. */
@@ -52,14 +45,13 @@ final class UnfinishedStudy {
     return OutputFile.kept(table, growing(table));
   }
 
-  /** Returns whether an interrupted run can be gone on with, whatever study it was of. */
-  boolean present() throws IOException {
+  @Override
+  public boolean present() throws IOException {
     return Files.exists(note());
   }
 
-  /** Starts from the beginning; what an interrupted run left is dropped. */
-  KeptResults start() throws IOException {
-    OutputFile.createFolder(own);
+  @Override
+  protected KeptResults begin() throws IOException {
     for (Path table : tables) {
       Files.deleteIfExists(growing(table));
       Files.deleteIfExists(aside(table));
@@ -68,18 +60,18 @@ final class UnfinishedStudy {
     return KeptResults.none();
   }
 
-  /**
-   * Goes on with an interrupted run.
-   *
-   * @throws OutputException when that run was of another study
-   */
-  KeptResults resume() throws OutputException, IOException {
-    StudyLog before =
+  @Override
+  protected void refuseOther() throws OutputException, IOException {
+    refuseOther(
         read(note())
             .orElseThrow(
-                () -> new OutputException(Sayings.of("unfinishedStudy.noteCannotRead", note())));
-    refuseOther(before);
-    boolean whole = !before.outputs().isEmpty() && written(before.outputs());
+                () -> new OutputException(Sayings.of("unfinishedStudy.noteCannotRead", note()))));
+  }
+
+  @Override
+  protected KeptResults goOn() throws IOException {
+    List<StudyLog.Checked> outputs = read(note()).map(StudyLog::outputs).orElse(List.of());
+    boolean whole = !outputs.isEmpty() && written(outputs);
     for (Path table : tables) {
       Path unfinished = growing(table);
       if (size(unfinished) > size(aside(table))) {
@@ -89,6 +81,16 @@ final class UnfinishedStudy {
     return whole
         ? KeptResults.open(tables.get(0), tables.get(1))
         : KeptResults.open(aside(tables.get(0)), aside(tables.get(1)));
+  }
+
+  @Override
+  protected String nothingThere() {
+    return Sayings.of("unfinishedStudy.noInterruptedRun");
+  }
+
+  @Override
+  protected String leftBehind() throws OutputException {
+    throw new OutputException(Sayings.of("unfinishedStudy.interruptedRunLies", folder()));
   }
 
   /**
@@ -123,11 +125,7 @@ final class UnfinishedStudy {
       Files.deleteIfExists(aside(table));
     }
     Files.deleteIfExists(note());
-    try {
-      Files.deleteIfExists(own);
-    } catch (DirectoryNotEmptyException e) {
-      return; // what else lies there is not this run's
-    }
+    removeFolder();
   }
 
   private boolean written(List<StudyLog.Checked> files) throws IOException {
@@ -153,14 +151,10 @@ final class UnfinishedStudy {
   }
 
   private Path note() {
-    return own.resolve("asked.json");
-  }
-
-  private Path growing(Path table) {
-    return own.resolve(String.valueOf(table.getFileName()));
+    return folder().resolve("asked.json");
   }
 
   private Path aside(Path table) {
-    return own.resolve("before-" + table.getFileName());
+    return folder().resolve("before-" + table.getFileName());
   }
 }

@@ -1,4 +1,4 @@
-package everypart.cli.run;
+package everypart.cli.run.screen;
 
 import everypart.analyzer.coverage.Coverage;
 import everypart.analyzer.prompt.Prompt;
@@ -21,7 +21,7 @@ import java.util.Optional;
 import java.util.Set;
 
 /** The files that a class set is written to. */
-public final class ClassOutputs {
+final class ClassOutputs {
   private final Path folder;
   private final String mark;
   private final Writer results;
@@ -37,7 +37,7 @@ public final class ClassOutputs {
    * @param bom whether tables begin with a byte order mark
    * @param revised whether there are earlier drafts
    */
-  public ClassOutputs(
+  ClassOutputs(
       Path folder,
       Collection<Prompt> prompts,
       Writer results,
@@ -59,7 +59,7 @@ public final class ClassOutputs {
    * @param program the program's own
    * @param own what the teacher wrote beside it
    */
-  public void add(
+  void add(
       Coverage coverage,
       Coverage program,
       Optional<Revision> revision,
@@ -75,7 +75,7 @@ public final class ClassOutputs {
   }
 
   /** Returns the names of the files that are written. */
-  public List<String> names() {
+  List<String> names() {
     List<String> names =
         new ArrayList<>(List.of("results.jsonl", "matrix.csv", "demands.csv", "index.html"));
     names.addAll(slips.names());
@@ -83,7 +83,7 @@ public final class ClassOutputs {
   }
 
   /** Returns how many results there are. */
-  public int responses() {
+  int responses() {
     return responses;
   }
 
@@ -92,7 +92,7 @@ public final class ClassOutputs {
    *
    * @param problems what the page says could not be used as given
    */
-  public void write(List<InputProblem> problems) throws IOException {
+  void write(List<InputProblem> problems) throws IOException {
     OutputFile.write(folder.resolve("matrix.csv"), mark + tables.matrix());
     OutputFile.write(folder.resolve("demands.csv"), mark + tables.demands());
     try (OutputFile file = new OutputFile(folder.resolve("index.html"))) {

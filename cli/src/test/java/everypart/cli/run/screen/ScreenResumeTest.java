@@ -1,4 +1,4 @@
-package everypart.cli.run;
+package everypart.cli.run.screen;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertFalse;
@@ -7,6 +7,7 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 import com.fasterxml.jackson.databind.json.JsonMapper;
 import everypart.cli.Main;
 import everypart.cli.command.Run;
+import everypart.cli.run.Stop;
 import java.io.IOException;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
