@@ -12,8 +12,8 @@ import everypart.cli.report.CodingSheet;
 import everypart.cli.report.Disagreement;
 import everypart.cli.report.OutputFile;
 import everypart.cli.run.Console;
-import everypart.cli.run.OutputException;
 import everypart.cli.run.Workshop;
+import everypart.cli.run.WrongCallException;
 import everypart.cli.run.study.CodedSet;
 import everypart.cli.run.study.CodingSampler;
 import java.io.IOException;
@@ -101,7 +101,7 @@ final class AgreeCommand implements Callable<Integer> {
   }
 
   @Override
-  public Integer call() throws InputException, OutputException, IOException {
+  public Integer call() throws InputException, WrongCallException, IOException {
     Workshop workshop =
         new Workshop(console, lexicon.folders(), Optional.empty(), Optional.empty());
     Codes reader = new Codes(workshop.sources(), workshop.problems()::add);
@@ -114,7 +114,7 @@ final class AgreeCommand implements Callable<Integer> {
   }
 
   private void compare(Workshop workshop, Codes reader, String file)
-      throws InputException, OutputException, IOException {
+      throws InputException, WrongCallException, IOException {
     Level asked = level.level();
     CodedSet coded = CodedSet.read(reader, file, Optional.ofNullable(design), results);
     Agreement agreement =
@@ -142,7 +142,7 @@ final class AgreeCommand implements Callable<Integer> {
 
   private void settle(
       Workshop workshop, Agreement agreement, Map<String, String> texts, String sample, Path sheet)
-      throws InputException, OutputException, IOException {
+      throws InputException, WrongCallException, IOException {
     refusePresent(sheet);
     Optional<PromptSet> set =
         prompts == null ? Optional.empty() : Optional.of(workshop.prompts(prompts));
@@ -156,9 +156,9 @@ final class AgreeCommand implements Callable<Integer> {
     console.message(Sayings.of("agree.demandsWhichCoders", lines.size(), sheet));
   }
 
-  private static void refusePresent(Path sheet) throws OutputException {
+  private static void refusePresent(Path sheet) throws WrongCallException {
     if (Files.exists(sheet, LinkOption.NOFOLLOW_LINKS)) {
-      throw new OutputException(Sayings.of("agree.fileAlreadyMay", sheet));
+      throw new WrongCallException(Sayings.of("agree.fileAlreadyMay", sheet));
     }
   }
 
@@ -171,9 +171,9 @@ final class AgreeCommand implements Callable<Integer> {
   }
 
   private void sample(Workshop workshop, Codes reader, int size)
-      throws InputException, OutputException, IOException {
+      throws InputException, WrongCallException, IOException {
     if (out == null) {
-      throw new OutputException(Sayings.of("agree.sampleNeedsOut"));
+      throw new WrongCallException(Sayings.of("agree.sampleNeedsOut"));
     }
     refusePresent(out);
     CodingSampler sampler = new CodingSampler(seed, size, 1, 0);

@@ -1,7 +1,7 @@
 package everypart.cli.command;
 
 import everypart.analyzer.study.statistics.Level;
-import everypart.cli.run.OutputException;
+import everypart.cli.run.WrongCallException;
 import picocli.CommandLine.Option;
 
 /** The level of confidence of intervals. */
@@ -12,11 +12,11 @@ final class LevelOption {
   /**
    * Returns the level asked for.
    *
-   * @throws OutputException when it is none
+   * @throws WrongCallException when it is none
    */
-  Level level() throws OutputException {
+  Level level() throws WrongCallException {
     if (!(level > 0 && level < 1)) {
-      throw new OutputException(Sayings.of("levelOption.levelGiveNumber", level));
+      throw new WrongCallException(Sayings.of("levelOption.levelGiveNumber", level));
     }
     return new Level(level);
   }

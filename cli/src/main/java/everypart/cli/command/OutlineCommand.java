@@ -10,8 +10,8 @@ import everypart.cli.report.OutlineJson;
 import everypart.cli.report.OutlineText;
 import everypart.cli.report.OutlineYaml;
 import everypart.cli.run.Console;
-import everypart.cli.run.OutputException;
 import everypart.cli.run.Workshop;
+import everypart.cli.run.WrongCallException;
 import java.io.PrintWriter;
 import java.util.List;
 import java.util.Optional;
@@ -59,7 +59,7 @@ final class OutlineCommand implements Callable<Integer> {
   }
 
   @Override
-  public Integer call() throws InputException, OutputException {
+  public Integer call() throws InputException, WrongCallException {
     Workshop workshop =
         new Workshop(
             console, limit.limits(), lexicon.folders(), Optional.empty(), Optional.empty());

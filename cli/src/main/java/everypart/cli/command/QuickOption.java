@@ -3,7 +3,7 @@ package everypart.cli.command;
 import everypart.analyzer.judge.Reader;
 import everypart.cli.run.Console;
 import everypart.cli.run.MeaningJar;
-import everypart.cli.run.OutputException;
+import everypart.cli.run.WrongCallException;
 import java.util.Optional;
 import picocli.CommandLine.Option;
 
@@ -29,11 +29,11 @@ final class QuickOption {
    * Opens the reader for a share of the verdicts, in per cent, unless it was left out or its jar is
    * not there.
    *
-   * @throws OutputException when the share is none
+   * @throws WrongCallException when the share is none
    */
-  Optional<Reader> open(int share, Console console) throws OutputException {
+  Optional<Reader> open(int share, Console console) throws WrongCallException {
     if (share < 1 || share > 100) {
-      throw new OutputException(Sayings.of("quickOption.readerShareTakes"));
+      throw new WrongCallException(Sayings.of("quickOption.readerShareTakes"));
     }
     return MeaningJar.reader(quick, share, console);
   }

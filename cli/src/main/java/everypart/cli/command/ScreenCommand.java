@@ -6,8 +6,8 @@ import everypart.cli.intake.NamePattern;
 import everypart.cli.report.Slips;
 import everypart.cli.run.Console;
 import everypart.cli.run.MissingMeaningException;
-import everypart.cli.run.OutputException;
 import everypart.cli.run.Workshop;
+import everypart.cli.run.WrongCallException;
 import everypart.cli.run.screen.ScreenRun;
 import java.io.IOException;
 import java.nio.file.Path;
@@ -107,7 +107,7 @@ final class ScreenCommand implements Callable<Integer> {
 
   @Override
   public Integer call()
-      throws InputException, OutputException, MissingMeaningException, IOException {
+      throws InputException, WrongCallException, MissingMeaningException, IOException {
     Workshop workshop =
         new Workshop(
             console, limit.limits(), lexicon.folders(), meaning.open(), quick.open(console));

@@ -4,9 +4,9 @@ import everypart.analyzer.prompt.Prompt;
 import everypart.cli.intake.document.Document;
 import everypart.cli.intake.document.DocumentException;
 import everypart.cli.intake.document.Documents;
+import everypart.cli.intake.document.FileRemark;
 import everypart.cli.intake.document.FileTree;
 import everypart.cli.intake.document.FoundFile;
-import everypart.cli.intake.document.Remark;
 import java.io.Closeable;
 import java.io.IOException;
 import java.io.InputStream;
@@ -245,9 +245,9 @@ public final class ResponseFiles implements Arrivals {
   /** Returns the response in a document; one without a word in it is a problem. */
   private Arrival response(FoundFile file, Document document, Place place) {
     if (document.text().isBlank()) {
-      Remark why =
+      FileRemark why =
           document.remarks().isEmpty()
-              ? new Remark(Sayings.of("file.empty"), Sayings.of("file.empty.mend"))
+              ? new FileRemark(Sayings.of("file.empty"), Sayings.of("file.empty.mend"))
               : document.remarks().get(0);
       return InputProblem.fault(place, why.what(), why.mend());
     }

@@ -20,5 +20,14 @@ public final class ExitStatus {
   /** Results could not be written; as in sysexits, EX_IOERR. */
   public static final int NOT_WRITTEN = 74;
 
+  /**
+   * Stopped by Ctrl-C: 128 and the number of the signal, as shells have it. Java and the launcher
+   * end the program so, not a command.
+   */
+  public static final int STOPPED = 128 + 2;
+
+  /** Stopped by the end of a session or by a batch system, as {@link #STOPPED}. */
+  public static final int TERMINATED = 128 + 15;
+
   private ExitStatus() {}
 }

@@ -53,10 +53,10 @@ public final class OutputFolder implements Closeable {
    * @param inputs the files and folders that the run reads, as the caller named them; none of them
    *     may lie in the folder
    * @param names the files the run is going to write
-   * @throws OutputException saying what is wrong and how to mend it
+   * @throws WrongCallException saying what is wrong and how to mend it
    */
   public static OutputFolder open(Path folder, Collection<String> inputs, Collection<String> names)
-      throws OutputException {
+      throws WrongCallException {
     refuseInputs(folder, inputs);
     FileChannel channel;
     try {
@@ -65,7 +65,7 @@ public final class OutputFolder implements Closeable {
       }
       for (String inside : FOLDERS) {
         if (Files.isSymbolicLink(folder.resolve(inside))) {
-          throw new OutputException(
+          throw new WrongCallException(
               Sayings.of("outputFolder.linkNothingWritten", folder.resolve(inside)));
         }
       }
@@ -79,7 +79,7 @@ public final class OutputFolder implements Closeable {
                   LinkOption.NOFOLLOW_LINKS),
               OutputFile.ownerOnly(folder, false));
     } catch (FileAlreadyExistsException e) {
-      throw new OutputException(Sayings.of("outputFolder.fileFolderGive", folder));
+      throw new WrongCallException(Sayings.of("outputFolder.fileFolderGive", folder));
     } catch (IOException e) {
       throw unwritable(folder);
     }
@@ -91,7 +91,7 @@ public final class OutputFolder implements Closeable {
         taken.list(Set.of());
       }
       return taken;
-    } catch (OutputException e) {
+    } catch (WrongCallException e) {
       close(channel);
       throw e;
     } catch (IOException e) {
@@ -100,8 +100,8 @@ public final class OutputFolder implements Closeable {
     }
   }
 
-  private static OutputException unwritable(Path folder) {
-    return new OutputException(Sayings.of("outputFolder.nothingCanWritten", folder));
+  private static WrongCallException unwritable(Path folder) {
+    return new WrongCallException(Sayings.of("outputFolder.nothingCanWritten", folder));
   }
 
   private static void close(FileChannel channel) {
@@ -112,7 +112,7 @@ public final class OutputFolder implements Closeable {
     }
   }
 
-  private static void lock(Path folder, FileChannel channel) throws OutputException, IOException {
+  private static void lock(Path folder, FileChannel channel) throws WrongCallException, IOException {
     FileLock lock;
     try {
       lock = channel.tryLock();
@@ -120,15 +120,15 @@ public final class OutputFolder implements Closeable {
       lock = null;
     }
     if (lock == null) {
-      throw new OutputException(Sayings.of("outputFolder.anotherRunWriting", folder));
+      throw new WrongCallException(Sayings.of("outputFolder.anotherRunWriting", folder));
     }
   }
 
-  private static void refuseInputs(Path folder, Collection<String> inputs) throws OutputException {
+  private static void refuseInputs(Path folder, Collection<String> inputs) throws WrongCallException {
     Path own = real(folder);
     for (String input : inputs) {
       if (!input.equals(Sources.STANDARD_INPUT) && real(Path.of(input)).startsWith(own)) {
-        throw new OutputException(Sayings.of("outputFolder.inputLiesWhere", input, folder));
+        throw new WrongCallException(Sayings.of("outputFolder.inputLiesWhere", input, folder));
       }
     }
   }
@@ -163,13 +163,13 @@ public final class OutputFolder implements Closeable {
     return names;
   }
 
-  private void refuseOwn(Collection<String> names) throws OutputException, IOException {
+  private void refuseOwn(Collection<String> names) throws WrongCallException, IOException {
     for (String name : names) {
       Path file = folder.resolve(name);
       if (Files.isDirectory(file, LinkOption.NOFOLLOW_LINKS)) {
         refuseOwn(inside(name));
       } else if (Files.exists(file, LinkOption.NOFOLLOW_LINKS) && !former.contains(name)) {
-        throw new OutputException(Sayings.of("outputFolder.fileNameNo", file));
+        throw new WrongCallException(Sayings.of("outputFolder.fileNameNo", file));
       }
     }
   }
@@ -193,7 +193,7 @@ public final class OutputFolder implements Closeable {
    *
    * @param names the files that are now written
    */
-  public void replace(Collection<String> names) throws OutputException, IOException {
+  public void replace(Collection<String> names) throws WrongCallException, IOException {
     for (String name : former) {
       Path file = folder.resolve(name).normalize();
       if (file.startsWith(folder.normalize())

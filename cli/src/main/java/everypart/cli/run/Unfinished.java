@@ -42,9 +42,9 @@ public abstract class Unfinished<K> {
   /**
    * Looks whether the interrupted run was asked for the same as this one.
    *
-   * @throws OutputException when it was not
+   * @throws WrongCallException when it was not
    */
-  protected abstract void refuseOther() throws OutputException, IOException;
+  protected abstract void refuseOther() throws WrongCallException, IOException;
 
   /** Goes on with the interrupted run. */
   protected abstract K goOn() throws IOException;
@@ -58,17 +58,17 @@ public abstract class Unfinished<K> {
   /**
    * Returns what is said when a run begins anew although an interrupted one lies there.
    *
-   * @throws OutputException when that is refused
+   * @throws WrongCallException when that is refused
    */
-  protected abstract String leftBehind() throws OutputException;
+  protected abstract String leftBehind() throws WrongCallException;
 
   /**
    * Goes on with an interrupted run, or begins anew.
    *
    * @param resume whether to go on with what is there
-   * @throws OutputException when what is there is of another run, or may not be dropped
+   * @throws WrongCallException when what is there is of another run, or may not be dropped
    */
-  public final K open(boolean resume, Console console) throws OutputException, IOException {
+  public final K open(boolean resume, Console console) throws WrongCallException, IOException {
     boolean present = present();
     if (resume && present) {
       refuseOther();

@@ -179,11 +179,11 @@ public final class Documents {
       throw new DocumentException(
           Bytes.holds(bytes, "EncryptedPackage") ? Faults.LOCKED : Format.unread("old.doc"));
     }
-    List<Remark> remarks = new ArrayList<>();
+    List<FileRemark> remarks = new ArrayList<>();
     Format format = Format.ofContent(bytes, named.get()).orElse(named.get());
     if (format != named.get()) {
       remarks.add(
-          new Remark(
+          new FileRemark(
               Sayings.of("documents.fileCalledRead", Format.ending(name), format.words()),
               Sayings.of("documents.giveRightEnding")));
     }
@@ -198,7 +198,7 @@ public final class Documents {
     return new Document(text, remarks);
   }
 
-  private String read(Format format, byte[] bytes, Meter meter, List<Remark> remarks)
+  private String read(Format format, byte[] bytes, Meter meter, List<FileRemark> remarks)
       throws DocumentException {
     try {
       return Watch.over(

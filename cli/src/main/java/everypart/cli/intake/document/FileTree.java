@@ -108,7 +108,7 @@ public final class FileTree implements Iterator<FoundFile>, Closeable {
                 step.shown,
                 name,
                 step.folders,
-                new Remark(
+                new FileRemark(
                     Sayings.of("fileTree.folderMayRead"), Sayings.of("fileTree.askOwnerRight"))));
       }
     } else if (Files.exists(step.path) && !Files.isRegularFile(step.path)) {
@@ -142,7 +142,7 @@ public final class FileTree implements Iterator<FoundFile>, Closeable {
               step.shown,
               String.valueOf(step.path.getFileName()),
               step.folders,
-              new Remark(
+              new FileRemark(
                   Sayings.of("fileTree.folderEnteredBefore"),
                   Sayings.of("fileTree.leaveOutLinks"))));
       return;
@@ -154,7 +154,7 @@ public final class FileTree implements Iterator<FoundFile>, Closeable {
                 step.shown,
                 String.valueOf(step.path.getFileName()),
                 step.folders,
-                new Remark(
+                new FileRemark(
                     Sayings.of("fileTree.folderHoldsResults"),
                     Sayings.of("fileTree.giveFolderClass"))));
       }
@@ -182,7 +182,7 @@ public final class FileTree implements Iterator<FoundFile>, Closeable {
               step.shown,
               String.valueOf(step.path.getFileName()),
               step.folders,
-              new Remark(
+              new FileRemark(
                   Sayings.of("fileTree.noFileFolder"), Sayings.of("fileTree.giveFolderClass"))));
     }
   }
@@ -201,10 +201,10 @@ public final class FileTree implements Iterator<FoundFile>, Closeable {
       packed.add(FoundFile.lost(step.shown, name, step.folders, Faults.NO_MEMORY));
       return;
     } catch (IOException | RuntimeException e) {
-      Remark why =
+      FileRemark why =
           Files.exists(step.path)
               ? Faults.DAMAGED
-              : new Remark(
+              : new FileRemark(
                   Sayings.of("documents.noSuchFile"), Sayings.of("documents.checkNameFolder"));
       packed.add(FoundFile.lost(step.shown, name, step.folders, why));
       return;
@@ -232,7 +232,7 @@ public final class FileTree implements Iterator<FoundFile>, Closeable {
               step.shown,
               name,
               step.folders,
-              new Remark(Sayings.of("fileTree.noFileZip"), Sayings.of("fileTree.giveZipClass"))));
+              new FileRemark(Sayings.of("fileTree.noFileZip"), Sayings.of("fileTree.giveZipClass"))));
     }
   }
 
@@ -252,7 +252,7 @@ public final class FileTree implements Iterator<FoundFile>, Closeable {
               step.shown + "/" + path.substring(0, LONGEST_NAME) + " ...",
               last.substring(Math.max(0, last.length() - LONGEST_NAME)),
               List.of(),
-              new Remark(
+              new FileRemark(
                   Sayings.of("fileTree.nameLongerThan"), Sayings.of("fileTree.packFilesAnew"))));
     } else if (steps.contains("..") || path.startsWith("/") || path.contains(":")) {
       packed.add(
@@ -260,7 +260,7 @@ public final class FileTree implements Iterator<FoundFile>, Closeable {
               shown,
               last,
               List.of(),
-              new Remark(
+              new FileRemark(
                   Sayings.of("fileTree.nameLeadsOut"), Sayings.of("fileTree.packFilesAnew2"))));
     } else if (isZip(last)) {
       packed.add(
@@ -268,7 +268,7 @@ public final class FileTree implements Iterator<FoundFile>, Closeable {
               shown,
               last,
               folders,
-              new Remark(
+              new FileRemark(
                   Sayings.of("fileTree.zipFileInside"), Sayings.of("fileTree.unpackFirst"))));
     } else {
       packed.add(

@@ -45,7 +45,7 @@ public final class Sheet implements Iterator<SheetRow>, Closeable {
   private final Limits limits;
   private final Iterator<SheetRow> rows;
   private final Closeable source;
-  private final List<Remark> remarks;
+  private final List<FileRemark> remarks;
   private final boolean pad;
   private final LongSupplier line;
   private int width;
@@ -58,7 +58,7 @@ public final class Sheet implements Iterator<SheetRow>, Closeable {
       Limits limits,
       Iterator<SheetRow> rows,
       Closeable source,
-      List<Remark> remarks,
+      List<FileRemark> remarks,
       boolean pad,
       LongSupplier line) {
     this.limits = limits;
@@ -108,7 +108,7 @@ public final class Sheet implements Iterator<SheetRow>, Closeable {
       throw new DocumentException(
           sheet.fault != null
               ? sheet.fault.remark()
-              : new Remark(Sayings.of("sheet.oneRowFile"), Sayings.of("sheet.giveSheetHeader")));
+              : new FileRemark(Sayings.of("sheet.oneRowFile"), Sayings.of("sheet.giveSheetHeader")));
     }
     return sheet;
   }
@@ -207,7 +207,7 @@ public final class Sheet implements Iterator<SheetRow>, Closeable {
         new ReadableWorkbook(new ByteArrayInputStream(bytes), new ReadingOptions(true, false));
     List<org.dhatim.fastexcel.reader.Sheet> sheets =
         book.getSheets().filter(sheet -> sheet.getVisibility() == SheetVisibility.VISIBLE).toList();
-    List<Remark> remarks = new ArrayList<>();
+    List<FileRemark> remarks = new ArrayList<>();
     for (int i = 0; i < sheets.size(); i++) {
       Stream<Row> stream = sheets.get(i).openStream();
       Iterator<SheetRow> rows =
@@ -218,7 +218,7 @@ public final class Sheet implements Iterator<SheetRow>, Closeable {
       if (rows.hasNext()) {
         if (i + 1 < sheets.size()) {
           remarks.add(
-              new Remark(
+              new FileRemark(
                   Sayings.of("sheet.onlySheetRead", sheets.get(i).getName()),
                   Sayings.of("sheet.saveFurtherSheets")));
         }
@@ -282,7 +282,7 @@ public final class Sheet implements Iterator<SheetRow>, Closeable {
   }
 
   /** Returns what a person should know of how the sheet was read. */
-  public List<Remark> remarks() {
+  public List<FileRemark> remarks() {
     return remarks;
   }
 
@@ -290,7 +290,7 @@ public final class Sheet implements Iterator<SheetRow>, Closeable {
    * Returns why the rows end before the file does; empty when all could be read. Known only once
    * the last row was taken.
    */
-  public Optional<Remark> fault() {
+  public Optional<FileRemark> fault() {
     return fault == null ? Optional.empty() : Optional.of(fault.remark());
   }
 
@@ -300,7 +300,7 @@ public final class Sheet implements Iterator<SheetRow>, Closeable {
   }
 
   /** Returns why a row cannot be used: what it holds is more than a row may; empty when it can. */
-  public Optional<Remark> fault(SheetRow row) {
+  public Optional<FileRemark> fault(SheetRow row) {
     if (row.cells().size() > limits.of(Limit.COLUMNS)) {
       return Optional.of(limits.exceeded(Limit.COLUMNS));
     }

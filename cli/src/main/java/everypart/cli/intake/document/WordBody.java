@@ -29,11 +29,11 @@ final class WordBody {
   private final WordStyles styles;
   private final WordNumbering numbering;
   private final Blocks blocks;
-  private final List<Remark> remarks;
+  private final List<FileRemark> remarks;
   private final Meter meter;
 
   private final Deque<Paragraph> open = new ArrayDeque<>();
-  private @Nullable Wording carried;
+  private @Nullable MarkedWords carried;
   private boolean bold;
   private boolean hidden;
   private boolean placeholder;
@@ -43,14 +43,14 @@ final class WordBody {
 
   /** A paragraph that is being read. */
   private static final class Paragraph {
-    final Wording words;
+    final MarkedWords words;
     final List<String> boxes = new ArrayList<>();
     String style = "";
     Optional<String> list = Optional.empty();
     Optional<Integer> depth = Optional.empty();
     boolean endDeleted;
 
-    Paragraph(Wording words) {
+    Paragraph(MarkedWords words) {
       this.words = words;
     }
   }
@@ -59,7 +59,7 @@ final class WordBody {
       WordStyles styles,
       WordNumbering numbering,
       Blocks blocks,
-      List<Remark> remarks,
+      List<FileRemark> remarks,
       Meter meter) {
     this.styles = styles;
     this.numbering = numbering;
@@ -108,7 +108,7 @@ final class WordBody {
     String name = xml.getLocalName();
     switch (name) {
       case "p" -> {
-        Wording words = open.isEmpty() && carried != null ? carried : blocks.wording();
+        MarkedWords words = open.isEmpty() && carried != null ? carried : blocks.wording();
         if (open.isEmpty()) {
           carried = null;
         }

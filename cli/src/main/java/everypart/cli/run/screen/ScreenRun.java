@@ -29,11 +29,11 @@ import everypart.cli.run.Console;
 import everypart.cli.run.ExitStatus;
 import everypart.cli.run.Judgement;
 import everypart.cli.run.OrderedPipeline;
-import everypart.cli.run.OutputException;
 import everypart.cli.run.OutputFolder;
 import everypart.cli.run.Problems;
 import everypart.cli.run.Progress;
 import everypart.cli.run.Workshop;
+import everypart.cli.run.WrongCallException;
 import java.io.IOException;
 import java.io.Writer;
 import java.nio.file.Path;
@@ -141,10 +141,10 @@ public final class ScreenRun {
    * Screens a class set.
    *
    * @param sought what to look for in each result
-   * @throws OutputException when the folder cannot be written to, or the run cannot go on
+   * @throws WrongCallException when the folder cannot be written to, or the run cannot go on
    */
   public static Ended run(Workshop workshop, Asked asked, Predicate<Coverage> sought)
-      throws InputException, OutputException, IOException {
+      throws InputException, WrongCallException, IOException {
     PromptSet prompts = workshop.prompts(asked.prompt());
     if (prompts.all().stream()
         .allMatch(one -> one.parts().stream().allMatch(part -> part.demands().isEmpty()))) {
@@ -153,7 +153,7 @@ public final class ScreenRun {
     return new ScreenRun(workshop, asked, prompts).run(sought);
   }
 
-  private Ended run(Predicate<Coverage> sought) throws OutputException, IOException {
+  private Ended run(Predicate<Coverage> sought) throws WrongCallException, IOException {
     List<String> inputs = new ArrayList<>(asked.responses());
     inputs.add(asked.prompt());
     asked.earlier().ifPresent(inputs::add);
@@ -170,7 +170,7 @@ public final class ScreenRun {
   }
 
   private Ended screen(OutputFolder taken, Predicate<Coverage> sought)
-      throws OutputException, IOException {
+      throws WrongCallException, IOException {
     Path folder = taken.path();
     Console console = workshop.console();
     Map<List<String>, String> drafts =

@@ -7,9 +7,9 @@ import everypart.cli.journal.Analysis;
 import everypart.cli.journal.Journal;
 import everypart.cli.report.Build;
 import everypart.cli.report.OutputFile;
-import everypart.cli.run.OutputException;
 import everypart.cli.run.Unfinished;
 import everypart.cli.run.Workshop;
+import everypart.cli.run.WrongCallException;
 import java.io.IOException;
 import java.nio.file.Path;
 import java.util.LinkedHashMap;
@@ -84,10 +84,10 @@ final class UnfinishedClass extends Unfinished<Journal> {
   }
 
   @Override
-  protected void refuseOther() throws OutputException, IOException {
+  protected void refuseOther() throws WrongCallException, IOException {
     Optional<List<String>> differing = Journal.differences(file, basis);
     if (differing.isPresent() && !differing.get().isEmpty()) {
-      throw new OutputException(
+      throw new WrongCallException(
           Sayings.of(
               "unfinishedClass.runStoppedBegun",
               folder(),

@@ -11,8 +11,8 @@ import everypart.cli.intake.InputException;
 import everypart.cli.intake.InputProblem;
 import everypart.cli.intake.Sources;
 import everypart.cli.report.Disagreement;
-import everypart.cli.run.OutputException;
 import everypart.cli.run.Problems;
+import everypart.cli.run.WrongCallException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
@@ -100,11 +100,11 @@ public final class CodedSet {
   /**
    * Checks that the responses have a column.
    *
-   * @throws OutputException when they have not
+   * @throws WrongCallException when they have not
    */
-  public void checkColumn(String column) throws OutputException {
+  public void checkColumn(String column) throws WrongCallException {
     if (verdicts.judged().values().stream().noneMatch(one -> one.groups().containsKey(column))) {
-      throw new OutputException(Sayings.of("codedSet.resultsNoColumn", column));
+      throw new WrongCallException(Sayings.of("codedSet.resultsNoColumn", column));
     }
   }
 
@@ -114,7 +114,7 @@ public final class CodedSet {
    * @param cluster the column that names what answers come from together; the response without it
    */
   public Agreement agreement(Optional<String> cluster, Level level, long seed, Problems problems)
-      throws OutputException {
+      throws WrongCallException {
     if (cluster.isPresent()) {
       checkColumn(cluster.get());
     }

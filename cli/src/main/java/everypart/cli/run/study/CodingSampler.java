@@ -17,8 +17,8 @@ import everypart.cli.intake.UniqueIds;
 import everypart.cli.report.Codebook;
 import everypart.cli.report.CodingSheet;
 import everypart.cli.report.OutputFile;
-import everypart.cli.run.OutputException;
 import everypart.cli.run.Workshop;
+import everypart.cli.run.WrongCallException;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.LinkOption;
@@ -55,9 +55,9 @@ public final class CodingSampler {
    * @param size how many demands to draw
    * @param coders how many people code
    * @param overlap the share of demands that all of them code
-   * @throws OutputException when that cannot be
+   * @throws WrongCallException when that cannot be
    */
-  public CodingSampler(long seed, int size, int coders, double overlap) throws OutputException {
+  public CodingSampler(long seed, int size, int coders, double overlap) throws WrongCallException {
     check(size, coders, overlap);
     this.seed = seed;
     this.size = size;
@@ -65,15 +65,15 @@ public final class CodingSampler {
     this.overlap = overlap;
   }
 
-  private static void check(int size, int coders, double overlap) throws OutputException {
+  private static void check(int size, int coders, double overlap) throws WrongCallException {
     if (size < 1) {
-      throw new OutputException(Sayings.of("codingSampler.sampleGiveNumber", size));
+      throw new WrongCallException(Sayings.of("codingSampler.sampleGiveNumber", size));
     }
     if (coders < 1 || coders > 50) {
-      throw new OutputException(Sayings.of("codingSampler.codersGiveNumber", coders));
+      throw new WrongCallException(Sayings.of("codingSampler.codersGiveNumber", coders));
     }
     if (!(overlap >= 0 && overlap <= 1)) {
-      throw new OutputException(Sayings.of("codingSampler.overlapGiveShare", overlap));
+      throw new WrongCallException(Sayings.of("codingSampler.overlapGiveShare", overlap));
     }
   }
 
@@ -154,11 +154,11 @@ public final class CodingSampler {
   /**
    * Refuses a folder of sheets that is there already, since people may have filled them in.
    *
-   * @throws OutputException when it is
+   * @throws WrongCallException when it is
    */
-  public static void refusePresent(Path folder) throws OutputException {
+  public static void refusePresent(Path folder) throws WrongCallException {
     if (Files.exists(folder, LinkOption.NOFOLLOW_LINKS)) {
-      throw new OutputException(Sayings.of("codingSampler.folderAlreadyMay", folder));
+      throw new WrongCallException(Sayings.of("codingSampler.folderAlreadyMay", folder));
     }
   }
 

@@ -7,7 +7,7 @@ import everypart.cli.intake.InputProblem;
 import everypart.cli.intake.Sources;
 import everypart.cli.report.DemandsCsv;
 import everypart.cli.report.OutputFile;
-import everypart.cli.run.OutputException;
+import everypart.cli.run.WrongCallException;
 import everypart.cli.table.TablesJar;
 import everypart.cli.table.TypedTables;
 import everypart.cli.table.TypedTables.CellType;
@@ -90,10 +90,10 @@ final class DemandsParquet {
   }
 
   /** Returns the service, or says in one sentence that its jar is not there. */
-  static TypedTables tables() throws OutputException {
+  static TypedTables tables() throws WrongCallException {
     return TablesJar.open()
         .orElseThrow(
-            () -> new OutputException(Sayings.of("demandsParquet.needsJar", TablesJar.file())));
+            () -> new WrongCallException(Sayings.of("demandsParquet.needsJar", TablesJar.file())));
   }
 
   private List<Column> columns() {
@@ -118,7 +118,7 @@ final class DemandsParquet {
 
   /** Writes the file from results.jsonl and demands.csv. */
   void write(Path results, Path demands, Path target)
-      throws InputException, OutputException, IOException {
+      throws InputException, WrongCallException, IOException {
     TypedTables tables = tables();
     Path beside = target.resolveSibling("." + target.getFileName() + ".unfinished");
     try (BufferedReader lines = new BufferedReader(sources.reader(results.toString()));

@@ -37,8 +37,8 @@ final class KeptResults implements Closeable {
   private @Nullable String nextRecord;
 
   /** The result of one row: its line of results.jsonl and its records of demands.csv. */
-  record Kept(String line, List<String> records) {
-    Kept {
+  record KeptRow(String line, List<String> records) {
+    KeptRow {
       records = List.copyOf(records);
     }
 
@@ -100,7 +100,7 @@ final class KeptResults implements Closeable {
   }
 
   /** Returns what was kept of a row. Rows come in their order. */
-  Optional<Kept> of(NumberedRow row) {
+  Optional<KeptRow> of(NumberedRow row) {
     if (nextLine == null || !(row.arrival() instanceof Response response)) {
       return Optional.empty();
     }
@@ -115,7 +115,7 @@ final class KeptResults implements Closeable {
       own.add(nextRecord);
       readRecord();
     }
-    return Optional.of(new Kept(line, own));
+    return Optional.of(new KeptRow(line, own));
   }
 
   private void readLine() {

@@ -63,7 +63,7 @@ public record PlanFile(
               String.valueOf(e.getOriginalMessage()).lines().findFirst().orElse("")),
           Sayings.of("planFile.writeKeyColon"));
     }
-    return new Reading(name, plan).whole();
+    return new Parsed(name, plan).whole();
   }
 
   private static InputException wrong(String name, String what, String mend) {
@@ -71,7 +71,7 @@ public record PlanFile(
   }
 
   /** A file while it is being read. */
-  private record Reading(String name, JsonNode plan) {
+  private record Parsed(String name, JsonNode plan) {
     PlanFile whole() throws InputException {
       known(plan, KEYS, "planFile.unknownKey");
       JsonNode primary = plan.path("primary");

@@ -9,9 +9,9 @@ import everypart.cli.intake.ResultLines;
 import everypart.cli.intake.Sources;
 import everypart.cli.report.OutputFile;
 import everypart.cli.report.StudyLog;
-import everypart.cli.run.OutputException;
 import everypart.cli.run.OutputFolder;
 import everypart.cli.run.Workshop;
+import everypart.cli.run.WrongCallException;
 import java.io.BufferedReader;
 import java.io.Closeable;
 import java.io.IOException;
@@ -43,7 +43,7 @@ public final class StudyMerge {
   }
 
   /** Writes the whole study and returns the exit status. */
-  public int run(Path out) throws InputException, OutputException, IOException {
+  public int run(Path out) throws InputException, WrongCallException, IOException {
     StudyLog whole = shares.get(0).whole();
     long read = shares.get(0).log().rows().read();
     List<String> tables =
@@ -58,7 +58,7 @@ public final class StudyMerge {
   }
 
   private int run(OutputFolder taken, StudyLog whole, long read, List<String> names)
-      throws InputException, OutputException, IOException {
+      throws InputException, WrongCallException, IOException {
     Path folder = taken.path();
     Path results = folder.resolve(names.get(0));
     Path demands = folder.resolve(names.get(1));

@@ -11,8 +11,8 @@ import everypart.cli.run.Console;
 import everypart.cli.run.ExitStatus;
 import everypart.cli.run.MeaningJar;
 import everypart.cli.run.MissingMeaningException;
-import everypart.cli.run.OutputException;
 import everypart.cli.run.Workshop;
+import everypart.cli.run.WrongCallException;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -61,10 +61,10 @@ public final class StudyRepeat {
 
   /** Runs the study again and returns the exit status. */
   public int run(Path out, int threads, boolean resume)
-      throws InputException, OutputException, MissingMeaningException, IOException {
+      throws InputException, WrongCallException, MissingMeaningException, IOException {
     Path own = file.toAbsolutePath().normalize().getParent();
     if (out.toAbsolutePath().normalize().equals(own)) {
-      throw new OutputException(Sayings.of("studyRepeat.logRepeatFolder", out));
+      throw new WrongCallException(Sayings.of("studyRepeat.logRepeatFolder", out));
     }
     StudyLog.Settings settings = log.settings();
     Optional<SentenceMeaning> meaning = MeaningJar.meaning(settings.meaning());

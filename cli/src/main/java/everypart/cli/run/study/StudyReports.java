@@ -12,8 +12,8 @@ import everypart.cli.report.OutputFile;
 import everypart.cli.report.StudyHtml;
 import everypart.cli.report.StudyLog;
 import everypart.cli.report.SummaryJson;
-import everypart.cli.run.OutputException;
 import everypart.cli.run.Workshop;
+import everypart.cli.run.WrongCallException;
 import java.io.IOException;
 import java.nio.file.Path;
 import java.util.ArrayList;
@@ -62,7 +62,7 @@ final class StudyReports {
       long judged,
       StudyProblems problems,
       List<StudyLog.Checked> tables)
-      throws InputException, OutputException, IOException {
+      throws InputException, WrongCallException, IOException {
     Level level = new Level(asked.settings().level());
     int before = workshop.problems().seen().size();
     Optional<Agreement> agreement = agreement(asked, level, folder.resolve(tables.get(0).name()));
@@ -143,7 +143,7 @@ final class StudyReports {
   }
 
   private Optional<Agreement> agreement(StudyLog asked, Level level, Path results)
-      throws InputException, OutputException {
+      throws InputException, WrongCallException {
     String file = asked.settings().codes();
     if (file == null) {
       return Optional.empty();

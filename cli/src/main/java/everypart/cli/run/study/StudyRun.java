@@ -27,11 +27,11 @@ import everypart.cli.run.Console;
 import everypart.cli.run.ExitStatus;
 import everypart.cli.run.Judgement;
 import everypart.cli.run.OrderedPipeline;
-import everypart.cli.run.OutputException;
 import everypart.cli.run.OutputFolder;
 import everypart.cli.run.Problems;
 import everypart.cli.run.Progress;
 import everypart.cli.run.Workshop;
+import everypart.cli.run.WrongCallException;
 import java.io.IOException;
 import java.nio.file.Path;
 import java.util.ArrayList;
@@ -74,7 +74,7 @@ public final class StudyRun {
   }
 
   /** A row, and what an interrupted run kept of it. */
-  private record Task(NumberedRow row, Optional<KeptResults.Kept> kept) {}
+  private record Task(NumberedRow row, Optional<KeptResults.KeptRow> kept) {}
 
   /**
    * What the worker threads hand to the writing thread.
@@ -105,12 +105,12 @@ public final class StudyRun {
   }
 
   /** Runs the study and returns the exit status. */
-  public int run(Path out) throws InputException, OutputException, IOException {
+  public int run(Path out) throws InputException, WrongCallException, IOException {
     return run(out, asked -> {});
   }
 
   /** Runs the study after a check and returns the exit status. */
-  public int run(Path out, Check check) throws InputException, OutputException, IOException {
+  public int run(Path out, Check check) throws InputException, WrongCallException, IOException {
     if (settings.parquet()) {
       DemandsParquet.tables();
     }
@@ -147,7 +147,7 @@ public final class StudyRun {
 
   private int run(
       OutputFolder taken, NumberedRows rows, List<String> groups, PromptSet prompts, StudyLog asked)
-      throws InputException, OutputException, IOException {
+      throws InputException, WrongCallException, IOException {
     Path folder = taken.path();
     Path results = folder.resolve(named(RESULTS, settings));
     Path table = folder.resolve(named(DEMANDS, settings));
@@ -219,7 +219,7 @@ public final class StudyRun {
       StudyLog asked,
       StudyTally tally,
       StudyProblems problems)
-      throws InputException, OutputException, IOException {
+      throws InputException, WrongCallException, IOException {
     DemandsCsv demands = DemandsCsv.ofStudy(groups, settings.leastWords() > 0);
     long[] judged = {0};
     long[] copied = {0};
@@ -281,7 +281,7 @@ public final class StudyRun {
       }
       return Optional.of(judged[0]);
     } catch (IllegalArgumentException e) {
-      throw new OutputException(mend(e));
+      throw new WrongCallException(mend(e));
     }
   }
 
@@ -311,9 +311,9 @@ public final class StudyRun {
 
   private Outcome judge(Task task, PromptSet prompts, DemandsCsv table) {
     NumberedRow row = task.row();
-    Optional<JudgedResponse> kept = task.kept().flatMap(KeptResults.Kept::result);
+    Optional<JudgedResponse> kept = task.kept().flatMap(KeptResults.KeptRow::result);
     if (kept.isPresent()) {
-      KeptResults.Kept whole = task.kept().get();
+      KeptResults.KeptRow whole = task.kept().get();
       return new Outcome(
           row,
           kept,
@@ -354,9 +354,9 @@ public final class StudyRun {
   /**
    * Returns the design that some settings ask for.
    *
-   * @throws OutputException when they do not fit together
+   * @throws WrongCallException when they do not fit together
    */
-  public static StudyDesign design(StudyLog.Settings settings) throws OutputException {
+  public static StudyDesign design(StudyLog.Settings settings) throws WrongCallException {
     String cluster = settings.cluster();
     try {
       return new StudyDesign(
@@ -364,22 +364,22 @@ public final class StudyRun {
           cluster == null ? List.of() : List.of(cluster.split(",")),
           drafts(settings));
     } catch (IllegalArgumentException e) {
-      throw new OutputException(e.getMessage() + ".");
+      throw new WrongCallException(e.getMessage() + ".");
     }
   }
 
   private static Optional<StudyDesign.Drafts> drafts(StudyLog.Settings settings)
-      throws OutputException {
+      throws WrongCallException {
     String draft = settings.draft();
     String writer = settings.writer();
     if (draft == null) {
       if (writer != null) {
-        throw new OutputException(Sayings.of("studyRun.writerOnlyNeeded"));
+        throw new WrongCallException(Sayings.of("studyRun.writerOnlyNeeded"));
       }
       return Optional.empty();
     }
     if (writer == null) {
-      throw new OutputException(Sayings.of("studyRun.draftNeedsWriter"));
+      throw new WrongCallException(Sayings.of("studyRun.draftNeedsWriter"));
     }
     int at = draft.indexOf('=');
     List<String> order =
@@ -390,18 +390,18 @@ public final class StudyRun {
         new StudyDesign.Drafts(at < 0 ? draft : draft.substring(0, at), order, writer));
   }
 
-  private void checkColumns(List<String> columns) throws OutputException {
+  private void checkColumns(List<String> columns) throws WrongCallException {
     StudyDesign design = design(settings);
     List<String> asked = new ArrayList<>(design.by());
     asked.addAll(design.clusters());
     design.drafts().ifPresent(drafts -> asked.addAll(List.of(drafts.column(), drafts.writer())));
     if (settings.leastWords() > 0 && columns.contains(DemandsCsv.LEFT_OUT)) {
-      throw new OutputException(
+      throw new WrongCallException(
           Sayings.of("studyRun.columnOneStudy", settings.responses(), DemandsCsv.LEFT_OUT));
     }
     for (String column : asked) {
       if (!columns.contains(column)) {
-        throw new OutputException(
+        throw new WrongCallException(
             Sayings.of(
                 "studyRun.noColumn",
                 settings.responses(),
@@ -414,7 +414,7 @@ public final class StudyRun {
   }
 
   /** Looks at all drafts before the long work, so that one without a place is told of at once. */
-  private void checkDrafts() throws InputException, OutputException, IOException {
+  private void checkDrafts() throws InputException, WrongCallException, IOException {
     Optional<StudyDesign.Drafts> drafts = design(settings).drafts();
     if (drafts.isEmpty() || settings.responses().equals(Sources.STANDARD_INPUT)) {
       return;
@@ -433,7 +433,7 @@ public final class StudyRun {
         }
       }
     } catch (DraftOrder.UnknownPlaceException e) {
-      throw new OutputException(mend(e));
+      throw new WrongCallException(mend(e));
     }
   }
 

@@ -3,8 +3,8 @@ package everypart.cli.run.study;
 import everypart.cli.intake.Checksum;
 import everypart.cli.report.OutputFile;
 import everypart.cli.report.StudyLog;
-import everypart.cli.run.OutputException;
 import everypart.cli.run.Unfinished;
+import everypart.cli.run.WrongCallException;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.NoSuchFileException;
@@ -61,11 +61,11 @@ final class UnfinishedStudy extends Unfinished<KeptResults> {
   }
 
   @Override
-  protected void refuseOther() throws OutputException, IOException {
+  protected void refuseOther() throws WrongCallException, IOException {
     refuseOther(
         read(note())
             .orElseThrow(
-                () -> new OutputException(Sayings.of("unfinishedStudy.noteCannotRead", note()))));
+                () -> new WrongCallException(Sayings.of("unfinishedStudy.noteCannotRead", note()))));
   }
 
   @Override
@@ -89,16 +89,16 @@ final class UnfinishedStudy extends Unfinished<KeptResults> {
   }
 
   @Override
-  protected String leftBehind() throws OutputException {
-    throw new OutputException(Sayings.of("unfinishedStudy.interruptedRunLies", folder()));
+  protected String leftBehind() throws WrongCallException {
+    throw new WrongCallException(Sayings.of("unfinishedStudy.interruptedRunLies", folder()));
   }
 
   /**
    * Returns the log of the same study when it lies in the folder, done and whole.
    *
-   * @throws OutputException when it is of another study
+   * @throws WrongCallException when it is of another study
    */
-  Optional<StudyLog> done() throws OutputException, IOException {
+  Optional<StudyLog> done() throws WrongCallException, IOException {
     Optional<StudyLog> log = read(folder.resolve(StudyReports.LOG));
     if (log.isPresent()) {
       refuseOther(log.get());
@@ -106,10 +106,10 @@ final class UnfinishedStudy extends Unfinished<KeptResults> {
     return log.isPresent() && written(log.get().outputs()) ? log : Optional.empty();
   }
 
-  private void refuseOther(StudyLog before) throws OutputException {
+  private void refuseOther(StudyLog before) throws WrongCallException {
     Optional<String> difference = StudyDifference.between(before, asked);
     if (difference.isPresent()) {
-      throw new OutputException(
+      throw new WrongCallException(
           Sayings.of("unfinishedStudy.studyFolderCannot", folder, difference.get()));
     }
   }

@@ -6,9 +6,9 @@ package everypart.cli.intake.document;
  * @param what what it is, without a final stop
  * @param mend what to do about it, without a final stop
  */
-public record Remark(String what, String mend) {
+public record FileRemark(String what, String mend) {
   /** Checks that both are said. */
-  public Remark {
+  public FileRemark {
     if (what.isBlank() || mend.isBlank()) {
       throw new IllegalArgumentException("a remark says what and how to mend it: " + what);
     }

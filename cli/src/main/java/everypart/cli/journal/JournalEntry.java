@@ -30,7 +30,7 @@ import org.jspecify.annotations.Nullable;
  * @param nearest the sentences that came closest to parts without text
  * @param judge by what it was judged
  */
-record Kept(
+record JournalEntry(
     String key,
     Verdict verdict,
     List<OfPart> parts,
@@ -83,8 +83,8 @@ record Kept(
   /** A sentence that came closest to a part. */
   record Close(String part, int start, int end, String why) {}
 
-  static Kept of(String key, Coverage coverage) {
-    return new Kept(
+  static JournalEntry of(String key, Coverage coverage) {
+    return new JournalEntry(
         key,
         coverage.verdict(),
         coverage.parts().stream()

@@ -1,7 +1,7 @@
 package everypart.cli.intake.document;
 
 /** The words of one paragraph as they are gathered, with what is bold in them. */
-final class Wording {
+final class MarkedWords {
   private final StringBuilder text = new StringBuilder();
   private final boolean markBold;
   private final Meter meter;
@@ -13,7 +13,7 @@ final class Wording {
    * @param markBold whether bold words are put between {@code **}
    * @param meter counts its characters
    */
-  Wording(boolean markBold, Meter meter) {
+  MarkedWords(boolean markBold, Meter meter) {
     this.markBold = markBold;
     this.meter = meter;
   }
