@@ -6,7 +6,8 @@ final class Faults {
       new FileRemark(Sayings.of("faults.fileDamagedCut"), Sayings.of("faults.openOwnProgram"));
 
   static final FileRemark LOCKED =
-      new FileRemark(Sayings.of("faults.fileProtectedPassword"), Sayings.of("faults.saveWithoutOne"));
+      new FileRemark(
+          Sayings.of("faults.fileProtectedPassword"), Sayings.of("faults.saveWithoutOne"));
 
   static final FileRemark NO_FILE =
       new FileRemark(Sayings.of("faults.pipeDeviceFile"), Sayings.of("faults.saveWhatGives"));

@@ -33,7 +33,8 @@ enum Format {
               new FileRemark(Sayings.of("format.wpsFormatRead"), Sayings.of("format.saveDocx"))),
           Map.entry(
               ".pages",
-              new FileRemark(Sayings.of("format.pagesFormatRead"), Sayings.of("format.exportDocx"))),
+              new FileRemark(
+                  Sayings.of("format.pagesFormatRead"), Sayings.of("format.exportDocx"))),
           Map.entry(
               ".xls",
               new FileRemark(Sayings.of("format.olderXlsFormat"), Sayings.of("format.saveXlsx"))),
@@ -42,10 +43,12 @@ enum Format {
               new FileRemark(Sayings.of("format.odsFormatRead"), Sayings.of("format.saveXlsxCsv"))),
           Map.entry(
               ".numbers",
-              new FileRemark(Sayings.of("format.numbersFormatRead"), Sayings.of("format.exportXlsx"))),
+              new FileRemark(
+                  Sayings.of("format.numbersFormatRead"), Sayings.of("format.exportXlsx"))),
           Map.entry(
               ".gdoc",
-              new FileRemark(Sayings.of("format.onlyLinkDocument"), Sayings.of("format.downloadDocx"))),
+              new FileRemark(
+                  Sayings.of("format.onlyLinkDocument"), Sayings.of("format.downloadDocx"))),
           Map.entry(
               ".pptx",
               new FileRemark(Sayings.of("format.slidesRead"), Sayings.of("format.saveTheirText"))),
