@@ -3,7 +3,6 @@ package everypart.cli.command;
 import everypart.analyzer.study.agreement.Agreement;
 import everypart.analyzer.study.agreement.CodedDemand;
 import everypart.analyzer.study.statistics.Level;
-import everypart.cli.intake.Codes;
 import everypart.cli.intake.InputException;
 import everypart.cli.intake.PromptSet;
 import everypart.cli.report.AgreementJson;
@@ -104,19 +103,18 @@ final class AgreeCommand implements Callable<Integer> {
   public Integer call() throws InputException, WrongCallException, IOException {
     Workshop workshop =
         new Workshop(console, lexicon.folders(), Optional.empty(), Optional.empty());
-    Codes reader = new Codes(workshop.sources(), workshop.problems()::add);
     if (task.codes != null) {
-      compare(workshop, reader, task.codes);
+      compare(workshop, task.codes);
     } else if (task.sample != null) {
-      sample(workshop, reader, task.sample);
+      sample(workshop, task.sample);
     }
     return workshop.problems().exitStatus();
   }
 
-  private void compare(Workshop workshop, Codes reader, String file)
+  private void compare(Workshop workshop, String file)
       throws InputException, WrongCallException, IOException {
     Level asked = level.level();
-    CodedSet coded = CodedSet.read(reader, file, Optional.ofNullable(design), results);
+    CodedSet coded = CodedSet.read(workshop, file, Optional.ofNullable(design), results);
     Agreement agreement =
         coded.agreement(Optional.ofNullable(cluster), asked, seed, workshop.problems());
     for (String column : by) {
@@ -170,7 +168,7 @@ final class AgreeCommand implements Callable<Integer> {
         : CodingSampler.texts(workshop, responses, wanted, workshop.problems()::add);
   }
 
-  private void sample(Workshop workshop, Codes reader, int size)
+  private void sample(Workshop workshop, int size)
       throws InputException, WrongCallException, IOException {
     if (out == null) {
       throw new WrongCallException(Sayings.of("agree.sampleNeedsOut"));
@@ -180,7 +178,7 @@ final class AgreeCommand implements Callable<Integer> {
     Optional<PromptSet> set =
         prompts == null ? Optional.empty() : Optional.of(workshop.prompts(prompts));
     int drawn =
-        sampler.write(reader, Path.of(results), out, wanted -> texts(workshop, wanted), set);
+        sampler.write(workshop, Path.of(results), out, wanted -> texts(workshop, wanted), set);
     console.message(Sayings.of("agree.demandsCodeSays", drawn, out, CodingSampler.designOf(out)));
     if (responses == null || prompts == null) {
       console.message(

@@ -12,6 +12,7 @@ import everypart.cli.run.WrongCallException;
 import everypart.cli.run.study.CodingPlan;
 import everypart.cli.run.study.CodingSampler;
 import everypart.cli.run.study.PlanFile;
+import everypart.cli.run.study.StudyInputs;
 import everypart.cli.run.study.StudyPlan;
 import everypart.cli.run.study.StudyRepeat;
 import everypart.cli.run.study.StudyRun;
@@ -185,7 +186,7 @@ final class StudyCommand implements Callable<Integer> {
             fixed.leastWords(),
             parquet,
             planFile);
-    StudyRun.design(settings);
+    StudyInputs.design(settings);
     Workshop workshop =
         new Workshop(
             console,

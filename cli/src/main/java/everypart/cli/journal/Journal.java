@@ -141,7 +141,8 @@ public final class Journal implements Analysis, Closeable {
   @Override
   public Coverage analyze(Prompt prompt, String responseId, String text) {
     String key = key(prompt.id(), responseId, text);
-    Optional<JournalEntry> old = Optional.ofNullable(kept.get(key)).flatMap(line -> read(line, JournalEntry.class));
+    Optional<JournalEntry> old =
+        Optional.ofNullable(kept.get(key)).flatMap(line -> read(line, JournalEntry.class));
     if (old.isPresent()) {
       recalled.incrementAndGet();
       return old.get().restored(prompt, responseId, text);

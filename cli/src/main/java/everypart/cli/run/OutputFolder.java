@@ -112,7 +112,8 @@ public final class OutputFolder implements Closeable {
     }
   }
 
-  private static void lock(Path folder, FileChannel channel) throws WrongCallException, IOException {
+  private static void lock(Path folder, FileChannel channel)
+      throws WrongCallException, IOException {
     FileLock lock;
     try {
       lock = channel.tryLock();
@@ -124,7 +125,8 @@ public final class OutputFolder implements Closeable {
     }
   }
 
-  private static void refuseInputs(Path folder, Collection<String> inputs) throws WrongCallException {
+  private static void refuseInputs(Path folder, Collection<String> inputs)
+      throws WrongCallException {
     Path own = real(folder);
     for (String input : inputs) {
       if (!input.equals(Sources.STANDARD_INPUT) && real(Path.of(input)).startsWith(own)) {

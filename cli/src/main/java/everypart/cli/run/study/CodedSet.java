@@ -9,9 +9,11 @@ import everypart.cli.intake.Codes.Item;
 import everypart.cli.intake.Codes.Judged;
 import everypart.cli.intake.InputException;
 import everypart.cli.intake.InputProblem;
+import everypart.cli.intake.JudgedResults;
 import everypart.cli.intake.Sources;
 import everypart.cli.report.Disagreement;
 import everypart.cli.run.Problems;
+import everypart.cli.run.Workshop;
 import everypart.cli.run.WrongCallException;
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -30,11 +32,14 @@ public final class CodedSet {
 
   private final String file;
   private final Codes.Coded coded;
-  private final Codes.Verdicts verdicts;
+  private final JudgedResults.Verdicts verdicts;
   private final Optional<Codes.Design> design;
 
   private CodedSet(
-      String file, Codes.Coded coded, Codes.Verdicts verdicts, Optional<Codes.Design> design) {
+      String file,
+      Codes.Coded coded,
+      JudgedResults.Verdicts verdicts,
+      Optional<Codes.Design> design) {
     this.file = file;
     this.coded = coded;
     this.verdicts = verdicts;
@@ -49,8 +54,10 @@ public final class CodedSet {
    * @throws InputException when something cannot be read, or codes of a sample lack their design
    */
   public static CodedSet read(
-      Codes reader, String file, Optional<String> designFile, String results)
+      Workshop workshop, String file, Optional<String> designFile, String results)
       throws InputException {
+    Codes reader = new Codes(workshop.sources(), workshop.problems()::add);
+    JudgedResults judged = new JudgedResults(workshop.sources(), workshop.problems()::add);
     Codes.Coded coded = reader.codes(file);
     Optional<Codes.Design> design = Optional.empty();
     Optional<String> found = designFile.or(() -> beside(file));
@@ -73,7 +80,7 @@ public final class CodedSet {
     } else if (designFile.isPresent()) {
       throw wrong(file, Sayings.of("codedSet.theseCodesDo"), Sayings.of("codedSet.leaveOutDesign"));
     }
-    return new CodedSet(file, coded, reader.results(results, coded), design);
+    return new CodedSet(file, coded, judged.results(results, coded), design);
   }
 
   private static Optional<String> beside(String codes) {

@@ -10,6 +10,7 @@ import everypart.cli.intake.Checksum;
 import everypart.cli.intake.Codes;
 import everypart.cli.intake.InputException;
 import everypart.cli.intake.InputProblem;
+import everypart.cli.intake.JudgedResults;
 import everypart.cli.intake.PromptSet;
 import everypart.cli.intake.Response;
 import everypart.cli.intake.ResponseRows;
@@ -83,19 +84,20 @@ public final class CodingSampler {
   private record Draw(
       String name, List<CodingSample.Drawn<Candidate>> drawn, List<String> design) {}
 
-  private Draw draw(Codes reader, Path results) throws InputException, IOException {
+  private Draw draw(Workshop workshop, Path results) throws InputException, IOException {
     CodingSample<Candidate> sample = new CodingSample<>(size, seed);
-    reader.forEachResult(
-        results.toString(),
-        (promptId, verdicts) ->
-            verdicts.forEach(
-                (item, judged) ->
-                    sample.offer(
-                        item.toString(),
-                        judged.kind(),
-                        judged.verdict(),
-                        judged.look(),
-                        new Candidate(item, judged))));
+    new JudgedResults(workshop.sources(), workshop.problems()::add)
+        .forEachResult(
+            results.toString(),
+            (promptId, verdicts) ->
+                verdicts.forEach(
+                    (item, judged) ->
+                        sample.offer(
+                            item.toString(),
+                            judged.kind(),
+                            judged.verdict(),
+                            judged.look(),
+                            new Candidate(item, judged))));
     List<CodingSample.Drawn<Candidate>> drawn = sample.draw();
     String name = name(results);
     List<CodingSheet.DesignLine> lines = new ArrayList<>();
@@ -135,9 +137,10 @@ public final class CodingSampler {
    * @param out the sheet
    * @return how many demands are in it
    */
-  public int write(Codes reader, Path results, Path out, Texts texts, Optional<PromptSet> prompts)
+  public int write(
+      Workshop workshop, Path results, Path out, Texts texts, Optional<PromptSet> prompts)
       throws InputException, IOException {
-    Draw draw = draw(reader, results);
+    Draw draw = draw(workshop, results);
     List<CodingSheet.Line> lines = lines(draw, texts, prompts);
     sheet(out, "", lines);
     OutputFile.write(designOf(out), String.join("", draw.design()));
@@ -171,10 +174,9 @@ public final class CodingSampler {
   public void writeAll(
       Workshop workshop, Path results, Path folder, String responses, String prompts)
       throws InputException, IOException {
-    Codes reader = new Codes(workshop.sources(), workshop.problems()::add);
     // Whatever is odd about rows and prompts was told of when they were judged.
     Texts texts = wanted -> texts(workshop, responses, wanted, problem -> {});
-    Draw draw = draw(reader, results);
+    Draw draw = draw(workshop, results);
     List<CodingSheet.Line> lines = lines(draw, texts, Optional.of(workshop.promptsAgain(prompts)));
     OutputFile.createFolder(folder);
     int shared = (int) Math.round(overlap * lines.size());

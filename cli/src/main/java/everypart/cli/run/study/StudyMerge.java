@@ -62,7 +62,7 @@ public final class StudyMerge {
     Path folder = taken.path();
     Path results = folder.resolve(names.get(0));
     Path demands = folder.resolve(names.get(1));
-    StudyTally tally = new StudyTally(StudyRun.design(whole.settings()));
+    StudyTally tally = new StudyTally(StudyInputs.design(whole.settings()));
     StudyProblems problems = problems();
     List<Tables> open = new ArrayList<>();
     long judged = 0;

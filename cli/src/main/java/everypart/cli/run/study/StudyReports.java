@@ -5,7 +5,6 @@ import everypart.analyzer.study.StudyTally;
 import everypart.analyzer.study.agreement.Agreement;
 import everypart.analyzer.study.statistics.Level;
 import everypart.cli.intake.Checksum;
-import everypart.cli.intake.Codes;
 import everypart.cli.intake.InputException;
 import everypart.cli.report.ModelScripts;
 import everypart.cli.report.OutputFile;
@@ -89,7 +88,8 @@ final class StudyReports {
     List<StudyLog.Checked> all = new ArrayList<>(tables);
     all.addAll(checked(List.of(figures, report)));
     for (var script :
-        ModelScripts.of(log, StudyRun.design(asked.settings()), tables.get(1).name()).entrySet()) {
+        ModelScripts.of(log, StudyInputs.design(asked.settings()), tables.get(1).name())
+            .entrySet()) {
       Path file = folder.resolve(script.getKey());
       OutputFile.write(file, script.getValue());
       all.addAll(checked(List.of(file)));
@@ -148,10 +148,9 @@ final class StudyReports {
     if (file == null) {
       return Optional.empty();
     }
-    Codes reader = new Codes(workshop.sources(), workshop.problems()::add);
-    Optional<String> cluster = StudyRun.design(asked.settings()).clusters().stream().findFirst();
+    Optional<String> cluster = StudyInputs.design(asked.settings()).clusters().stream().findFirst();
     return Optional.of(
-        CodedSet.read(reader, file, Optional.empty(), results.toString())
+        CodedSet.read(workshop, file, Optional.empty(), results.toString())
             .agreement(cluster, level, asked.settings().seed(), workshop.problems()));
   }
 }

@@ -1,23 +1,14 @@
 package everypart.cli.run.study;
 
-import everypart.analyzer.prompt.Prompt;
-import everypart.analyzer.study.DraftOrder;
 import everypart.analyzer.study.JudgedResponse;
-import everypart.analyzer.study.StudyDesign;
 import everypart.analyzer.study.StudyTally;
-import everypart.cli.intake.Checksum;
-import everypart.cli.intake.Codes;
 import everypart.cli.intake.InputException;
 import everypart.cli.intake.InputProblem;
 import everypart.cli.intake.NumberedRow;
 import everypart.cli.intake.NumberedRows;
 import everypart.cli.intake.PromptSet;
-import everypart.cli.intake.Response;
 import everypart.cli.intake.ResponseRows;
-import everypart.cli.intake.Sources;
-import everypart.cli.report.Build;
 import everypart.cli.report.DemandsCsv;
-import everypart.cli.report.Doubts;
 import everypart.cli.report.Exclusion;
 import everypart.cli.report.ModelScripts;
 import everypart.cli.report.OutputFile;
@@ -34,13 +25,11 @@ import everypart.cli.run.Workshop;
 import everypart.cli.run.WrongCallException;
 import java.io.IOException;
 import java.nio.file.Path;
-import java.util.ArrayList;
 import java.util.Iterator;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalLong;
-import java.util.stream.Stream;
 
 /**
  * One run of a study: rows are read, judged on all threads, and counted and written in their order.
@@ -54,6 +43,7 @@ public final class StudyRun {
   private final Optional<StudyLog.Share> share;
   private final int threads;
   private final boolean resume;
+  private final StudyInputs inputs;
 
   /**
    * Takes what is asked for.
@@ -71,6 +61,7 @@ public final class StudyRun {
     this.share = share;
     this.threads = threads;
     this.resume = resume;
+    this.inputs = new StudyInputs(workshop, settings, share);
   }
 
   /** A row, and what an interrupted run kept of it. */
@@ -117,26 +108,13 @@ public final class StudyRun {
     PromptSet prompts = workshop.prompts(settings.prompts());
     try (ResponseRows responses = ResponseRows.open(workshop.sources(), settings.responses());
         NumberedRows rows = new NumberedRows(responses)) {
-      StudyLog asked = asked(prompts, responses.groups());
+      StudyLog asked = inputs.asked(prompts, responses.groups());
       check.of(asked);
-      checkColumns(responses.groups());
-      checkDrafts();
-      checkCodes();
-      try (OutputFolder taken = OutputFolder.open(out, inputs(), outputs())) {
+      inputs.check(responses.groups());
+      try (OutputFolder taken = OutputFolder.open(out, inputs.files(), outputs())) {
         return run(taken, rows, responses.groups(), prompts, asked);
       }
     }
-  }
-
-  private List<String> inputs() {
-    List<String> inputs = new ArrayList<>(List.of(settings.prompts(), settings.responses()));
-    if (settings.codes() != null) {
-      inputs.addAll(List.of(settings.codes().split(",")));
-    }
-    if (settings.planFile() != null) {
-      inputs.add(settings.planFile());
-    }
-    return inputs;
   }
 
   /** Returns the names of the files that are written. */
@@ -160,7 +138,7 @@ public final class StudyRun {
     }
     StudyProblems problems = new StudyProblems(workshop.console());
     workshop.problems().seen().forEach(problem -> problems.told(0, problem));
-    StudyTally tally = new StudyTally(design(settings));
+    StudyTally tally = new StudyTally(StudyInputs.design(settings));
     Optional<Long> whole =
         judge(rows, prompts, groups, results, table, unfinished, taken, asked, tally, problems);
     if (whole.isEmpty()) {
@@ -272,7 +250,7 @@ public final class StudyRun {
       if (console.stop().asked()) {
         return Optional.empty();
       }
-      refuseChanged(asked);
+      inputs.refuseChanged(asked);
       taken.replace(outputs());
       lines.finish();
       cells.finish();
@@ -281,7 +259,7 @@ public final class StudyRun {
       }
       return Optional.of(judged[0]);
     } catch (IllegalArgumentException e) {
-      throw new WrongCallException(mend(e));
+      throw new WrongCallException(StudyInputs.mend(e));
     }
   }
 
@@ -349,169 +327,5 @@ public final class StudyRun {
         "",
         "",
         false);
-  }
-
-  /**
-   * Returns the design that some settings ask for.
-   *
-   * @throws WrongCallException when they do not fit together
-   */
-  public static StudyDesign design(StudyLog.Settings settings) throws WrongCallException {
-    String cluster = settings.cluster();
-    try {
-      return new StudyDesign(
-          settings.by(),
-          cluster == null ? List.of() : List.of(cluster.split(",")),
-          drafts(settings));
-    } catch (IllegalArgumentException e) {
-      throw new WrongCallException(e.getMessage() + ".");
-    }
-  }
-
-  private static Optional<StudyDesign.Drafts> drafts(StudyLog.Settings settings)
-      throws WrongCallException {
-    String draft = settings.draft();
-    String writer = settings.writer();
-    if (draft == null) {
-      if (writer != null) {
-        throw new WrongCallException(Sayings.of("studyRun.writerOnlyNeeded"));
-      }
-      return Optional.empty();
-    }
-    if (writer == null) {
-      throw new WrongCallException(Sayings.of("studyRun.draftNeedsWriter"));
-    }
-    int at = draft.indexOf('=');
-    List<String> order =
-        at < 0
-            ? List.of()
-            : Stream.of(draft.substring(at + 1).split(",", -1)).map(String::strip).toList();
-    return Optional.of(
-        new StudyDesign.Drafts(at < 0 ? draft : draft.substring(0, at), order, writer));
-  }
-
-  private void checkColumns(List<String> columns) throws WrongCallException {
-    StudyDesign design = design(settings);
-    List<String> asked = new ArrayList<>(design.by());
-    asked.addAll(design.clusters());
-    design.drafts().ifPresent(drafts -> asked.addAll(List.of(drafts.column(), drafts.writer())));
-    if (settings.leastWords() > 0 && columns.contains(DemandsCsv.LEFT_OUT)) {
-      throw new WrongCallException(
-          Sayings.of("studyRun.columnOneStudy", settings.responses(), DemandsCsv.LEFT_OUT));
-    }
-    for (String column : asked) {
-      if (!columns.contains(column)) {
-        throw new WrongCallException(
-            Sayings.of(
-                "studyRun.noColumn",
-                settings.responses(),
-                column,
-                columns.isEmpty()
-                    ? Sayings.of("studyRun.noFurtherColumns")
-                    : String.join(", ", columns)));
-      }
-    }
-  }
-
-  /** Looks at all drafts before the long work, so that one without a place is told of at once. */
-  private void checkDrafts() throws InputException, WrongCallException, IOException {
-    Optional<StudyDesign.Drafts> drafts = design(settings).drafts();
-    if (drafts.isEmpty() || settings.responses().equals(Sources.STANDARD_INPUT)) {
-      return;
-    }
-    DraftOrder order = new DraftOrder(drafts.get());
-    try (ResponseRows rows =
-        ResponseRows.open(
-            new Sources(workshop.console().in(), workshop.sources().limits(), told -> {}),
-            settings.responses())) {
-      while (rows.hasNext()) {
-        if (rows.next() instanceof Response response) {
-          String draft = response.groups().getOrDefault(drafts.get().column(), "").strip();
-          if (!draft.isEmpty()) {
-            order.place(draft);
-          }
-        }
-      }
-    } catch (DraftOrder.UnknownPlaceException e) {
-      throw new WrongCallException(mend(e));
-    }
-  }
-
-  private static String mend(IllegalArgumentException e) {
-    return e.getMessage()
-        + (e instanceof DraftOrder.UnknownPlaceException
-            ? Sayings.of("studyRun.giveAllValues")
-            : ".");
-  }
-
-  /** Reads the codes once before the long work, so that a fault in them is told of at once. */
-  private void checkCodes() throws InputException {
-    String codes = settings.codes();
-    if (codes != null && !codes.equals(Sources.STANDARD_INPUT)) {
-      new Codes(workshop.sources(), problem -> {}).codes(codes);
-    }
-  }
-
-  private StudyLog asked(PromptSet prompts, List<String> groups)
-      throws InputException, IOException {
-    List<StudyLog.PromptFile> files = new ArrayList<>();
-    for (Prompt prompt : prompts.all()) {
-      String file = prompts.file(prompt);
-      files.add(
-          new StudyLog.PromptFile(
-              prompt.id(), prompt.title().orElse(prompt.id()), file, checked(file).sha256()));
-    }
-    String codes = settings.codes();
-    String planFile = settings.planFile();
-    StudyLog.Plan plan =
-        planFile == null
-            ? null
-            : new StudyLog.Plan(
-                planFile,
-                checked(planFile).sha256(),
-                PlanFile.read(workshop.sources(), planFile).primary());
-    StudyLog.Inputs inputs =
-        new StudyLog.Inputs(
-            new StudyLog.Checked(
-                settings.responses(), Checksum.sha256(settings.responses()).orElse(null)),
-            groups,
-            files,
-            Doubts.of(prompts.all()),
-            codes == null ? null : checked(codes),
-            workshop.lexicon().sources().stream()
-                .map(source -> new StudyLog.Checked(source.name(), source.sha256()))
-                .toList(),
-            plan);
-    return new StudyLog(
-        Build.name(),
-        settings,
-        inputs,
-        share.orElse(null),
-        StudyLog.Rows.NONE,
-        List.of(),
-        List.of());
-  }
-
-  /**
-   * Refuses responses whose bytes are not those that the log is going to vouch for: what was judged
-   * is what was read last.
-   */
-  private void refuseChanged(StudyLog asked) throws InputException {
-    StudyLog.Checked before = asked.inputs().responses();
-    Optional<String> read = workshop.sources().checksum(before.name());
-    if (before.sha256() != null && !read.equals(Optional.of(before.sha256()))) {
-      throw new InputException(
-          InputProblem.fault(
-              Sources.place(before.name()),
-              Sayings.of("studyRun.fileChangedWhile"),
-              Sayings.of("studyRun.letNobodyWrite")));
-    }
-  }
-
-  /** Returns a file with the checksum of its bytes as they were read, or as they are now. */
-  private StudyLog.Checked checked(String name) throws IOException {
-    Optional<String> read = workshop.sources().checksum(name);
-    return new StudyLog.Checked(
-        name, read.isPresent() ? read.get() : Checksum.sha256(name).orElse(null));
   }
 }

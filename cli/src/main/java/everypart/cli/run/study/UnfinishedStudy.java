@@ -65,7 +65,8 @@ final class UnfinishedStudy extends Unfinished<KeptResults> {
     refuseOther(
         read(note())
             .orElseThrow(
-                () -> new WrongCallException(Sayings.of("unfinishedStudy.noteCannotRead", note()))));
+                () ->
+                    new WrongCallException(Sayings.of("unfinishedStudy.noteCannotRead", note()))));
   }
 
   @Override
