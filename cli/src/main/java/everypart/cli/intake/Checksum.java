@@ -61,10 +61,10 @@ public final class Checksum {
   }
 
   /** A file whose bytes are counted into a checksum as they are read. */
-  static final class Reading extends DigestInputStream {
+  static final class OfFile extends DigestInputStream {
     private @Nullable String sum;
 
-    Reading(Path file) throws IOException {
+    OfFile(Path file) throws IOException {
       super(Files.newInputStream(file), Checksum.digest());
     }
 

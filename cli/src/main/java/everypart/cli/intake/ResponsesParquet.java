@@ -10,7 +10,6 @@ import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
-import java.util.NoSuchElementException;
 import java.util.Optional;
 import java.util.Set;
 import org.jspecify.annotations.Nullable;
@@ -19,7 +18,7 @@ import org.jspecify.annotations.Nullable;
  * Responses from a Parquet file with the columns {@code response_id}, {@code prompt_id} (may be
  * absent) and {@code text}; every other column of single values is kept as a group.
  */
-final class ResponsesParquet implements ResponseRows {
+final class ResponsesParquet extends Ahead<Arrival> implements ResponseRows {
   private static final Set<String> OWN = Set.of("response_id", "prompt_id", "text");
 
   private final Sources sources;
@@ -35,7 +34,6 @@ final class ResponsesParquet implements ResponseRows {
   private final int text;
   private long row;
   private boolean broken;
-  private @Nullable Arrival next;
 
   ResponsesParquet(Sources sources, String name) throws InputException {
     this.sources = sources;
@@ -62,7 +60,7 @@ final class ResponsesParquet implements ResponseRows {
               Sayings.of("responsesParquet.nested", String.join(", ", rows.nested())),
               Sayings.of("responsesParquet.nested.mend")));
     }
-    this.next = read();
+    begin();
   }
 
   private static InputException missing(String name) {
@@ -91,21 +89,7 @@ final class ResponsesParquet implements ResponseRows {
   }
 
   @Override
-  public boolean hasNext() {
-    return next != null;
-  }
-
-  @Override
-  public Arrival next() {
-    Arrival now = next;
-    if (now == null) {
-      throw new NoSuchElementException();
-    }
-    next = read();
-    return now;
-  }
-
-  private @Nullable Arrival read() {
+  protected @Nullable Arrival read() {
     if (broken) {
       return null;
     }

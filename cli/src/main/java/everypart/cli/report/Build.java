@@ -17,13 +17,17 @@ public final class Build {
    * too.
    */
   public static String name() {
-    String version = Build.class.getPackage().getImplementationVersion();
-    return "everypart "
-        + Optional.ofNullable(version).orElse("(not run from its jar)")
+    return version()
         + jar().map(sum -> " (build " + sum.substring(0, SHOWN_OF_CHECKSUM)).orElse(" (no build")
         + ", Java "
         + Runtime.version().feature()
         + ")";
+  }
+
+  /** Returns the program's name and its version, as the jar's manifest has it. */
+  public static String version() {
+    String version = Build.class.getPackage().getImplementationVersion();
+    return "everypart " + Optional.ofNullable(version).orElse("(not run from its jar)");
   }
 
   /** Returns the checksum of the jar that the program runs from, the first of the class path. */

@@ -7,6 +7,7 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 import everypart.cli.Main;
 import everypart.cli.Programs;
 import everypart.cli.intake.document.HostileFiles;
+import everypart.cli.run.ExitStatus;
 import java.io.IOException;
 import java.io.OutputStream;
 import java.nio.file.Files;

@@ -6,6 +6,9 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 import static org.junit.jupiter.api.Assumptions.assumeTrue;
 
 import everypart.cli.Programs;
+import everypart.cli.run.Console;
+import everypart.cli.run.StatusLine;
+import everypart.cli.run.Stop;
 import java.io.IOException;
 import java.io.InputStream;
 import java.io.OutputStream;

@@ -7,6 +7,10 @@ import static org.junit.jupiter.api.Assumptions.assumeTrue;
 
 import everypart.cli.Main;
 import everypart.cli.Programs;
+import everypart.cli.run.Console;
+import everypart.cli.run.ExitStatus;
+import everypart.cli.run.StatusLine;
+import everypart.cli.run.Stop;
 import java.io.ByteArrayInputStream;
 import java.io.IOException;
 import java.io.InputStream;

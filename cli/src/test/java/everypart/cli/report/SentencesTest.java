@@ -71,6 +71,9 @@ class SentencesTest {
 
   private static final Path CLI = Path.of("src/main/java/everypart/cli");
   private static final Path COMMAND = CLI.resolve("command");
+  private static final Path RUN = CLI.resolve("run");
+  private static final Path SCREEN = RUN.resolve("screen");
+  private static final Path STUDY = RUN.resolve("study");
   private static final Path INTAKE = CLI.resolve("intake");
   private static final Path DOCUMENT = INTAKE.resolve("document");
 
@@ -146,6 +149,9 @@ class SentencesTest {
         List.of(
             CLI,
             COMMAND,
+            RUN,
+            SCREEN,
+            STUDY,
             INTAKE,
             DOCUMENT,
             CLI.resolve("journal"),
@@ -178,7 +184,7 @@ class SentencesTest {
    */
   @Test
   void theWordsOfOtherRoomsAreAllUsedAndAllThere() throws IOException {
-    for (Path room : List.of(INTAKE, DOCUMENT, SERVER, COMMAND)) {
+    for (Path room : List.of(INTAKE, DOCUMENT, SERVER, COMMAND, RUN, SCREEN, STUDY)) {
       Properties words = new Properties();
       Path file = Path.of("src/main/resources/everypart/cli").resolve(CLI.relativize(room));
       try (var reader = Files.newBufferedReader(file.resolve("words.properties"))) {
