@@ -222,8 +222,7 @@ record PlanFile(
     }
 
     private InputException wrongNumber(String key, JsonNode value, String mend) {
-      return wrong(
-          name, Sayings.of("planFile.wrongNumber", key, value.asText()), Sayings.of(mend));
+      return wrong(name, Sayings.of("planFile.wrongNumber", key, value.asText()), Sayings.of(mend));
     }
   }
 

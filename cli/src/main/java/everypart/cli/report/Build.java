@@ -18,12 +18,16 @@ public final class Build {
    */
   public static String name() {
     String version = Build.class.getPackage().getImplementationVersion();
-    return "everypart "
-        + Optional.ofNullable(version).orElse("(not run from its jar)")
-        + jar().map(sum -> " (build " + sum.substring(0, SHOWN_OF_CHECKSUM)).orElse(" (no build")
-        + ", Java "
-        + Runtime.version().feature()
-        + ")";
+    return Wording.of(
+        "build.name",
+        "version",
+        Optional.ofNullable(version).orElse(Wording.of("build.noJar")),
+        "build",
+        jar()
+            .map(sum -> Wording.of("build.sum", "sum", sum.substring(0, SHOWN_OF_CHECKSUM)))
+            .orElse(Wording.of("build.none")),
+        "java",
+        Runtime.version().feature());
   }
 
   /** Returns the checksum of the jar that the program runs from, the first of the class path. */
