@@ -322,6 +322,7 @@ class RecomputedInRTest {
     Files.writeString(folder.resolve("draws.csv"), draws());
     Files.copy(Path.of("src/test/r/recompute.R"), folder.resolve("recompute.R"));
     String printed = Interpreter.R.run(folder, "recompute.R");
+    Files.writeString(Path.of("target/recomputed-in-r.txt"), printed);
     String last = printed.strip().lines().reduce((one, next) -> next).orElse("");
     assertTrue(last.startsWith("kinds: "), printed);
     int kinds = Integer.parseInt(last.replaceFirst("kinds: (\\d+),.*", "$1"));

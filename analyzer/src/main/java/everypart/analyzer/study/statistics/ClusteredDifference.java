@@ -29,6 +29,16 @@ public final class ClusteredDifference {
    */
   private static final double FEWEST_FOR_SMALL_SIDE = 16;
 
+  /**
+   * How many clusters should tell the rate of each group where groups are in different clusters; no
+   * source has it. Where answers are alike in one group only, intervals without this warning held
+   * in as few as .66; with it, of 1,096 cells of made-up studies (eight designs, the same clusters,
+   * rates, correlations and numbers as above) that are not warned of in most studies none is
+   * outside .93 to .97 by more than two standard errors. It asks the same of both groups, so that
+   * it does not pass just those studies in which they are alike.
+   */
+  private static final double FEWEST_FOR_A_SIDE = 5;
+
   private final ClusterRobust model = new ClusterRobust();
   private final Evidence evidence = new Evidence();
   private final Evidence first = new Evidence();
@@ -79,17 +89,30 @@ public final class ClusteredDifference {
           ? method.warning("So few are on one side that the exact test hardly ever fires.")
           : method;
     }
-    double side = smallSide();
-    return method.name() == Method.Name.CLUSTERED && side < FEWEST_FOR_SMALL_SIDE
-        ? method.warning(
-            String.format(
-                Locale.ROOT,
-                "One group is small beside the other, and what tells its rate comes from too few"
-                    + " clusters (worth %.1f, %.0f are needed): interval and test may not keep"
-                    + " their level.",
-                side,
-                FEWEST_FOR_SMALL_SIDE))
-        : method;
+    if (method.name() != Method.Name.CLUSTERED || !apart) {
+      return method;
+    }
+    double side = Math.min(first.worth(), second.worth());
+    double small = smallSide();
+    return side < FEWEST_FOR_A_SIDE
+        ? method.warning(warning("What tells the rate of one group", side, FEWEST_FOR_A_SIDE))
+        : small < FEWEST_FOR_SMALL_SIDE
+            ? method.warning(
+                warning(
+                    "One group is small beside the other, and what tells its rate",
+                    small,
+                    FEWEST_FOR_SMALL_SIDE))
+            : method;
+  }
+
+  private static String warning(String what, double worth, double enough) {
+    return String.format(
+        Locale.ROOT,
+        "%s comes from too few clusters (worth %.1f, %.0f are needed): interval and test may not"
+            + " keep their level.",
+        what,
+        worth,
+        enough);
   }
 
   /**
@@ -101,7 +124,7 @@ public final class ClusteredDifference {
    */
   private double smallSide() {
     double share = Math.min(first.size(), second.size()) / (first.size() + second.size());
-    return apart && share < SMALL_SIDE ? share * evidence.worth() : Double.POSITIVE_INFINITY;
+    return share < SMALL_SIDE ? share * evidence.worth() : Double.POSITIVE_INFINITY;
   }
 
   /** Returns the difference, first less second; nothing where nothing tells its uncertainty. */

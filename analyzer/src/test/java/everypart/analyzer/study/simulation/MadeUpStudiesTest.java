@@ -48,17 +48,18 @@ final class MadeUpStudiesTest {
 
   /**
    * Where missing demands are rare and clusters differ much, groups were warned of unless they were
-   * found to be alike, and intervals without a warning held in all studies. Over 2,000 studies such
-   * an interval holds in 0.954 of those without a warning, which are 0.79 of all (Monte Carlo
-   * standard error 0.005).
+   * found to be alike, and intervals without a warning held in .993 to .995, warned of in .27. Now
+   * they hold in .959 and .954 of 2,000 studies (Monte Carlo standard error .005), warned of in .02
+   * and .01.
    */
   @Test
   void aWarningDoesNotPassJustTheStudiesWhoseGroupsAreFoundAlike() {
-    var counts = MadeUpStudies.run(new Design(50, 0.1, 0.4, 2), RARE_STUDIES);
+    var counts = MadeUpStudies.run(new Design(200, 0.05, 0.4, 2), RARE_STUDIES);
     for (var figure : List.of(MadeUpStudies.Figure.BETWEEN, MadeUpStudies.Figure.OTHERS)) {
       var count = Objects.requireNonNull(counts.get(figure));
-      assertTrue(count.warned() < 0.5, figure + ": warned in " + count.warned());
-      assertTrue(count.sound(), figure + ": holds in " + count.coverage());
+      assertTrue(count.warned() < 0.1, figure + ": warned in " + count.warned());
+      assertTrue(
+          count.sound() && count.coverage() < 0.985, figure + ": holds in " + count.coverage());
     }
   }
 

@@ -15,8 +15,8 @@ import java.util.SplittableRandom;
 
 /**
  * Draws made-up studies of other designs than {@link MadeUpStudies}: an audit of the methods and of
- * their warnings. On the last three nothing was ever chosen; the others have been seen, with other
- * random numbers, when the warning of a small group was.
+ * their warnings. The designs of differences have been seen, with other random numbers, when the
+ * warnings of groups were chosen; on the others nothing was.
  */
 final class OtherDesigns {
   private static final Level LEVEL = Level.DEFAULT;

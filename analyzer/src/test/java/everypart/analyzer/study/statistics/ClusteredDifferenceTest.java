@@ -48,6 +48,7 @@ final class ClusteredDifferenceTest {
       apart.add(cluster % 6 == 0 ? 1 : 0, 20, 0, 0);
       apart.add(0, 0, cluster % 3 == 0 ? 6 : 0, 20);
     }
+    apart.add(1, 20, 0, 0);
     assertEquals(Optional.empty(), apart.method().warning());
     assertEquals(Optional.empty(), study(30, 4, 30, 5).method().warning());
   }
@@ -59,6 +60,16 @@ final class ClusteredDifferenceTest {
       study.add(cluster % 3, 4, 2 + cluster % 5, 40);
     }
     assertEquals(Optional.empty(), study.method().warning());
+  }
+
+  @Test
+  void aGroupWhoseRateFewClustersTellIsWarnedOf() {
+    ClusteredDifference study = new ClusteredDifference();
+    for (int cluster = 0; cluster < 40; cluster++) {
+      study.add(cluster % 10 == 0 ? 12 : 0, 20, 0, 0);
+      study.add(0, 0, 1, 20);
+    }
+    warns("What tells the rate of one group comes from too few clusters (worth 4.0", study);
   }
 
   @Test
