@@ -154,9 +154,8 @@ linear <- function(o, f, values) { # a figure of weighted sums, its variance and
   for (h in unique(o$stratum)) {
     i <- o$stratum == h; near <- o$near == o$near[i][1]; kin <- o$kin == o$kin[i][1]
     mass <- i + near / sum(near) + kin / sum(kin); m <- sum(mass * u) / sum(mass)
-    own <- sum(i) * mean(w[i])^2 * sum(mass * (u - m)^2) / sum(mass); V <- V + own; S2 <- S2 + own^2 / max(1, sum(i) - 1)
+    own <- sum(i) * mean(w[i])^2 * sum(mass * (u - m)^2) / sum(mass) * (1 - sum(i) / o$size[i][1]); V <- V + own; S2 <- S2 + own^2 / max(1, sum(i) - 1)
   }
-  e <- w * (u - ave(u, o$stratum)); V <- V + max(0, sum(tapply(e, o$cluster, sum)^2) - sum(e^2))
   list(est = est, V = V, df = min(kish, V^2 / S2), w = w, S = S)
 }
 worth <- function(o, r, v) { s <- tapply(r$w * v, o$cluster, sum); sum(s)^2 / sum(s^2) }
@@ -165,7 +164,14 @@ pairs <- function(a, b) cbind(n00 = !a & !b, n01 = !a & b, n10 = a & !b, n11 = a
 kap <- function(S) { p <- S / sum(S); e <- (p[1] + p[2]) * (p[1] + p[3]) + (p[3] + p[4]) * (p[2] + p[4]); c((p[1] + p[4] - e) / (1 - e), 1 - e) }
 alp <- function(S) { n <- 2 * sum(S); c0 <- 2 * S[1] + S[2] + S[3]; c1 <- n - c0; D <- 2 * c0 * c1 / n / (n - 1); c(1 - (S[2] + S[3]) / sum(S) / D, D) }
 gwet <- function(S) { q <- (2 * S[4] + S[2] + S[3]) / 2 / sum(S); e <- 2 * q * (1 - q); c(((S[1] + S[4]) / sum(S) - e) / (1 - e), 1 - e) }
-rated <- function(f) function(S) f(S) # sums of no, yes, differ, alike, share, paired, coded
+# The percentile bootstrap of alpha over items, with the resamples of draws.csv.
+boot <- function(f, v) {
+  at <- draws[draws$n == nrow(v), ]
+  if (nrow(at) != nrow(v) * max(at$resample)) stop("no resamples of ", nrow(v), " items")
+  b <- sort(sapply(split(at$item, at$resample), function(i) { a <- f(colSums(v[i, , drop = FALSE]))[1]; if (is.finite(a)) a else 1 }))
+  c(b[floor(.025 * (length(b) - 1)) + 1], b[ceiling(.975 * (length(b) - 1)) + 1])
+}
+draws <- read.csv("draws.csv")
 
 agreement <- function(name, s, d) {
   A <- s$agreement; if (is.null(A)) return()
@@ -191,7 +197,7 @@ agreement <- function(name, s, d) {
         inf <- ((a[i] == b[i]) - e) / (1 - e) - 2 * (1 - ag) * ((((a[i] + b[i]) / 2) * (1 - share) + (1 - (a[i] + b[i]) / 2) * share) - e) / (1 - e)
         se <- sqrt(sum((inf - ag)^2) / n / (n - 1))
         same("AC1", c(ag, se, pmax(-1, pmin(1, ag + c(-1, 1) * qt(.975, n - 1) * se))), c(pr$ac1$value, pr$ac1StandardError, pr$ac1$interval))
-        same("alpha (its bootstrap interval is not computed anew)", alp(k)[1], pr$alpha$value)
+        if (!is.null(pr$alpha)) same("alpha with its bootstrap interval", c(alp(k)[1], boot(alp, v)), c(pr$alpha$value, pr$alpha$interval))
         for (x in list(list(1, 2, "precision"), list(1, 3, "recall"), list(4, 2, "specificity"))) { m <- k[x[[1]]] + k[x[[2]]]
           if (m > 0) same("precision, recall, specificity", c(k[x[[1]]] / m, wilson(k[x[[1]]] / m, m)), c(pr$missing[[x[[3]]]]$rate, pr$missing[[x[[3]]]]$wilson)) }
       } else if (nrow(q) > 1) {
@@ -218,6 +224,7 @@ agreement <- function(name, s, d) {
       fg <- function(S) { e <- 2 * S[6] / S[5] * (1 - S[6] / S[5]); c((S[7] / S[1] - e) / (1 - e), 1 - e) }
       for (x in list(list("alpha of people", fa, sec$people$alpha), list("AC1 of people", fg, sec$people$ac1))) if (!is.null(x[[3]])) {
         r <- linear(q, function(S) x[[2]](S)[1], v)
+        if (plain && x[[1]] == "alpha of people") same("alpha of people with its bootstrap interval", c(r$est, boot(fa, v)), c(x[[3]]$value, x[[3]]$interval)) else
         if (plain) same(x[[1]], r$est, x[[3]]$value) else {
           D <- x[[2]](r$S)[2]; ends <- 1 - rev(score(min(1, max(0, (1 - r$est) * D)), r$V * D^2, r$df, worth(q, r, rep(1, nrow(q))))) / D
           same(paste0(x[[1]], ", weighted and clustered"), c(r$est, max(-1, ends[1]), min(1, ends[2])), c(x[[3]]$value, x[[3]]$interval)) }
@@ -255,8 +262,7 @@ agreement <- function(name, s, d) {
       x <- sapply(h$stratum, function(k) sum(q$truth[q$stratum == k] == 0)); W <- h$size / N; p <- sum(W * x / n)
       towards <- function(by, to) sapply(seq_along(n), function(k) { i <- by == by[k]; (sum(x[i]) + 2 * to[k]) / (sum(n[i]) + 2) })
       r <- (x + 2 * towards(h$near, towards(h$kin, rep(.5, length(n))))) / (n + 2)
-      V <- W^2 * r * (1 - r) / n; S2 <- sum(V^2 / pmax(1, n - 1)); k <- match(q$stratum, h$stratum)
-      e <- W[k] / n[k] * ((q$truth == 0) - x[k] / n[k]); V <- sum(V) + max(0, sum(tapply(e, q$cluster, sum)^2) - sum(e^2)) + p * (1 - p) * deff / N
+      V <- W^2 * r * (1 - r) / n * (1 - n / h$size); S2 <- sum(V^2 / pmax(1, n - 1)); V <- sum(V) + p * (1 - p) * deff / N
       same("corrected rate, by stratum", c(p, score(p, V, V^2 / S2, nrow(q))), c(one$corrected$value, one$corrected$interval))
     } else {
       se <- one$sensitivity$rate; sp <- one$specificity$rate; n <- one$apparent$of / deff; a <- one$apparent$rate

@@ -77,9 +77,7 @@ final class LabelSlips {
     }
     blocks.stream()
         .filter(block -> block.parts().isEmpty())
-        .forEach(
-            block ->
-                remarks.add("the label \"" + block.written() + "\" names no part of the prompt"));
+        .forEach(block -> remarks.add(Sayings.of("label.noPart", block.written())));
     remarkOrder(blocks, remarks);
   }
 
@@ -93,10 +91,8 @@ final class LabelSlips {
     for (int i = 1; i < order.size(); i++) {
       if (labels.place(order.get(i)) < labels.place(order.get(i - 1))) {
         boolean more = order.size() > MOST_NAMED;
-        remarks.add(
-            "the labels stand in another order than the parts: "
-                + String.join(", ", order.subList(0, more ? MOST_NAMED : order.size()))
-                + (more ? " ..." : ""));
+        String first = String.join(", ", order.subList(0, more ? MOST_NAMED : order.size()));
+        remarks.add(Sayings.of("label.order", more ? Sayings.of("label.more", first) : first));
         return;
       }
     }
@@ -165,15 +161,11 @@ final class LabelSlips {
       blocks.set(i, named(block, i));
     }
     remarks.add(
-        "the labels \""
-            + blocks.get(0).written()
-            + "\" to \""
-            + blocks.get(last).written()
-            + "\" are read as one part earlier each, because part "
-            + labels.parts().get(0)
-            + " has no label, the prompt has no part \""
-            + blocks.get(last).written()
-            + "\", and the words fit better so");
+        Sayings.of(
+            "label.earlier",
+            blocks.get(0).written(),
+            blocks.get(last).written(),
+            labels.parts().get(0)));
     return true;
   }
 
@@ -203,18 +195,12 @@ final class LabelSlips {
         blocks.set(i, named(block, part));
         String label = labels.parts().get(part);
         remarks.add(
-            quote(raw, pieces.get(block.from()))
-                + " is labelled \""
-                + block.written()
-                + "\", read as part "
-                + label
-                + " because "
-                + (foreign
-                    ? "the prompt has no part \"" + block.written() + "\""
-                    : "part " + block.parts().get(0) + " is labelled twice")
-                + ", part "
-                + label
-                + " has no label, and the words and the place fit it");
+            Sayings.of(
+                foreign ? "label.foreign" : "label.twice",
+                quote(raw, pieces.get(block.from())),
+                block.written(),
+                label,
+                foreign ? "" : block.parts().get(0)));
         return;
       }
     }
@@ -253,14 +239,7 @@ final class LabelSlips {
         String label = labels.parts().get(part);
         blocks.add(i + 1, new Block(block.written(), List.of(label), start, block.to()));
         remarks.add(
-            quote(raw, pieces.get(start))
-                + " stands under \""
-                + block.written()
-                + "\", read as part "
-                + label
-                + " because part "
-                + label
-                + " has no label and the words and the place fit it");
+            Sayings.of("label.spill", quote(raw, pieces.get(start)), block.written(), label));
         return;
       }
     }

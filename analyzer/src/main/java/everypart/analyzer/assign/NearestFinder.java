@@ -62,14 +62,13 @@ final class NearestFinder {
             new Nearest(
                 labels.get(p),
                 stretch.sentence(),
-                "it shares "
-                    + shared.stream()
-                        .map(word -> "\"" + word + "\"")
-                        .collect(Collectors.joining(", "))
-                    + " with part "
-                    + labels.get(p)
-                    + ", but "
-                    + instead(matches[at[p]], stretch, labelled.get(at[p]), most[p])));
+                Sayings.of(
+                    "nearest",
+                    shared.stream()
+                        .map(word -> Sayings.of("nearest.word", word))
+                        .collect(Collectors.joining(", ")),
+                    labels.get(p),
+                    instead(matches[at[p]], stretch, labelled.get(at[p]), most[p]))));
       }
     }
     return nearest;
@@ -77,16 +76,16 @@ final class NearestFinder {
 
   private String instead(double[] match, Stretch stretch, List<String> label, double likeness) {
     if (!label.isEmpty()) {
-      return "stands under the label of part " + String.join(" and ", label);
+      return Sayings.of(
+          "nearest.label",
+          label.stream().reduce((one, next) -> Sayings.of("both", one, next)).orElse(""));
     }
     if (stretch.part().isEmpty()) {
-      return "too little else speaks for it";
+      return Sayings.of("nearest.little");
     }
     String part = stretch.part().get();
     double here = match[labels.indexOf(part)];
-    return here > likeness
-        ? "its words fit part " + part + " better"
-        : "its place in the response speaks for part " + part;
+    return Sayings.of(here > likeness ? "nearest.fits" : "nearest.place", part);
   }
 
   /** Returns the writer's words that the part's wording shares, those that tell most first. */

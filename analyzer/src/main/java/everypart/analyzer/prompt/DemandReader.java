@@ -97,7 +97,7 @@ final class DemandReader {
                 new Span(from + first.start(), from + sentence.end()),
                 About.of(new AskedSentence(verbs, sentence, wording, from), 1, sentence.size()),
                 List.of(),
-                "\"" + first.form() + "\" is a command that the program does not know"));
+                Sayings.of("why.unknownVerb", first.form())));
       }
     }
     return Optional.empty();
@@ -267,16 +267,14 @@ final class DemandReader {
               new Remark(
                   Remark.Kind.SET_ASIDE,
                   at.span(i, at.trimEnd(i, end.getAsInt())),
-                  "a direction for the answer, not a demand"));
+                  Sayings.of("remark.direction")));
           return;
         }
       }
     }
 
     private void setAside(AskedSentence at) {
-      remarks.add(
-          new Remark(
-              Remark.Kind.SET_ASIDE, at.whole(), "an instruction to the candidate, not a demand"));
+      remarks.add(new Remark(Remark.Kind.SET_ASIDE, at.whole(), Sayings.of("remark.instruction")));
     }
   }
 }

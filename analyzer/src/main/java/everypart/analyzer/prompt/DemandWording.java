@@ -169,7 +169,7 @@ final class DemandWording {
         rule.map(TaskRule::why)
             .filter(why -> !why.isEmpty())
             .or(() -> verb.filter(v -> head.form() == Head.Opening.VERB).map(TaskVerb::why))
-            .orElse("asks for a fact");
-    return asks.startsWith("asks") ? "\"" + name + "\" " + asks : "\"" + name + "\": " + asks;
+            .orElse(Sayings.of("why.fact"));
+    return Sayings.of(asks.startsWith("asks") ? "why.asks" : "why.says", name, asks);
   }
 }

@@ -19,7 +19,7 @@ import java.util.regex.Pattern;
  */
 record PlainWording(String text, BitSet quiet, BitSet marks, List<Remark> setAside) {
   /** What is said of marks. */
-  static final String MARKS_SET_ASIDE = "marks, set aside";
+  static final String MARKS_SET_ASIDE = Sayings.of("remark.marks");
 
   private static final Pattern BOLD = Pattern.compile("(\\*\\*|__)(?=\\S)([^*_\\n]{1,200}?)\\1");
   private static final Pattern ITALIC =
@@ -79,8 +79,8 @@ record PlainWording(String text, BitSet quiet, BitSet marks, List<Remark> setAsi
     blankAll(blanker, BARE_MARKS, MARKS_SET_ASIDE, setAside);
     blankAll(blanker, SQUARE_MARKS, MARKS_SET_ASIDE, setAside);
     blankAll(blanker, TRAILING_MARKS, MARKS_SET_ASIDE, setAside);
-    blankAll(blanker, WORD_LIMIT, "a limit of length, set aside", setAside);
-    blankAll(blanker, HINT, "a hint, set aside", setAside);
+    blankAll(blanker, WORD_LIMIT, Sayings.of("remark.length"), setAside);
+    blankAll(blanker, HINT, Sayings.of("remark.hint"), setAside);
     Matcher plural = PLURAL.matcher(blanker.text());
     while (plural.find()) {
       blanker.blank(plural.start(), plural.end());

@@ -42,7 +42,7 @@ public final class PromptReader {
               + " (?!(?:gas|lens|series|species|atlas|bias|canvas|news)\\b)\\p{L}{2,}(?<![suiy])s(?= (?:of|for|in|that|which|from|at|on|to|shown)\\b|[ .]*$)");
 
   /** What is said of a prompt without labels in which nothing is asked. */
-  static final String NOTHING_ASKED = "no demand was found in this prompt";
+  static final String NOTHING_ASKED = Sayings.of("remark.nothingAsked");
 
   private final TextReader texts;
   private final DemandReader reader;
@@ -330,10 +330,7 @@ public final class PromptReader {
           reading =
               new DemandReader.DemandsRead(List.of(unknown.get()), found.remarks(), found.told());
           remarks.add(
-              new Remark(
-                  Remark.Kind.LOOK,
-                  unknown.get().span(),
-                  "this reads like a command, but its verb is not in the list of task verbs"));
+              new Remark(Remark.Kind.LOOK, unknown.get().span(), Sayings.of("remark.likeCommand")));
         }
       }
       List<Span> told = reading.told();
@@ -365,7 +362,7 @@ public final class PromptReader {
                 reader.likeliest(wording, start, Math.max(start, end)),
                 parts.isEmpty() && end >= text.stripTrailing().length()
                     ? NOTHING_ASKED
-                    : "no demand was found in part " + label));
+                    : Sayings.of("remark.nothingAskedInPart", label)));
       }
       parts.add(
           new Part(label, wording.shown(text, span), span, Optional.empty(), reading.demands()));
@@ -387,10 +384,7 @@ public final class PromptReader {
         hinted.add(
             several && marks >= 2 && marks <= MOST_HINTED
                 ? demand
-                    .times(
-                        marks,
-                        CountSource.MARKS,
-                        "; no number is given, and " + marks + " marks hint at " + marks)
+                    .times(marks, CountSource.MARKS, Sayings.of("why.marks", marks))
                     .alsoRead(new Asking.OtherReading(demand.kind(), 1))
                 : demand);
       }

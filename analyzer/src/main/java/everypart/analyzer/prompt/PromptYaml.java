@@ -58,9 +58,11 @@ public final class PromptYaml {
     try {
       root = MAPPER.readTree(yaml);
     } catch (JsonProcessingException e) {
+      String invalid = invalid(e.getOriginalMessage());
       throw new IllegalArgumentException(
-          (e.getLocation() == null ? "" : "line " + e.getLocation().getLineNr() + ": ")
-              + invalid(e.getOriginalMessage()),
+          e.getLocation() == null
+              ? invalid
+              : Sayings.of("yaml.line", e.getLocation().getLineNr(), invalid),
           e);
     }
     return new Pass(lines(yaml)).prompt(fallbackId, root);
@@ -69,10 +71,8 @@ public final class PromptYaml {
   private static String invalid(String message) {
     Matcher twice = TWICE.matcher(message);
     return twice.lookingAt()
-        ? "\"" + twice.group(1) + "\" stands twice; keep one of the two"
-        : "this is no valid YAML; check that the fields of a part stand exactly below each other and"
-            + " that a text with \": \" or \"#\" in it stands in quotation marks or below"
-            + " \"text: |\"";
+        ? Sayings.of("yaml.twice", twice.group(1))
+        : Sayings.of("yaml.invalid");
   }
 
   /** Returns the line, from 1, on which each value begins, by its path. */
@@ -104,9 +104,7 @@ public final class PromptYaml {
 
     Prompt prompt(String fallbackId, JsonNode root) {
       if (root == null || !root.path("parts").isArray() || root.path("parts").isEmpty()) {
-        throw wrong(
-            "/parts",
-            "a prompt in YAML needs a list \"parts\" with at least one part, \"- label: a\"");
+        throw wrong("/parts", Sayings.of("yaml.noParts"));
       }
       String stimulus = string(root, "stimulus", "").strip();
       if (!stimulus.isEmpty()) {
@@ -126,24 +124,19 @@ public final class PromptYaml {
 
     private void addPart(String place, JsonNode node, String stimulus) {
       if (!node.isObject()) {
-        throw wrong(
-            place,
-            "a part has fields such as \"label\" and \"text\"; write \"- text: \" before it");
+        throw wrong(place, Sayings.of("yaml.noPart"));
       }
       String label = node.path("label").asText(String.valueOf(parts.size() + 1));
       if (!labels.add(label)) {
-        throw wrong(
-            place + "/label", "two parts have the label \"" + label + "\"; give each its own");
+        throw wrong(place + "/label", Sayings.of("yaml.sameLabel", label));
       }
       String wording = string(node, "text", place).strip();
       boolean given = node.has("demands");
       if (given && !node.get("demands").isArray()) {
-        throw wrong(
-            place + "/demands", "\"demands\" is a list; write each as \"- kind: \" and its kind");
+        throw wrong(place + "/demands", Sayings.of("yaml.demandsNoList"));
       }
       if (wording.isEmpty() && !given) {
-        throw wrong(
-            place, "part " + label + " has neither \"text\" nor \"demands\"; write one of them");
+        throw wrong(place, Sayings.of("yaml.emptyPart", label));
       }
       int start = text.length();
       text.append(wording);
@@ -162,7 +155,7 @@ public final class PromptYaml {
         for (Remark remark : read.remarks()) {
           String message =
               remark.message().equals(PromptReader.NOTHING_ASKED)
-                  ? "no demand was found in part " + label
+                  ? Sayings.of("remark.nothingAskedInPart", label)
                   : remark.message();
           remarks.add(new Remark(remark.kind(), shifted(remark.span(), start), message));
         }
@@ -188,29 +181,23 @@ public final class PromptYaml {
         JsonNode node = given.get(i);
         String place = part + "/demands/" + i;
         if (!node.has("kind")) {
-          throw wrong(
-              place,
-              "a demand of the part \"" + wording + "\" has no \"kind\"; add one: " + kinds());
+          throw wrong(place, Sayings.of("yaml.noKind", wording, kinds()));
         }
         DemandKind kind;
         try {
           kind = DemandKind.of(node.path("kind").asText());
         } catch (IllegalArgumentException e) {
-          throw wrong(place + "/kind", e.getMessage() + "; " + kinds());
+          throw wrong(place + "/kind", Sayings.of("yaml.wrongKind", e.getMessage(), kinds()));
         }
         JsonNode count = node.path("count");
         if (!count.isMissingNode() && !(count.isInt() && count.asInt() >= 1)) {
-          throw wrong(
-              place + "/count",
-              "the count of a demand is a whole number from 1, not \"" + count.asText() + "\"");
+          throw wrong(place + "/count", Sayings.of("yaml.wrongCount", count.asText()));
         }
         String words = node.path("words").asText("").strip();
         int at = words.isEmpty() ? -1 : wording.indexOf(words, last);
         at = at < 0 && !words.isEmpty() ? wording.indexOf(words) : at;
         if (at < 0 && !words.isEmpty()) {
-          throw wrong(
-              place + "/words",
-              "the words \"" + words + "\" do not stand in the part's text; copy them from there");
+          throw wrong(place + "/words", Sayings.of("yaml.notTheWords", words));
         }
         last = Math.max(last, at);
         demands.add(
@@ -223,7 +210,7 @@ public final class PromptYaml {
                     : new Span(offset + at, offset + at + words.length()),
                 node.path("about").asText(""),
                 points(place + "/points", node.path("points")),
-                "given by the prompt's author",
+                Sayings.of("yaml.given"),
                 flag(node, "optional", place)
                     ? Standing.OPTIONAL
                     : flag(node, "alternative", place) ? Standing.ALTERNATIVE : Standing.REQUIRED,
@@ -235,7 +222,7 @@ public final class PromptYaml {
 
     private List<Point> points(String place, JsonNode given) {
       if (!given.isMissingNode() && !given.isArray()) {
-        throw wrong(place, "\"points\" is a list; write each point as \"- \" and its wording");
+        throw wrong(place, Sayings.of("yaml.pointsNoList"));
       }
       List<Point> points = new ArrayList<>();
       for (int i = 0; i < given.size(); i++) {
@@ -246,8 +233,7 @@ public final class PromptYaml {
           phrases.add(given.get(i).asText());
         }
         if (phrases.stream().allMatch(String::isBlank)) {
-          throw wrong(
-              place + "/" + i, "a point needs at least one phrase; write it or take it out");
+          throw wrong(place + "/" + i, Sayings.of("yaml.emptyPoint"));
         }
         points.add(new Point(phrases));
       }
@@ -257,9 +243,7 @@ public final class PromptYaml {
     private String string(JsonNode node, String name, String place) {
       JsonNode value = node.path(name);
       if (value.isContainerNode()) {
-        throw wrong(
-            place + "/" + name,
-            "\"" + name + "\" is one text; put it in quotation marks or below \"" + name + ": |\"");
+        throw wrong(place + "/" + name, Sayings.of("yaml.noText", name));
       }
       return value.asText("");
     }
@@ -267,16 +251,15 @@ public final class PromptYaml {
     private boolean flag(JsonNode node, String name, String place) {
       JsonNode value = node.path(name);
       if (!value.isMissingNode() && !value.isBoolean()) {
-        throw wrong(
-            place + "/" + name,
-            "\"" + name + "\" is true or false, not \"" + value.asText() + "\"");
+        throw wrong(place + "/" + name, Sayings.of("yaml.noFlag", name, value.asText()));
       }
       return value.asBoolean(false);
     }
 
     private IllegalArgumentException wrong(String place, String message) {
       int line = lines.getOrDefault(place, 0);
-      return new IllegalArgumentException((line > 0 ? "line " + line + ": " : "") + message);
+      return new IllegalArgumentException(
+          line > 0 ? Sayings.of("yaml.line", line, message) : message);
     }
   }
 
@@ -285,9 +268,8 @@ public final class PromptYaml {
   }
 
   private static String kinds() {
-    return "the kinds are "
-        + Arrays.stream(DemandKind.values())
-            .map(DemandKind::word)
-            .collect(Collectors.joining(", "));
+    return Sayings.of(
+        "yaml.kinds",
+        Arrays.stream(DemandKind.values()).map(DemandKind::word).collect(Collectors.joining(", ")));
   }
 }

@@ -10,10 +10,6 @@ import java.util.List;
  * that only counts or repeats what the one before asked.
  */
 final class Ties {
-  private static final String ONE_OF_TWO = "; of the alternatives one is enough";
-  private static final String ONE_BRANCH =
-      "; only the branch that fits the writer's own answer is asked for";
-
   private final List<Demand> demands = new ArrayList<>();
   private final List<Boolean> branches = new ArrayList<>();
 
@@ -55,18 +51,19 @@ final class Ties {
       return;
     }
     if (other && same) {
-      Demand first = demands.get(last).saying(bothBranches ? ONE_BRANCH : ONE_OF_TWO);
+      Demand first =
+          demands.get(last).saying(Sayings.of(bothBranches ? "why.oneBranch" : "why.oneOfTwo"));
       demands.set(last, alternative(first, demand));
       return;
     }
     branches.add(branch);
     if (mayBeLeft) {
-      demands.add(demand.as(Standing.OPTIONAL, "; it may be left out"));
+      demands.add(demand.as(Standing.OPTIONAL, Sayings.of("why.optional")));
     } else if (other) {
-      demands.add(demand.as(Standing.ALTERNATIVE, "; it may take the place of the one before"));
+      demands.add(demand.as(Standing.ALTERNATIVE, Sayings.of("why.alternative")));
     } else {
       boolean either = !demand.asking().alternatives().isEmpty();
-      demands.add(either ? demand.saying(ONE_OF_TWO) : demand);
+      demands.add(either ? demand.saying(Sayings.of("why.oneOfTwo")) : demand);
     }
   }
 

@@ -12,6 +12,8 @@ import java.io.IOException;
 import java.io.InputStream;
 import java.nio.ByteBuffer;
 import java.util.Arrays;
+import java.util.EnumSet;
+import java.util.Set;
 import java.util.zip.GZIPInputStream;
 import org.apache.parquet.bytes.BytesInput;
 import org.apache.parquet.compression.CompressionCodecFactory;
@@ -22,6 +24,15 @@ import org.apache.parquet.hadoop.metadata.CompressionCodecName;
  * written is packed by Snappy.
  */
 final class Codecs implements CompressionCodecFactory {
+  /** What is unpacked. */
+  static final Set<CompressionCodecName> READ =
+      EnumSet.of(
+          CompressionCodecName.UNCOMPRESSED,
+          CompressionCodecName.SNAPPY,
+          CompressionCodecName.ZSTD,
+          CompressionCodecName.LZ4_RAW,
+          CompressionCodecName.GZIP);
+
   /** No page that a program writes is near this; one that claims more is broken. */
   private static final int LARGEST_PAGE = 256 << 20;
 
@@ -86,9 +97,7 @@ final class Codecs implements CompressionCodecFactory {
           yield in.readNBytes(size);
         }
       }
-      default ->
-          throw new IOException(
-              "it is packed by " + name + "; Snappy, gzip, Zstandard and LZ4 are read");
+      default -> throw new IOException("it is packed by " + name);
     };
   }
 

@@ -1,6 +1,7 @@
 package everypart.parquet;
 
 import everypart.cli.table.TypedTables;
+import everypart.cli.table.TypedTables.UnreadCodecException;
 import java.io.IOException;
 import java.nio.file.Path;
 import java.util.ArrayList;
@@ -10,6 +11,8 @@ import org.apache.parquet.column.page.PageReadStore;
 import org.apache.parquet.example.data.Group;
 import org.apache.parquet.example.data.simple.convert.GroupRecordConverter;
 import org.apache.parquet.hadoop.ParquetFileReader;
+import org.apache.parquet.hadoop.metadata.BlockMetaData;
+import org.apache.parquet.hadoop.metadata.ColumnChunkMetaData;
 import org.apache.parquet.io.ColumnIOFactory;
 import org.apache.parquet.io.LocalInputFile;
 import org.apache.parquet.io.RecordReader;
@@ -47,6 +50,24 @@ final class ParquetRows implements TypedTables.Rows {
     }
     this.flat = new MessageType(schema.getName(), kept);
     file.setRequestedSchema(flat);
+    try {
+      checkCodecs();
+    } catch (UnreadCodecException e) {
+      file.close();
+      throw e;
+    }
+  }
+
+  /** A codec is told of before the first row, with the column that it packs. */
+  private void checkCodecs() throws UnreadCodecException {
+    for (BlockMetaData group : file.getFooter().getBlocks()) {
+      for (ColumnChunkMetaData column : group.getColumns()) {
+        String name = column.getPath().toArray()[0];
+        if (flat.containsField(name) && !Codecs.READ.contains(column.getCodec())) {
+          throw new UnreadCodecException(name, column.getCodec().name());
+        }
+      }
+    }
   }
 
   @Override

@@ -13,10 +13,12 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Locale;
 import java.util.Objects;
 import java.util.jar.JarFile;
 import org.apache.commons.csv.CSVFormat;
 import org.apache.commons.csv.CSVRecord;
+import org.apache.parquet.hadoop.metadata.CompressionCodecName;
 import org.jspecify.annotations.Nullable;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Tag;
@@ -145,6 +147,87 @@ final class ParquetJarIT {
     assertEquals(3, ended.status(), ended.err());
     assertEquals(1, ended.err().lines().count(), ended.err());
     assertTrue(ended.err().contains("no Parquet file"), ended.err());
+  }
+
+  /**
+   * Writes the demo responses as a folder of parts, as programs leave it that share the writing.
+   */
+  private Path parts(int each) throws IOException {
+    List<CSVRecord> rows = csv(DEMO.resolve("study.csv"));
+    List<Column> columns =
+        rows.get(0).stream().map(name -> new Column(name, CellType.TEXT)).toList();
+    Path parts = Files.createDirectory(folder.resolve("parts"));
+    for (int from = 1, part = 0; from < rows.size(); from += each, part++) {
+      Path file = parts.resolve(String.format(Locale.ROOT, "part-%05d.snappy.parquet", part));
+      try (TypedTables.Sink sink =
+          new ParquetTables().write(Files.newOutputStream(file), columns)) {
+        for (CSVRecord row : rows.subList(from, Math.min(rows.size(), from + each))) {
+          sink.add(row.toList());
+        }
+      }
+    }
+    Files.writeString(parts.resolve("_SUCCESS"), "");
+    Files.writeString(parts.resolve("._SUCCESS.crc"), "");
+    Files.writeString(parts.resolve(".part-00000.snappy.parquet.crc"), "crc");
+    Files.writeString(parts.resolve("_temporary.parquet"), "no table");
+    return parts;
+  }
+
+  @Test
+  void aFolderOfPartsIsOneTable() throws IOException, InterruptedException {
+    installTheSecondJar();
+    Path parts = parts(7);
+    assertEquals(0, study(DEMO.resolve("study.csv"), "csv").status());
+    Ended ended = study(parts, "whole");
+    assertEquals(0, ended.status(), ended.err());
+    for (String name : List.of("results.jsonl", "demands.csv")) {
+      assertEquals(
+          -1,
+          Files.mismatch(
+              folder.resolve("csv").resolve(name), folder.resolve("whole").resolve(name)),
+          name);
+    }
+    Ended resumed = study(parts, "whole", "--resume");
+    assertTrue(resumed.err().contains("nothing was left to do"), resumed.err());
+    Files.delete(parts.resolve("part-00001.snappy.parquet"));
+    Ended changed = study(parts, "whole", "--resume");
+    assertEquals(2, changed.status(), changed.err());
+    assertTrue(changed.err().contains("has changed"), changed.err());
+  }
+
+  @Test
+  void aFolderThatIsNoTableCostsOneSentence() throws IOException, InterruptedException {
+    installTheSecondJar();
+    Path parts = parts(30);
+    List<Column> other = List.of(new Column("response_id", CellType.TEXT));
+    new ParquetTables()
+        .write(Files.newOutputStream(parts.resolve("part-9.parquet")), other)
+        .close();
+    said(study(parts, "other"), "part-9.parquet: this part has other columns (response_id) than");
+    Files.writeString(parts.resolve("part-9.parquet"), "no table");
+    said(study(parts, "broken"), "part-9.parquet: this is no Parquet file");
+    Files.delete(parts.resolve("part-9.parquet"));
+    Files.createDirectory(parts.resolve("class=west"));
+    said(study(parts, "by"), "a folder for each value of a column (class=west)");
+    said(
+        study(Files.createDirectory(folder.resolve("empty.parquet")), "empty"),
+        "there is no file in this folder whose name ends with .parquet");
+  }
+
+  private static void said(Ended ended, String words) {
+    assertEquals(3, ended.status(), ended.err());
+    assertEquals(1, ended.err().lines().count(), ended.err());
+    assertTrue(ended.err().contains(words), ended.err());
+  }
+
+  @Test
+  void aCodecThatIsNotReadIsNamedWithItsColumn() throws IOException, InterruptedException {
+    installTheSecondJar();
+    Path file = folder.resolve("packed.parquet");
+    ParquetTablesTest.packed(file, CompressionCodecName.BROTLI);
+    said(
+        study(file, "packed"),
+        "packed.parquet: the column \"response_id\" is packed with Brotli, which is not read");
   }
 
   @Test

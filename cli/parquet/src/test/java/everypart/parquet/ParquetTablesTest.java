@@ -8,6 +8,7 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 import everypart.cli.table.TypedTables;
 import everypart.cli.table.TypedTables.CellType;
 import everypart.cli.table.TypedTables.Column;
+import everypart.cli.table.TypedTables.UnreadCodecException;
 import java.io.IOException;
 import java.io.RandomAccessFile;
 import java.nio.charset.StandardCharsets;
@@ -16,6 +17,8 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
+import org.apache.parquet.bytes.BytesInput;
+import org.apache.parquet.compression.CompressionCodecFactory;
 import org.apache.parquet.example.data.Group;
 import org.apache.parquet.example.data.simple.SimpleGroup;
 import org.apache.parquet.hadoop.ParquetWriter;
@@ -140,6 +143,66 @@ final class ParquetTablesTest {
                 "true",
                 "words")),
         read(file));
+  }
+
+  /** Writes a response that claims to be packed by a codec. */
+  static void packed(Path file, CompressionCodecName codec) throws IOException {
+    MessageType schema =
+        MessageTypeParser.parseMessageType(
+            "message rows { required binary response_id (UTF8); required binary text (UTF8);"
+                + " repeated binary many (UTF8); }");
+    CompressionCodecFactory snappy = new Codecs();
+    CompressionCodecFactory claims =
+        new CompressionCodecFactory() {
+          @Override
+          public BytesInputCompressor getCompressor(CompressionCodecName name) {
+            BytesInputCompressor by = snappy.getCompressor(CompressionCodecName.SNAPPY);
+            return new BytesInputCompressor() {
+              @Override
+              public BytesInput compress(BytesInput bytes) throws IOException {
+                return by.compress(bytes);
+              }
+
+              @Override
+              public CompressionCodecName getCodecName() {
+                return name;
+              }
+
+              @Override
+              public void release() {}
+            };
+          }
+
+          @Override
+          public BytesInputDecompressor getDecompressor(CompressionCodecName name) {
+            return snappy.getDecompressor(name);
+          }
+
+          @Override
+          public void release() {}
+        };
+    try (ParquetWriter<Group> writer =
+        ExampleParquetWriter.builder(new LocalOutputFile(file))
+            .withConf(ParquetTables.plain())
+            .withType(schema)
+            .withCodecFactory(claims)
+            .withCompressionCodec(codec)
+            .build()) {
+      writer.write(new SimpleGroup(schema).append("response_id", "r1").append("text", "words"));
+    }
+  }
+
+  @Test
+  void aCodecIsRefusedBeforeTheFirstRow() throws IOException {
+    for (CompressionCodecName codec :
+        List.of(CompressionCodecName.BROTLI, CompressionCodecName.LZO, CompressionCodecName.LZ4)) {
+      Path file = folder.resolve(codec + ".parquet");
+      packed(file, codec);
+      UnreadCodecException refused =
+          assertThrows(UnreadCodecException.class, () -> new ParquetTables().read(file));
+      assertEquals("response_id", refused.column());
+      assertEquals(codec.name(), refused.codec());
+    }
   }
 
   @Test

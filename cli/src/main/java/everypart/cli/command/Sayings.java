@@ -1,6 +1,6 @@
 package everypart.cli.command;
 
-import everypart.cli.wording.RoomWords;
+import everypart.analyzer.wording.RoomWords;
 import java.util.ResourceBundle;
 
 /** The sentences of this room, from {@code words.properties}. */

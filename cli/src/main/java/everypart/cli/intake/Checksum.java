@@ -10,6 +10,8 @@ import java.security.DigestInputStream;
 import java.security.MessageDigest;
 import java.security.NoSuchAlgorithmException;
 import java.util.HexFormat;
+import java.util.Iterator;
+import java.util.List;
 import java.util.Optional;
 import org.jspecify.annotations.Nullable;
 
@@ -18,17 +20,24 @@ public final class Checksum {
   private Checksum() {}
 
   /**
-   * Returns the SHA-256 of a file in hexadecimal; nothing for standard input, which can be read
-   * only once, and for a folder.
+   * Returns the SHA-256 of a file in hexadecimal, of a folder of Parquet files that of their bytes
+   * one after the other in the order of their names; nothing for standard input, which can be read
+   * only once, and for any other folder.
    *
    * @throws IOException when the file cannot be read
    */
   public static Optional<String> sha256(String name) throws IOException {
-    if (name.equals(Sources.STANDARD_INPUT) || !Files.isRegularFile(Path.of(name))) {
+    if (name.equals(Sources.STANDARD_INPUT)) {
       return Optional.empty();
     }
-    try (InputStream file = Files.newInputStream(Path.of(name));
-        DigestInputStream in = new DigestInputStream(file, digest())) {
+    Path path = Path.of(name);
+    boolean folder = Files.isDirectory(path) && ParquetParts.isParquet(name);
+    List<Path> files =
+        folder ? ParquetParts.files(path) : Files.isRegularFile(path) ? List.of(path) : List.of();
+    if (files.isEmpty()) {
+      return Optional.empty();
+    }
+    try (DigestInputStream in = new DigestInputStream(new InTurn(files), digest())) {
       in.transferTo(OutputStream.nullOutputStream());
       return Optional.of(HexFormat.of().formatHex(in.getMessageDigest().digest()));
     }
@@ -60,12 +69,50 @@ public final class Checksum {
     }
   }
 
+  /** The bytes of files one after the other, one open at a time. */
+  private static final class InTurn extends InputStream {
+    private final Iterator<Path> left;
+    private InputStream open;
+
+    InTurn(List<Path> files) throws IOException {
+      this.left = files.iterator();
+      this.open = left.hasNext() ? Files.newInputStream(left.next()) : nullInputStream();
+    }
+
+    @Override
+    public int read() throws IOException {
+      byte[] one = new byte[1];
+      return read(one, 0, 1) < 0 ? -1 : one[0] & 0xFF;
+    }
+
+    @Override
+    public int read(byte[] bytes, int from, int length) throws IOException {
+      while (true) {
+        int read = open.read(bytes, from, length);
+        if (read >= 0 || !left.hasNext()) {
+          return read;
+        }
+        open.close();
+        open = Files.newInputStream(left.next());
+      }
+    }
+
+    @Override
+    public void close() throws IOException {
+      open.close();
+    }
+  }
+
   /** A file whose bytes are counted into a checksum as they are read. */
   static final class OfFile extends DigestInputStream {
     private @Nullable String sum;
 
     OfFile(Path file) throws IOException {
-      super(Files.newInputStream(file), Checksum.digest());
+      this(List.of(file));
+    }
+
+    OfFile(List<Path> files) throws IOException {
+      super(new InTurn(files), Checksum.digest());
     }
 
     @Override

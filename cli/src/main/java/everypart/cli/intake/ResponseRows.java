@@ -10,13 +10,14 @@ public interface ResponseRows extends Arrivals {
 
   /**
    * Opens a table of responses: JSON lines when its name ends with .jsonl or .ndjson, Parquet when
-   * it ends with .parquet, CSV otherwise; the first and the last may be zipped (.gz).
+   * it ends with .parquet, CSV otherwise; the first and the last may be zipped (.gz). A folder of
+   * Parquet files is one table.
    *
-   * @param name a file, or "-" for standard input, which is CSV
+   * @param name a file, a folder of Parquet files, or "-" for standard input, which is CSV
    * @throws InputException when it cannot be read or lacks a column
    */
   static ResponseRows open(Sources sources, String name) throws InputException {
-    if (name.toLowerCase(Locale.ROOT).endsWith(".parquet")) {
+    if (ParquetParts.isParquet(name)) {
       return new ResponsesParquet(sources, name);
     }
     String plain = name.toLowerCase(Locale.ROOT).replaceFirst("[.]gz$", "");

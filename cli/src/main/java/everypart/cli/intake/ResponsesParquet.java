@@ -9,39 +9,48 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import org.jspecify.annotations.Nullable;
 
 /**
- * Responses from a Parquet file with the columns {@code response_id}, {@code prompt_id} (may be
- * absent) and {@code text}; every other column of single values is kept as a group.
+ * Responses from a Parquet file, or a folder of them, with the columns {@code response_id}, {@code
+ * prompt_id} (may be absent) and {@code text}; every other column of single values is kept as a
+ * group.
  */
 final class ResponsesParquet extends Ahead<Arrival> implements ResponseRows {
   private static final Set<String> OWN = Set.of("response_id", "prompt_id", "text");
 
   private final Sources sources;
   private final String name;
-  private final TypedTables.Rows rows;
+  private final ParquetParts rows;
 
-  /** The file once more, for the checksum of its bytes as they were when it was opened. */
+  /** The bytes once more, for their checksum as they were when they were opened. */
   private final InputStream whole;
 
   private final List<String> columns;
   private final int id;
   private final int prompt;
   private final int text;
-  private long row;
   private boolean broken;
 
   ResponsesParquet(Sources sources, String name) throws InputException {
     this.sources = sources;
     this.name = name;
     TypedTables tables = TablesJar.open().orElseThrow(() -> missing(name));
-    this.whole = sources.open(name);
     try {
-      this.rows = tables.read(Path.of(name));
+      this.whole = sources.whole(name, ParquetParts.files(Path.of(name)));
+      this.rows = ParquetParts.open(tables, Path.of(name));
+    } catch (ParquetParts.PartException e) {
+      throw new InputException(e.problem());
+    } catch (TypedTables.UnreadCodecException e) {
+      throw new InputException(
+          InputProblem.fault(
+              Sources.place(name),
+              Sayings.of("responsesParquet.codec", e.column(), codec(e.codec())),
+              Sayings.of("responsesParquet.codec.mend")));
     } catch (IOException e) {
       throw new InputException(
           InputProblem.fault(
@@ -61,6 +70,11 @@ final class ResponsesParquet extends Ahead<Arrival> implements ResponseRows {
               Sayings.of("responsesParquet.nested.mend")));
     }
     begin();
+  }
+
+  /** Returns a codec's name as people write it: BROTLI is Brotli. */
+  private static String codec(String name) {
+    return name.substring(0, 1) + name.substring(1).toLowerCase(Locale.ROOT);
   }
 
   private static InputException missing(String name) {
@@ -95,20 +109,19 @@ final class ResponsesParquet extends Ahead<Arrival> implements ResponseRows {
     }
     try {
       List<@Nullable String> cells = rows.next();
-      row++;
       return cells == null ? null : response(cells);
     } catch (IOException e) {
       // What follows a broken page cannot be found.
       broken = true;
       return InputProblem.fault(
-          Sources.place(name),
+          Place.file(rows.part().toString()),
           Sayings.of("responsesParquet.rest", String.valueOf(e.getMessage())),
           Sayings.of("responsesParquet.broken.mend"));
     }
   }
 
   private Arrival response(List<@Nullable String> cells) {
-    Place place = Place.file(Sayings.of("responsesParquet.row", name, row));
+    Place place = Place.file(Sayings.of("responsesParquet.row", rows.part(), rows.row()));
     List<String> values = new ArrayList<>();
     for (String cell : cells) {
       values.add(cell == null ? "" : cell);

@@ -132,6 +132,26 @@ public final class Sources {
   }
 
   /**
+   * Opens the bytes of files one after the other, for the checksum of an input that they make
+   * together.
+   *
+   * @param name the input
+   * @throws InputException when one of them cannot be read
+   */
+  InputStream whole(String name, List<Path> files) throws InputException {
+    if (files.size() == 1 && files.get(0).equals(Path.of(name))) {
+      return open(name);
+    }
+    try {
+      Checksum.Reading all = new Checksum.Reading(files);
+      readings.put(name, all);
+      return all;
+    } catch (IOException e) {
+      throw new InputException(unreadable(name, e));
+    }
+  }
+
+  /**
    * Reads a whole input as text, without its byte order mark, line ends as given.
    *
    * @throws InputException when it cannot be read or is no text

@@ -37,37 +37,33 @@ public final class AgreementText {
       List<String> by,
       Function<CodedDemand, Disagreement> describe,
       int most) {
-    out.printf(
-        Locale.ROOT,
-        "Codes are 1 addressed, 0 missing. Figures with their %.0f %% intervals; a dash where there is"
-            + " nothing to count.%n%n",
-        level.value() * 100);
+    out.println(Wording.of("agree.codes", "percent", figure("%.0f", level.value() * 100)));
+    out.println();
     if (agreement.drawn()) {
-      out.printf(
-          Locale.ROOT,
-          "The demands are a sample: figures are weighted to stand for the whole set, the tables of"
-              + " codes are not.%n%n");
+      out.println(Wording.of("agree.sample"));
+      out.println();
     }
     out.printf(
         Locale.ROOT,
         ROW,
         "",
-        "n",
-        "agreement",
-        "kappa (standard error)",
-        "AC1",
-        "alpha",
-        "missing: precision",
-        "missing: recall",
-        "F1");
+        Wording.of("agree.head.n"),
+        Wording.of("agree.head.agreement"),
+        Wording.of("agree.head.kappa"),
+        Wording.of("agree.head.ac1"),
+        Wording.of("agree.head.alpha"),
+        Wording.of("agree.head.precision"),
+        Wording.of("agree.head.recall"),
+        Wording.of("agree.head.f1"));
     for (Agreement.Section section : agreement.sections()) {
-      String name = section.kind().map(kind -> kind.word()).orElse("all demands");
-      out.printf(Locale.ROOT, "%n%s: %d coded", name, section.coded());
+      String name = section.kind().map(kind -> kind.word()).orElse(Wording.of("study.allDemands"));
+      out.println();
+      out.print(Wording.of("agree.section", "kind", name, "n", section.coded()));
       if (section.tied() > 0) {
-        out.printf(Locale.ROOT, ", %d of them tied between coders", section.tied());
+        out.print(Wording.of("agree.tied", "n", section.tied()));
       }
       if (section.unchecked() > 0) {
-        out.printf(Locale.ROOT, ", %d left unchecked by the program", section.unchecked());
+        out.print(Wording.of("agree.unchecked", "n", section.unchecked()));
       }
       out.println();
       section.pairs().forEach(this::line);
@@ -85,7 +81,7 @@ public final class AgreementText {
     out.printf(
         Locale.ROOT,
         ROW,
-        "  " + pair.first() + " and " + pair.second(),
+        "  " + Wording.of("agree.pair", "first", pair.first(), "second", pair.second()),
         pair.table().total(),
         share(pair.agreement()),
         pair.kappa()
@@ -103,19 +99,23 @@ public final class AgreementText {
         share(pair.missing().precision()),
         share(pair.missing().recall()),
         pair.missing().f1().map(f1 -> String.format(Locale.ROOT, "%.3f", f1.value())).orElse("-"));
-    out.printf(
-        Locale.ROOT,
-        "    intervals: %s over %d%s%n",
-        pair.method().name().label(),
-        pair.method().clusters(),
-        pair.method().warning().map(words -> "; " + words).orElse(""));
+    out.println(
+        "    "
+            + Wording.of(
+                "agree.intervals",
+                "method",
+                pair.method().name().label(),
+                "n",
+                pair.method().clusters(),
+                "warning",
+                pair.method().warning().map(words -> "; " + words).orElse("")));
   }
 
   private void line(Agreement.People people) {
     out.printf(
         Locale.ROOT,
         ROW,
-        "  all " + people.coders() + " people",
+        "  " + Wording.of("agree.people", "n", people.coders()),
         people.demands(),
         "",
         "",
@@ -127,44 +127,56 @@ public final class AgreementText {
   }
 
   private void tables(List<Agreement.Pair> pairs) {
-    out.printf(Locale.ROOT, "%nCodes against codes, over all demands%n");
+    section("agree.tables");
     for (Agreement.Pair pair : pairs) {
       List<List<Long>> counts = pair.table().counts();
-      out.printf(
-          Locale.ROOT,
-          "  %s (rows), %s (columns): missing %d %d, addressed %d %d%n",
+      line(
+          "agree.table",
+          "first",
           pair.first(),
+          "second",
           pair.second(),
+          "both",
           counts.get(0).get(0),
+          "onlyFirst",
           counts.get(0).get(1),
+          "onlySecond",
           counts.get(1).get(0),
+          "neither",
           counts.get(1).get(1));
     }
   }
 
   private void groups(Agreement agreement, String column) {
-    out.printf(Locale.ROOT, "%nThe program's errors by %s, against the majority%n", column);
+    section("agree.errors", "column", column);
     for (Agreement.GroupErrors one : agreement.errorsBy(column)) {
-      out.printf(
-          Locale.ROOT,
-          "  %s: %d coded; missing ones overlooked %s; addressed ones called missing %s%n",
+      line(
+          "agree.errors.group",
+          "group",
           one.value(),
+          "n",
           one.coded(),
+          "overlooked",
           share(one.overlooked()),
+          "alarms",
           share(one.falseAlarms()));
     }
     for (Agreement.GroupTilt one : agreement.tiltsBy(column)) {
       one.tilt()
           .ifPresent(
               tilt ->
-                  out.printf(
-                      Locale.ROOT,
-                      "  %s less %s: the program adds %.1f points (%.1f to %.1f) to the difference%n",
+                  line(
+                      "agree.tilt",
+                      "first",
                       one.first(),
+                      "second",
                       one.second(),
-                      100 * tilt.value(),
-                      100 * tilt.interval().low(),
-                      100 * tilt.interval().high()));
+                      "points",
+                      figure("%.1f", 100 * tilt.value()),
+                      "low",
+                      figure("%.1f", 100 * tilt.interval().low()),
+                      "high",
+                      figure("%.1f", 100 * tilt.interval().high())));
       one.warning().ifPresent(words -> out.println("    (!) " + words));
       one.method().warning().ifPresent(words -> out.println("    (!) " + words));
     }
@@ -175,64 +187,93 @@ public final class AgreementText {
     if (demands.isEmpty()) {
       return;
     }
-    out.printf(
-        Locale.ROOT,
-        "%nWhere coders differ and nobody has settled it: %d (--settle FILE writes a sheet)%s%n",
-        demands.size(),
-        demands.size() > most ? ", the first " + most + " here" : "");
+    section("agree.unsettled", "n", demands.size(), "first", first(demands, most));
     for (CodedDemand demand : demands.subList(0, Math.min(most, demands.size()))) {
-      out.printf(
-          Locale.ROOT,
-          "  %s, part %s, demand %d (%s): %s%n",
+      line(
+          "agree.unsettled.one",
+          "response",
           demand.responseId(),
+          "part",
           demand.part(),
+          "demand",
           demand.demand(),
+          "kind",
           demand.kind().word(),
+          "codes",
           describe.apply(demand).people());
     }
   }
 
   private void curve(ReliabilityCurve curve) {
-    out.printf(Locale.ROOT, "%nIs the program right as often as its confidence says?%n");
+    section("study.reliability.title");
     for (ReliabilityCurve.Bin bin : curve.bins()) {
-      out.printf(
-          Locale.ROOT,
-          "  confidence %.1f to %.1f: %5d verdicts, mean confidence %.3f, right %s%n",
-          bin.low(),
-          bin.high(),
-          bin.right().total(),
-          bin.meanConfidence(),
+      line(
+          "agree.bin",
+          "low",
+          figure("%.1f", bin.low()),
+          "high",
+          figure("%.1f", bin.high()),
+          "n",
+          String.format(Locale.ROOT, "%5d", bin.right().total()),
+          "mean",
+          figure("%.3f", bin.meanConfidence()),
+          "right",
           share(Optional.of(new Estimate(bin.right().rate(), bin.right().wilson(level)))));
     }
-    curve.brier().ifPresent(score -> out.printf(Locale.ROOT, "  Brier score %.4f%n", score));
+    curve.brier().ifPresent(score -> line("agree.brier", "score", figure("%.4f", score)));
     curve
         .calibrationError()
-        .ifPresent(error -> out.printf(Locale.ROOT, "  calibration error %.4f%n", error));
+        .ifPresent(error -> line("agree.calibration", "error", figure("%.4f", error)));
   }
 
   private void list(
       List<CodedDemand> demands, Function<CodedDemand, Disagreement> describe, int most) {
-    out.printf(
-        Locale.ROOT,
-        "%nWhere program and people differ: %d%s%n",
-        demands.size(),
-        demands.size() > most ? ", the first " + most + " here" : "");
+    section("agree.differ", "n", demands.size(), "first", first(demands, most));
     for (CodedDemand demand : demands.subList(0, Math.min(most, demands.size()))) {
       Disagreement one = describe.apply(demand);
-      out.printf(
-          Locale.ROOT,
-          "  %s, part %s, demand %d (%s): program %s at %.2f, people %s%n",
+      line(
+          "agree.differ.one",
+          "response",
           demand.responseId(),
+          "part",
           demand.part(),
+          "demand",
           demand.demand(),
+          "kind",
           demand.kind().word(),
+          "verdict",
           demand.verdict().word(),
-          demand.confidence(),
+          "confidence",
+          figure("%.2f", demand.confidence()),
+          "codes",
           one.people());
-      one.why().forEach(why -> out.println("    why: " + Words.oneLine(why)));
-      one.quotes().forEach(quote -> out.println("    relied on: " + Words.oneLine(quote)));
-      one.text().ifPresent(text -> out.println("    text: " + Words.oneLine(text)));
+      one.why().forEach(why -> detail("agree.why", why));
+      one.quotes().forEach(quote -> detail("agree.reliedOn", quote));
+      one.text().ifPresent(text -> detail("agree.text", text));
     }
+  }
+
+  /** Writes what stands over a list, after an empty line. */
+  private void section(String key, Object... filling) {
+    out.println();
+    out.println(Wording.of(key, filling));
+  }
+
+  /** Writes an entry of a list. */
+  private void line(String key, Object... filling) {
+    out.println("  " + Wording.of(key, filling));
+  }
+
+  private void detail(String key, String words) {
+    out.println("    " + Wording.of(key, "words", Words.oneLine(words)));
+  }
+
+  private static String first(List<CodedDemand> demands, int most) {
+    return demands.size() > most ? Wording.of("agree.first", "most", most) : "";
+  }
+
+  private static String figure(String format, double value) {
+    return String.format(Locale.ROOT, format, value);
   }
 
   private static String share(Optional<Estimate> share) {
@@ -244,6 +285,7 @@ public final class AgreementText {
   }
 
   private static String interval(Interval interval) {
-    return String.format(Locale.ROOT, "%.2f to %.2f", interval.low(), interval.high());
+    return Wording.of(
+        "study.to", "low", figure("%.2f", interval.low()), "high", figure("%.2f", interval.high()));
   }
 }

@@ -5,6 +5,7 @@ import everypart.analyzer.study.StudySummary;
 import everypart.analyzer.study.statistics.Method;
 import everypart.analyzer.study.statistics.SignificanceTest;
 import java.util.ArrayList;
+import java.util.Collection;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
@@ -35,7 +36,9 @@ record MethodsText(List<String> text, List<String> references) {
 
   /** Returns what clusters are, in a word. */
   static String cluster(StudySummary summary) {
-    return summary.levels().isEmpty() ? "response" : summary.levels().get(0).column();
+    return summary.levels().isEmpty()
+        ? Wording.of("words.cluster")
+        : summary.levels().get(0).column();
   }
 
   static MethodsText of(StudyLog log, StudySummary summary) {
@@ -67,14 +70,13 @@ record MethodsText(List<String> text, List<String> references) {
 
     private void judging() {
       sentences.add(
-          String.format(
-              Locale.ROOT,
-              "Whether %s to %s address each demand of the question was judged by %s, a program"
-                  + " that reads the demands of a prompt and looks in each response for the words"
-                  + " that answer them; it judges coverage, not correctness. A demand is called"
-                  + " missing when the program found no such words.",
-              Words.count(summary.responses(), "response"),
-              Words.count(summary.prompts().size(), "prompt"),
+          Wording.of(
+              "methods.judging",
+              "responses",
+              Wording.count("words.response", summary.responses()),
+              "prompts",
+              Wording.count("words.prompt", summary.prompts().size()),
+              "program",
               log.program()));
       sentences.add(Flow.of(log).sentences());
       sentences.add(
@@ -88,42 +90,22 @@ record MethodsText(List<String> text, List<String> references) {
       }
       if (summary.byMeaning() > 0) {
         sentences.add(
-            "Where words left open which part a sentence answers, a general model of sentence"
-                + " meaning decided (in "
-                + Words.count(summary.byMeaning(), "response")
-                + ").");
+            Wording.of(
+                "methods.meaning",
+                "responses",
+                Wording.count("words.response", summary.byMeaning())));
       }
     }
 
     private void rates() {
-      String percent = String.format(Locale.ROOT, "%s %%", percent());
-      sentences.add(
-          "Omission rates (missing over missing, partly and addressed demands) are given with "
-              + percent
-              + " Wilson score intervals, with an effective sample size where demands of one "
-              + cluster(summary)
-              + " can resemble each other (variance and degrees of freedom after Bell and"
-              + " McCaffrey, intracluster correlation estimated from the residuals).");
-      sources.add(
-          "Bell RM, McCaffrey DF (2002) Bias reduction in standard errors for linear regression"
-              + " with multi-stage samples. Survey Methodology 28:169-181.");
-      sources.add(
-          "Imbens GW, Kolesar M (2016) Robust standard errors in small samples: some practical"
-              + " advice. Review of Economics and Statistics 98:701-712.");
-      sources.add(
-          "Korn EL, Graubard BI (1998) Confidence intervals for proportions with small expected"
-              + " number of positive counts estimated from survey data. Survey Methodology"
-              + " 24:193-201.");
-      sources.add(
-          "Wilson EB (1927) Probable inference, the law of succession, and statistical inference."
-              + " J American Statistical Association 22:209-212.");
+      sentences.add(Wording.of("methods.rates", "percent", percent(), "cluster", cluster(summary)));
+      sources.add(Wording.of("methods.source.bell2002"));
+      sources.add(Wording.of("methods.source.imbens2016"));
+      sources.add(Wording.of("methods.source.korn1998"));
+      sources.add(Wording.of("methods.source.wilson1927"));
       if (!summary.coOmissions().isEmpty()) {
-        sentences.add(
-            "How often two demands are left open together is given as the phi coefficient and as"
-                + " lift.");
-        sources.add(
-            "Yule GU (1912) On the methods of measuring association between two attributes. J Royal"
-                + " Statistical Society 75:579-652.");
+        sentences.add(Wording.of("methods.together"));
+        sources.add(Wording.of("methods.source.yule1912"));
       }
     }
 
@@ -147,28 +129,24 @@ record MethodsText(List<String> text, List<String> references) {
           summary.comparisons().stream()
               .map(one -> one.method().name())
               .collect(Collectors.toCollection(TreeSet::new));
+      boolean clustered = methods.contains(Method.Name.CLUSTERED);
+      boolean alone = methods.contains(Method.Name.ALONE);
       sentences.add(
-          "Groups (by "
-              + String.join(", ", log.settings().by())
-              + ") were compared by the difference of rates and by the odds ratio"
-              + (methods.contains(Method.Name.CLUSTERED)
-                  ? " with cluster-robust t intervals (clusters: " + cluster(summary) + ")"
-                  : "")
-              + (methods.contains(Method.Name.ALONE)
-                  ? (methods.contains(Method.Name.CLUSTERED)
-                          ? ", or where no cluster has more than one demand"
-                          : "")
-                      + " with Newcombe's hybrid score interval and Woolf's interval"
-                  : "")
-              + (tests.isEmpty() ? "" : ", tested by " + String.join(" or ", tests))
-              + ", with Holm's correction over each family of tests.");
-      sources.add(
-          "Holm S (1979) A simple sequentially rejective multiple test procedure. Scandinavian J"
-              + " Statistics 6:65-70.");
-      if (methods.contains(Method.Name.ALONE)) {
-        sources.add(
-            "Newcombe RG (1998) Interval estimation for the difference between independent"
-                + " proportions. Statistics in Medicine 17:873-890.");
+          Wording.of(
+              "methods.groups",
+              "columns",
+              String.join(", ", log.settings().by()),
+              "clustered",
+              clustered ? Wording.of("methods.groups.clustered", "cluster", cluster(summary)) : "",
+              "or",
+              clustered && alone ? Wording.of("methods.groups.or") : "",
+              "alone",
+              alone ? Wording.of("methods.groups.alone") : "",
+              "tests",
+              tests.isEmpty() ? "" : Wording.of("methods.groups.tests", "tests", either(tests))));
+      sources.add(Wording.of("methods.source.holm1979"));
+      if (alone) {
+        sources.add(Wording.of("methods.source.newcombe1998"));
       }
     }
 
@@ -179,15 +157,9 @@ record MethodsText(List<String> text, List<String> references) {
               .map(test -> test.name().label())
               .collect(Collectors.toCollection(TreeSet::new));
       if (!tests.isEmpty()) {
-        sentences.add(
-            "Trends over the position of a demand and over the length of the response were tested"
-                + " by "
-                + String.join(" or ", tests)
-                + ".");
+        sentences.add(Wording.of("methods.trends", "tests", either(tests)));
         if (tests.contains(SignificanceTest.Name.TREND.label())) {
-          sources.add(
-              "Armitage P (1955) Tests for linear trends in proportions and frequencies. Biometrics"
-                  + " 11:375-386.");
+          sources.add(Wording.of("methods.source.armitage1955"));
         }
       }
     }
@@ -201,81 +173,67 @@ record MethodsText(List<String> text, List<String> references) {
           drafts.changes().stream().anyMatch(one -> one.method().name() == Method.Name.CLUSTERED);
       boolean alone =
           drafts.changes().stream().anyMatch(one -> one.method().name() == Method.Name.ALONE);
-      sentences.add(
-          "The first and the last draft of "
-              + Words.count(drafts.answers(), "answer")
-              + " (drafts in the order "
-              + String.join(", ", drafts.order())
-              + ") were compared by "
-              + (clustered
-                  ? "the mean change of demands with cluster-robust t intervals (clusters: "
-                      + cluster(summary)
-                      + ")"
-                  : "")
-              + (clustered && alone ? " or " : "")
-              + (alone ? "McNemar's test and an adjusted Wald interval" : "")
-              + ".");
+      List<String> how = new ArrayList<>();
+      if (clustered) {
+        how.add(Wording.of("methods.drafts.clustered", "cluster", cluster(summary)));
+      }
       if (alone) {
-        sources.add(
-            "Bonett DG, Price RM (2012) Adjusted Wald confidence interval for a difference of"
-                + " binomial proportions based on paired data. J Educational and Behavioral"
-                + " Statistics 37:479-488.");
-        sources.add(
-            "McNemar Q (1947) Note on the sampling error of the difference between correlated"
-                + " proportions or percentages. Psychometrika 12:153-157.");
+        how.add(Wording.of("methods.drafts.alone"));
+      }
+      sentences.add(
+          Wording.of(
+              "methods.drafts",
+              "answers",
+              Wording.count("words.answer", drafts.answers()),
+              "order",
+              String.join(", ", drafts.order()),
+              "how",
+              either(how)));
+      if (alone) {
+        sources.add(Wording.of("methods.source.bonett2012"));
+        sources.add(Wording.of("methods.source.mcnemar1947"));
       }
     }
 
     private void corrections() {
       if (!summary.corrections().isEmpty()) {
+        sentences.add(Wording.of("methods.corrected"));
+        sources.add(Wording.of("methods.source.cochran1977"));
         sentences.add(
-            "Rates were corrected for the program's errors from the coded demands in each stratum"
-                + " of kind, verdict and doubt (double sampling for stratification), with intervals"
-                + " that carry the uncertainty of the set and of the codes.");
-        sources.add(
-            "Cochran WG (1977) Sampling Techniques, 3rd ed. New York: Wiley, section 12.2.");
-        sentences.add(
-            "The program's codes and people's were compared by percent agreement, Cohen's kappa,"
-                + " Krippendorff's nominal alpha and Gwet's AC1; where several coded demands come"
-                + " from one "
-                + cluster(summary)
-                + ", or demands were drawn with unequal chances, with linearised variances over"
-                + " clusters (otherwise alpha's interval is by 1,000 bootstrap resamples, seed "
-                + log.settings().seed()
-                + ").");
-        sources.add(
-            "Binder DA (1983) On the variances of asymptotically normal estimators from complex"
-                + " surveys. International Statistical Review 51:279-292.");
-        sources.add(
-            "Cohen J (1960) A coefficient of agreement for nominal scales. Educational and"
-                + " Psychological Measurement 20:37-46.");
-        sources.add(
-            "Fleiss JL, Cohen J, Everitt BS (1969) Large sample standard errors of kappa and"
-                + " weighted kappa. Psychological Bulletin 72:323-327.");
-        sources.add(
-            "Gwet KL (2008) Computing inter-rater reliability and its variance in the presence of"
-                + " high agreement. British J Mathematical and Statistical Psychology 61:29-48.");
-        sources.add("Krippendorff K (2011) Computing Krippendorff's alpha-reliability.");
+            Wording.of(
+                "methods.agreement", "cluster", cluster(summary), "seed", log.settings().seed()));
+        sources.add(Wording.of("methods.source.binder1983"));
+        sources.add(Wording.of("methods.source.cohen1960"));
+        sources.add(Wording.of("methods.source.fleiss1969"));
+        sources.add(Wording.of("methods.source.gwet2008"));
+        sources.add(Wording.of("methods.source.krippendorff2011"));
       }
     }
 
     private String files() {
-      return "Lexicon files (SHA-256, first "
-          + SHOWN_OF_CHECKSUM
-          + " digits): "
-          + log.inputs().lexicon().stream()
+      return Wording.of(
+          "methods.files",
+          "digits",
+          SHOWN_OF_CHECKSUM,
+          "lexicon",
+          log.inputs().lexicon().stream()
               .map(file -> file.name() + " " + shortened(file))
-              .collect(Collectors.joining(", "))
-          + ". Responses: "
-          + shortened(log.inputs().responses())
-          + ". All settings and whole checksums stand in study.log.json, from which the run can be"
-          + " repeated.";
+              .collect(Collectors.joining(", ")),
+          "responses",
+          shortened(log.inputs().responses()));
+    }
+
+    /** Returns alternatives, with "or" between each two. */
+    private static String either(Collection<String> all) {
+      return all.stream()
+          .reduce((one, next) -> Wording.of("methods.or", "first", one, "second", next))
+          .orElse("");
     }
 
     private static String shortened(StudyLog.Checked file) {
       return Optional.ofNullable(file.sha256())
           .map(sum -> sum.substring(0, SHOWN_OF_CHECKSUM))
-          .orElse("(no checksum)");
+          .orElse(Wording.of("methods.noChecksum"));
     }
   }
 }

@@ -22,6 +22,7 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import java.util.function.Predicate;
+import java.util.stream.Stream;
 
 /** The report of a study as one self-contained HTML file: {@code report.html}. */
 public final class StudyHtml {
@@ -88,15 +89,19 @@ public final class StudyHtml {
     Flow flow = Flow.of(log);
     Page page =
         new Page(
-            "Coverage study",
-            Words.count(summary.responses(), "response")
-                + " to "
-                + Words.count(summary.prompts().size(), "prompt")
-                + Words.byMeaning(summary.byMeaning())
-                + "; "
-                + summary.complete()
-                + " leave no demand open"
-                + (flow.leftOut() == 0 ? "" : Wording.of("flow.head", "n", flow.leftOut())),
+            Wording.of("study.title"),
+            Wording.of(
+                "study.summary",
+                "responses",
+                Wording.count("words.response", summary.responses()),
+                "prompts",
+                Wording.count("words.prompt", summary.prompts().size()),
+                "meaning",
+                Words.byMeaning(summary.byMeaning()),
+                "complete",
+                summary.complete(),
+                "leftOut",
+                flow.leftOut() == 0 ? "" : Wording.of("flow.head", "n", flow.leftOut())),
             sections(),
             summary.notes(),
             methods.text(),
@@ -116,28 +121,27 @@ public final class StudyHtml {
     explore(
         sections,
         rates(
-            "Demands left open, by kind",
-            "Bars are "
-                + Math.round(100 * summary.level().value())
-                + " % intervals, here and below. They allow for demands of one "
-                + MethodsText.cluster(summary)
-                + " resembling each other, unless the column method says that each demand stands"
-                + " alone. Unchecked demands are left out.",
+            Wording.of("study.kinds.title"),
+            Wording.of(
+                "study.kinds.note",
+                "percent",
+                Math.round(100 * summary.level().value()),
+                "cluster",
+                MethodsText.cluster(summary)),
             summary.rates().stream()
                 .filter(rate -> List.of(Dimension.ALL, Dimension.KIND).contains(rate.dimension()))
                 .toList()));
     sections.add(levels());
-    explore(sections, rates("By task verb or question form", "", Dimension.VERB));
+    explore(sections, rates(Wording.of("study.by.verb"), "", Dimension.VERB));
     for (String column : log.settings().by()) {
       explore(sections, group(column));
     }
     coOmission().ifPresent(section -> explore(sections, section));
     explore(
         sections,
-        rates("By position of the demand", trend(Dimension.POSITION), Dimension.POSITION));
+        rates(Wording.of("study.by.position"), trend(Dimension.POSITION), Dimension.POSITION));
     explore(
-        sections,
-        rates("By length of the response in words", trend(Dimension.LENGTH), Dimension.LENGTH));
+        sections, rates(Wording.of("study.by.length"), trend(Dimension.LENGTH), Dimension.LENGTH));
     drafts().ifPresent(section -> explore(sections, section));
     corrections().ifPresent(section -> explore(sections, section));
     agreement.ifPresent(
@@ -146,8 +150,8 @@ public final class StudyHtml {
           log.settings().by().forEach(column -> sections.add(errors(found, column)));
           sections.add(reliability(found.reliability()));
         });
-    explore(sections, rates("By prompt", "", Dimension.PROMPT));
-    explore(sections, rates("By part", "", Dimension.PART));
+    explore(sections, rates(Wording.of("study.by.prompt"), "", Dimension.PROMPT));
+    explore(sections, rates(Wording.of("study.by.part"), "", Dimension.PART));
     for (StudySummary.PromptCounts prompt : summary.prompts()) {
       sections.add(counts(prompt));
     }
@@ -193,7 +197,7 @@ public final class StudyHtml {
     Optional<StudySummary.Change> change = planned.change();
     groups.ifPresent(
         one -> {
-          String name = one.first() + " less " + one.second();
+          String name = Wording.of("study.less", "first", one.first(), "second", one.second());
           one.difference().ifPresent(difference -> lines.add(line(name, difference)));
           notes.add(
               result(name, one.difference(), one.oddsRatio(), one.clusteredTest(), one.method()));
@@ -209,9 +213,7 @@ public final class StudyHtml {
     return new Section(
         Wording.of("planned.title"),
         notes,
-        lines.isEmpty()
-            ? List.of()
-            : List.of(differences("Differences in percentage points", lines)),
+        lines.isEmpty() ? List.of() : List.of(differences(Wording.of("study.differences"), lines)),
         List.of());
   }
 
@@ -223,8 +225,8 @@ public final class StudyHtml {
       Method method) {
     return name
         + ": "
-        + difference.map(StudyHtml::points).orElse("no interval")
-        + odds.map(ratio -> "; odds ratio " + ratio(ratio)).orElse("")
+        + difference.map(StudyHtml::points).orElse(Wording.of("study.noInterval"))
+        + odds.map(ratio -> Wording.of("study.odds", "ratio", ratio(ratio))).orElse("")
         + test.map(found -> "; " + test(found)).orElse("")
         + "."
         + method.warning().map(words -> " " + words).orElse("");
@@ -269,12 +271,14 @@ public final class StudyHtml {
               level.likeness().map(likeness -> figure(likeness, 3)).orElse(DASH)));
     }
     return new Section(
-        "How alike answers are that come from together",
-        "Intervals and tests heed the first row. A design effect of 2 says that 100 demands tell as"
-            + " much as 50 that stand alone; likeness is the correlation of two demands from"
-            + " together.",
+        Wording.of("study.levels.title"),
+        Wording.of("study.levels.note"),
         List.of(),
-        List.of(new Table("Clusters", List.of("", "clusters", "design effect", "likeness"), rows)));
+        List.of(
+            new Table(
+                Wording.of("study.table.clusters"),
+                heads("", "clusters", "designEffect", "likeness"),
+                rows)));
   }
 
   private Section rates(String title, String note, Dimension dimension) {
@@ -289,7 +293,7 @@ public final class StudyHtml {
     for (StudySummary.Rate rate : rates) {
       String name =
           rate.dimension() == Dimension.ALL
-              ? "all demands"
+              ? Wording.of("study.allDemands")
               : rate.value().isEmpty() ? rate.name() : rate.value();
       rate.missing()
           .ifPresent(
@@ -301,21 +305,24 @@ public final class StudyHtml {
                         missing.rate(),
                         interval.low(),
                         interval.high(),
-                        share(missing.rate())
-                            + " ("
-                            + limits(interval)
-                            + ") of "
-                            + missing.total()));
+                        Wording.of(
+                            "study.bar",
+                            "share",
+                            share(missing.rate()),
+                            "limits",
+                            limits(interval),
+                            "total",
+                            missing.total())));
               });
       rows.add(row(name, rate));
     }
     List<Plot> plots = new ArrayList<>();
     if (!lines.isEmpty()) {
-      plots.add(plot("Share of demands called missing", 0, 1, lines));
+      plots.add(plot(Wording.of("study.plot.missing"), 0, 1, lines));
     }
     String cut =
         lines.size() > MOST_PLOTTED
-            ? "The plot shows the first " + MOST_PLOTTED + " of " + lines.size() + "."
+            ? Wording.of("study.cut", "most", MOST_PLOTTED, "all", lines.size())
             : "";
     return new Section(title, join(note, cut), plots, List.of(rateTable(rows)));
   }
@@ -340,23 +347,30 @@ public final class StudyHtml {
     return plot(caption, -reach, reach, lines);
   }
 
+  /** Returns the heads of a table's columns; one without words stays empty. */
+  private static List<String> heads(String... names) {
+    return Stream.of(names)
+        .map(name -> name.isEmpty() ? "" : Wording.of("study.head." + name))
+        .toList();
+  }
+
   private static String join(String first, String second) {
     return (first + " " + second).strip();
   }
 
   private static Table rateTable(List<List<String>> rows) {
     return new Table(
-        "Verdicts and omission rates",
-        List.of(
+        Wording.of("study.table.rates"),
+        heads(
             "",
             "missing",
             "partly",
             "addressed",
             "unchecked",
-            "omission rate",
-            "Wilson interval",
-            "clustered interval",
-            "design effect",
+            "omissionRate",
+            "wilson",
+            "clustered",
+            "designEffect",
             "clusters",
             "method",
             ""),
@@ -385,14 +399,17 @@ public final class StudyHtml {
         method.name() == Method.Name.NONE
             ? DASH
             : method.name().label()
-                + method.degreesOfFreedom().map(df -> ", df " + figure(df, 1)).orElse(""),
+                + method
+                    .degreesOfFreedom()
+                    .map(df -> Wording.of("study.df", "degrees", figure(df, 1)))
+                    .orElse(""),
         method.warning().orElse(""));
   }
 
   private Section group(String column) {
     Section rates =
         rates(
-            "By " + column,
+            Wording.of("study.by.group", "column", column),
             "",
             summary.rates().stream()
                 .filter(rate -> rate.dimension() == Dimension.GROUP && rate.name().equals(column))
@@ -406,9 +423,7 @@ public final class StudyHtml {
       }
       String name =
           one.kind().map(kind -> kind.word() + ": ").orElse("")
-              + one.first()
-              + " less "
-              + one.second();
+              + Wording.of("study.less", "first", one.first(), "second", one.second());
       if (one.kind().isEmpty()) {
         one.difference().ifPresent(difference -> lines.add(line(name, difference)));
         if (notes.size() < MOST_NOTES) {
@@ -431,24 +446,24 @@ public final class StudyHtml {
     }
     List<Plot> plots = new ArrayList<>(rates.plots());
     if (!lines.isEmpty()) {
-      plots.add(differences("Differences in percentage points", lines));
+      plots.add(differences(Wording.of("study.differences"), lines));
     }
     List<Table> tables = new ArrayList<>(rates.tables());
     tables.add(
         new Table(
-            "Differences",
+            Wording.of("study.table.differences"),
             withRole(
-                List.of(
+                heads(
                     "",
                     "first",
                     "second",
                     "difference",
-                    "odds ratio",
+                    "oddsRatio",
                     "test",
-                    "p after Holm",
+                    "holm",
                     "method",
                     "",
-                    "were each demand alone"),
+                    "alone"),
                 Wording.of("planned.head")),
             rows));
     return new Section(rates.title(), notes, plots, tables);
@@ -461,20 +476,29 @@ public final class StudyHtml {
   private static String sentence(String name, StudySummary.GroupComparison one) {
     return name
         + ": "
-        + one.difference().map(StudyHtml::points).orElse("no interval")
-        + one.oddsRatio().map(odds -> "; odds ratio " + ratio(odds)).orElse("")
+        + one.difference().map(StudyHtml::points).orElse(Wording.of("study.noInterval"))
+        + one.oddsRatio().map(odds -> Wording.of("study.odds", "ratio", ratio(odds))).orElse("")
         + one.clusteredTest().map(test -> "; " + test(test)).orElse("")
-        + one.holm().map(p -> "; p after Holm " + probability(p)).orElse("")
+        + one.holm().map(p -> Wording.of("study.holm", "p", probability(p))).orElse("")
         + "."
         + one.method().warning().map(words -> " " + words).orElse("");
   }
 
   private static String points(Estimate estimate) {
-    return figure(100 * estimate.value(), 1) + " points (" + limits(estimate.interval()) + ")";
+    return Wording.of(
+        "study.points",
+        "value",
+        figure(100 * estimate.value(), 1),
+        "limits",
+        limits(estimate.interval()));
+  }
+
+  private static String to(String low, String high) {
+    return Wording.of("study.to", "low", low, "high", high);
   }
 
   private static String limits(Interval interval) {
-    return figure(100 * interval.low(), 1) + " to " + figure(100 * interval.high(), 1);
+    return to(figure(100 * interval.low(), 1), figure(100 * interval.high(), 1));
   }
 
   private static IntervalPlot.Line line(String name, Estimate estimate) {
@@ -505,7 +529,7 @@ public final class StudyHtml {
       one.phi().ifPresent(phi -> values.put(List.of(one.first(), one.second()), phi));
       rows.add(
           List.of(
-              one.prompt().isEmpty() ? "all" : one.prompt(),
+              one.prompt().isEmpty() ? Wording.of("study.all") : one.prompt(),
               one.first(),
               one.second(),
               String.valueOf(one.both()),
@@ -518,12 +542,12 @@ public final class StudyHtml {
     for (String prompt : order) {
       List<String> own = List.copyOf(names.getOrDefault(prompt, Set.of()));
       if (own.size() > 1 && own.size() <= MOST_MAPPED && plots.size() < MOST_PLOTTED) {
-        String caption = prompt.isEmpty() ? "Kinds, over all prompts" : log.title(prompt);
+        String caption = prompt.isEmpty() ? Wording.of("study.together.kinds") : log.title(prompt);
         plots.add(
             new Plot(
                 caption,
                 new PairMap(
-                        "Phi of being left open together: " + caption,
+                        Wording.of("study.together.map", "what", caption),
                         own,
                         byPrompt.getOrDefault(prompt, Map.of()))
                     .svg()));
@@ -531,21 +555,19 @@ public final class StudyHtml {
     }
     return Optional.of(
         new Section(
-            "Demands left open together",
-            "Phi is 1 when two demands are always open together, 0 when one says nothing about the"
-                + " other, and below 0 when they are seldom open together. An empty square says"
-                + " that it could not be computed.",
+            Wording.of("study.together.title"),
+            Wording.of("study.together.note"),
             plots,
             List.of(
                 new Table(
-                    "Pairs",
-                    List.of(
+                    Wording.of("study.table.pairs"),
+                    heads(
                         "prompt",
                         "first",
                         "second",
-                        "both open",
-                        "only first",
-                        "only second",
+                        "bothOpen",
+                        "onlyFirst",
+                        "onlySecond",
                         "neither",
                         "phi",
                         "lift"),
@@ -561,13 +583,18 @@ public final class StudyHtml {
                     .test()
                     .map(
                         test ->
-                            "Trend: "
-                                + test(test)
-                                + effect
-                                    .slope()
-                                    .map(slope -> "; " + points(slope) + " a step")
-                                    .orElse("")
-                                + "."
+                            Wording.of(
+                                    "study.trend",
+                                    "test",
+                                    test(test),
+                                    "slope",
+                                    effect
+                                        .slope()
+                                        .map(
+                                            slope ->
+                                                Wording.of(
+                                                    "study.trend.step", "points", points(slope)))
+                                        .orElse(""))
                                 + effect.method().warning().map(words -> " " + words).orElse(""))
                     .orElse(""))
         .findFirst()
@@ -582,7 +609,7 @@ public final class StudyHtml {
     List<IntervalPlot.Line> lines = new ArrayList<>();
     List<List<String>> rows = new ArrayList<>();
     for (StudySummary.Change one : drafts.changes()) {
-      String name = one.kind().map(kind -> kind.word()).orElse("all demands");
+      String name = one.kind().map(kind -> kind.word()).orElse(Wording.of("study.allDemands"));
       one.change().ifPresent(change -> lines.add(line(name, change)));
       List<String> cells =
           new ArrayList<>(
@@ -599,43 +626,42 @@ public final class StudyHtml {
       rows.add(withRole(cells, role(planned -> planned.is(one))));
     }
     List<Plot> plots =
-        lines.isEmpty()
-            ? List.of()
-            : List.of(
-                differences(
-                    "Change of the omission rate in percentage points; below 0, fewer are open",
-                    lines));
+        lines.isEmpty() ? List.of() : List.of(differences(Wording.of("study.drafts.plot"), lines));
     return Optional.of(
         new Section(
-            "From first to last draft",
-            Words.count(drafts.answers(), "answer")
-                + " with two drafts or more. Drafts were taken in this order, first to last: "
-                + String.join(", ", drafts.order())
-                + "."
+            Wording.of("study.drafts.title"),
+            Wording.of(
+                    "study.drafts.note",
+                    "answers",
+                    Wording.count("words.answer", drafts.answers()),
+                    "order",
+                    String.join(", ", drafts.order()))
                 + (drafts.twice() > 0
-                    ? " Left out, since two responses claim to be the same draft: "
-                        + Words.count(drafts.twice(), "answer")
-                        + "."
+                    ? Wording.of(
+                        "study.drafts.twice",
+                        "answers",
+                        Wording.count("words.answer", drafts.twice()))
                     : "")
                 + (drafts.unplaced() > 0
-                    ? " Left out, since they say nothing of writer or draft: "
-                        + Words.count(drafts.unplaced(), "response")
-                        + "."
+                    ? Wording.of(
+                        "study.drafts.unplaced",
+                        "responses",
+                        Wording.count("words.response", drafts.unplaced()))
                     : ""),
             plots,
             List.of(
                 new Table(
-                    "Demands",
+                    Wording.of("study.table.demands"),
                     withRole(
-                        List.of(
+                        heads(
                             "",
-                            "open in both",
+                            "openInBoth",
                             "closed",
                             "opened",
-                            "open in neither",
+                            "openInNeither",
                             "change",
                             "test",
-                            "p after Holm",
+                            "holm",
                             "method",
                             ""),
                         Wording.of("planned.head")),
@@ -649,7 +675,7 @@ public final class StudyHtml {
     List<IntervalPlot.Line> lines = new ArrayList<>();
     List<List<String>> rows = new ArrayList<>();
     for (StudySummary.Correction one : summary.corrections()) {
-      String name = one.kind().map(kind -> kind.word()).orElse("all demands");
+      String name = one.kind().map(kind -> kind.word()).orElse(Wording.of("study.allDemands"));
       one.corrected()
           .ifPresent(
               found ->
@@ -676,18 +702,16 @@ public final class StudyHtml {
     List<Plot> plots =
         lines.isEmpty()
             ? List.of()
-            : List.of(plot("Share of demands missing, corrected", 0, 1, lines));
+            : List.of(plot(Wording.of("study.corrected.plot"), 0, 1, lines));
     return Optional.of(
         new Section(
-            "Corrected for the program's own errors",
-            "Rates as they would be if every demand had been coded by people, judged from the coded"
-                + " ones in each stratum (kind, called missing or not, unsure or not). (!) marks a"
-                + " coded sample that is too small.",
+            Wording.of("study.corrected.title"),
+            Wording.of("study.corrected.note"),
             plots,
             List.of(
                 new Table(
-                    "Corrected rates",
-                    List.of("", "as counted", "sensitivity", "specificity", "corrected", ""),
+                    Wording.of("study.table.corrected"),
+                    heads("", "asCounted", "sensitivity", "specificity", "corrected", ""),
                     rows))));
   }
 
@@ -696,20 +720,21 @@ public final class StudyHtml {
     List<List<String>> rows = new ArrayList<>();
     for (Agreement.Section section : found.sections()) {
       for (Agreement.Pair pair : section.pairs()) {
-        rows.add(row(section.kind().map(kind -> kind.word()).orElse("all"), pair));
+        rows.add(
+            row(section.kind().map(kind -> kind.word()).orElse(Wording.of("study.all")), pair));
         if (section.kind().isEmpty() && notes.size() < MOST_NOTES) {
           notes.add(sentence(pair));
         }
       }
     }
     return new Section(
-        "Agreement with people's codes",
+        Wording.of("study.agreement.title"),
         notes,
         List.of(),
         List.of(
             new Table(
-                "Agreement",
-                List.of(
+                Wording.of("study.table.agreement"),
+                heads(
                     "kind",
                     "first",
                     "second",
@@ -717,10 +742,10 @@ public final class StudyHtml {
                     "alike",
                     "kappa",
                     "alpha",
-                    "AC1",
-                    "precision of missing",
-                    "recall of missing",
-                    "F1",
+                    "ac1",
+                    "precision",
+                    "recall",
+                    "f1",
                     "method",
                     ""),
                 rows)));
@@ -744,35 +769,45 @@ public final class StudyHtml {
       one.method().warning().ifPresent(words -> notes.add("(!) " + words));
     }
     if (notes.isEmpty()) {
-      notes.add("The codes show no difference between groups in how the program reads them.");
+      notes.add(Wording.of("study.errors.same"));
     }
     return new Section(
-        "Does the program read all alike? By " + column,
+        Wording.of("study.errors.title", "column", column),
         notes.subList(0, Math.min(MOST_NOTES, notes.size())),
         List.of(),
         List.of(
             new Table(
-                "Errors against the majority",
-                List.of(
-                    "",
-                    "coded",
-                    "missing ones overlooked",
-                    "addressed ones called missing",
-                    "added to the omission rate"),
+                Wording.of("study.table.errors"),
+                heads("", "coded", "overlooked", "falseAlarms", "tilt"),
                 rows)));
   }
 
   private static String sentence(Agreement.Pair pair) {
-    return pair.first()
-        + " and "
-        + pair.second()
-        + ": "
-        + pair.agreement()
-            .map(alike -> share(alike.value()) + " of " + pair.table().total() + " demands alike")
-            .orElse("no demand in common")
-        + pair.kappa().map(kappa -> "; kappa " + ratio(kappa.estimate())).orElse("")
-        + pair.ac1().map(ac1 -> "; AC1 " + ratio(ac1.estimate())).orElse("")
-        + "."
+    return Wording.of(
+            "study.pair",
+            "first",
+            pair.first(),
+            "second",
+            pair.second(),
+            "alike",
+            pair.agreement()
+                .map(
+                    alike ->
+                        Wording.of(
+                            "study.pair.alike",
+                            "share",
+                            share(alike.value()),
+                            "total",
+                            pair.table().total()))
+                .orElse(Wording.of("study.pair.none")),
+            "kappa",
+            pair.kappa()
+                .map(kappa -> Wording.of("study.pair.kappa", "figure", ratio(kappa.estimate())))
+                .orElse(""),
+            "ac1",
+            pair.ac1()
+                .map(ac1 -> Wording.of("study.pair.ac1", "figure", ratio(ac1.estimate())))
+                .orElse(""))
         + pair.method().warning().map(words -> " " + words).orElse("");
   }
 
@@ -789,7 +824,12 @@ public final class StudyHtml {
         pair.missing().precision().map(StudyHtml::estimate).orElse(DASH),
         pair.missing().recall().map(StudyHtml::estimate).orElse(DASH),
         pair.missing().f1().map(f1 -> figure(f1.value(), 2)).orElse(DASH),
-        pair.method().name().label() + ", " + pair.method().clusters() + " clusters",
+        Wording.of(
+            "study.pair.clusters",
+            "method",
+            pair.method().name().label(),
+            "n",
+            pair.method().clusters()),
         pair.method().warning().orElse(""));
   }
 
@@ -797,28 +837,33 @@ public final class StudyHtml {
   private Section basis() {
     List<List<String>> rows = new ArrayList<>();
     StudyLog.Inputs inputs = log.inputs();
-    rows.add(file("responses", inputs.responses()));
+    rows.add(file(Wording.of("study.file.responses"), inputs.responses()));
     for (StudyLog.PromptFile prompt : inputs.prompts()) {
-      rows.add(file("prompt", new StudyLog.Checked(prompt.file(), prompt.sha256())));
+      rows.add(
+          file(
+              Wording.of("study.file.prompt"),
+              new StudyLog.Checked(prompt.file(), prompt.sha256())));
     }
     StudyLog.Checked codes = inputs.codes();
     if (codes != null) {
-      rows.add(file("codes", codes));
+      rows.add(file(Wording.of("study.file.codes"), codes));
     }
-    inputs.lexicon().forEach(lexicon -> rows.add(file("lexicon", lexicon)));
+    inputs.lexicon().forEach(lexicon -> rows.add(file(Wording.of("study.file.lexicon"), lexicon)));
     StudyLog.Plan plan = inputs.plan();
     if (plan != null) {
-      rows.add(file("plan", new StudyLog.Checked(plan.name(), plan.sha256())));
+      rows.add(
+          file(Wording.of("study.file.plan"), new StudyLog.Checked(plan.name(), plan.sha256())));
     }
     return new Section(
-        "What the study rests on",
-        log.program()
-            + "; "
-            + Words.count(rows.size(), "file")
-            + ", by checksum in the table. study.log.json has the settings too, and study"
-            + " --from-log repeats the study from it.",
+        Wording.of("study.basis.title"),
+        Wording.of(
+            "study.basis.note",
+            "program",
+            log.program(),
+            "files",
+            Wording.count("words.file", rows.size())),
         List.of(),
-        List.of(new Table("Files", List.of("what", "file", "SHA-256"), rows)));
+        List.of(new Table(Wording.of("study.table.files"), heads("what", "file", "sum"), rows)));
   }
 
   private static List<String> file(String what, StudyLog.Checked file) {
@@ -836,43 +881,43 @@ public final class StudyHtml {
               bin.meanConfidence(), right.rate(), interval.low(), interval.high()));
       rows.add(
           List.of(
-              figure(bin.low(), 1) + " to " + figure(bin.high(), 1),
+              to(figure(bin.low(), 1), figure(bin.high(), 1)),
               String.valueOf(right.total()),
               figure(bin.meanConfidence(), 3),
               figure(right.rate(), 3),
               interval(interval)));
     }
     String score =
-        curve.brier().map(brier -> "Brier score " + figure(brier, 4) + ".").orElse("")
+        curve.brier().map(brier -> Wording.of("study.brier", "score", figure(brier, 4))).orElse("")
             + curve
                 .calibrationError()
-                .map(error -> " Calibration error " + figure(error, 4) + ".")
+                .map(error -> Wording.of("study.calibration", "error", figure(error, 4)))
                 .orElse("");
     return new Section(
-        "Is the program right as often as its confidence says?",
+        Wording.of("study.reliability.title"),
         score,
         List.of(
             new Plot(
-                "Share of verdicts that are right, by confidence; on the dashed line both agree",
-                new ReliabilityPlot("Share of verdicts that are right, by confidence", points)
-                    .svg())),
+                Wording.of("study.reliability.caption"),
+                new ReliabilityPlot(Wording.of("study.reliability.plot"), points).svg())),
         List.of(
             new Table(
-                "Reliability",
-                List.of("confidence", "verdicts", "mean confidence", "share right", "interval"),
+                Wording.of("study.table.reliability"),
+                heads("confidence", "verdicts", "meanConfidence", "shareRight", "interval"),
                 rows)));
   }
 
   private Section counts(StudySummary.PromptCounts prompt) {
     List<List<String>> rows = prompt.demands().stream().map(StudyHtml::counts).toList();
     return new Section(
-        "Prompt: " + log.title(prompt.promptId()),
-        Words.count(prompt.responses(), "response") + ".",
+        Wording.of("study.prompt.title", "title", log.title(prompt.promptId())),
+        Wording.of(
+            "study.prompt.note", "responses", Wording.count("words.response", prompt.responses())),
         List.of(),
         List.of(
             new Table(
-                "Responses by verdict, for each demand",
-                List.of("part", "demand", "missing", "partly", "addressed", "unchecked", "look"),
+                Wording.of("study.table.counts"),
+                heads("part", "demand", "missing", "partly", "addressed", "unchecked", "look"),
                 rows)));
   }
 
@@ -897,7 +942,7 @@ public final class StudyHtml {
   }
 
   private static String interval(Interval interval) {
-    return figure(100 * interval.low(), 1) + " to " + share(interval.high());
+    return to(figure(100 * interval.low(), 1), share(interval.high()));
   }
 
   private static String estimate(Estimate estimate) {
@@ -907,9 +952,7 @@ public final class StudyHtml {
   private static String ratio(Estimate estimate) {
     return figure(estimate.value(), 2)
         + " ("
-        + figure(estimate.interval().low(), 2)
-        + " to "
-        + figure(estimate.interval().high(), 2)
+        + to(figure(estimate.interval().low(), 2), figure(estimate.interval().high(), 2))
         + ")";
   }
 
@@ -922,12 +965,21 @@ public final class StudyHtml {
   }
 
   private static String test(SignificanceTest test) {
-    return test.name().label()
-        + test.statistic()
-            .map(found -> " " + figure(found, 2) + ", df " + degrees(test.degreesOfFreedom()))
-            .orElse("")
-        + ", p "
-        + (test.p() < 0.0001 ? "" : "= ")
-        + probability(test.p());
+    String p = (test.p() < 0.0001 ? "" : "= ") + probability(test.p());
+    String name = test.name().label();
+    return test.statistic()
+        .map(
+            found ->
+                Wording.of(
+                    "study.test.statistic",
+                    "name",
+                    name,
+                    "statistic",
+                    figure(found, 2),
+                    "degrees",
+                    degrees(test.degreesOfFreedom()),
+                    "p",
+                    p))
+        .orElse(Wording.of("study.test", "name", name, "p", p));
   }
 }

@@ -1,6 +1,6 @@
 package everypart.cli.report;
 
-import everypart.cli.wording.RoomWords;
+import everypart.analyzer.wording.RoomWords;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 

@@ -46,6 +46,36 @@ public interface TypedTables {
     @Nullable List<@Nullable String> next() throws IOException;
   }
 
+  /** A file holds a column that is packed in a way that is not read. */
+  final class UnreadCodecException extends IOException {
+    private static final long serialVersionUID = 1;
+
+    private final String column;
+    private final String codec;
+
+    /**
+     * Names the column and the codec.
+     *
+     * @param column which column cannot be unpacked
+     * @param codec the name that the format has for the codec
+     */
+    public UnreadCodecException(String column, String codec) {
+      super("the column " + column + " is packed by " + codec);
+      this.column = column;
+      this.codec = codec;
+    }
+
+    /** Returns which column cannot be unpacked. */
+    public String column() {
+      return column;
+    }
+
+    /** Returns the name that the format has for the codec. */
+    public String codec() {
+      return codec;
+    }
+  }
+
   /** A file that is being written. */
   interface Sink extends Closeable {
     /**
@@ -59,6 +89,7 @@ public interface TypedTables {
   /**
    * Opens a file for reading.
    *
+   * @throws UnreadCodecException when a column that would be read is packed in a way that is not
    * @throws IOException when it cannot be read or is no Parquet
    */
   Rows read(Path file) throws IOException;

@@ -25,7 +25,9 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
 import java.util.SplittableRandom;
+import java.util.TreeSet;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
@@ -38,6 +40,8 @@ class RecomputedInRTest {
   private static final List<DemandKind> KINDS =
       List.of(DemandKind.DESCRIBE, DemandKind.EXPLAIN, DemandKind.PREDICT);
   private static final int FEWEST_KINDS = 55;
+  private static final int RESAMPLES = 100;
+  private static final long SEED = 1;
 
   @TempDir
   @SuppressWarnings("NullAway.Init")
@@ -49,7 +53,12 @@ class RecomputedInRTest {
               + "sex,cohort,writer,round,cluster\n");
   private final StringBuilder coded =
       new StringBuilder(
-          "set,response,kind,program,confidence,weight,stratum,near,kin,cluster,c1,c2,sex,cohort\n");
+          "set,response,kind,program,confidence,weight,stratum,near,kin,size,cluster,c1,c2,sex,"
+              + "cohort\n");
+
+  /** Of how many items alpha's bootstrap draws resamples. */
+  private final Set<Integer> resampled = new TreeSet<>();
+
   private final StringBuilder sizes = new StringBuilder("set,kind,stratum,near,kin,size\n");
 
   /** A made-up study as it grows. */
@@ -158,7 +167,7 @@ class RecomputedInRTest {
         coded.append(
             String.format(
                 Locale.ROOT,
-                "%s,%s,%s,%d,%.17g,%.17g,%s,%s,%s,%s,%s,%s%n",
+                "%s,%s,%s,%d,%.17g,%.17g,%s,%s,%s,%s,%s,%s,%s%n",
                 set,
                 one.responseId(),
                 one.kind().word(),
@@ -166,6 +175,7 @@ class RecomputedInRTest {
                 one.confidence(),
                 one.weight(),
                 sample > 0 ? places(stratum) : ",,",
+                sample > 0 ? strata.get(stratum) : "",
                 one.cluster(),
                 code(one, "c1"),
                 code(one, "c2"),
@@ -178,8 +188,14 @@ class RecomputedInRTest {
                   String.join(",", set, stratum.kind().word(), places(stratum), size + "\n")));
       Agreement agreement =
           sample > 0
-              ? new Agreement(drawn, Level.DEFAULT, 100, 1, true, strata)
-              : new Agreement(drawn, Level.DEFAULT, 100, 1);
+              ? new Agreement(drawn, Level.DEFAULT, RESAMPLES, SEED, true, strata)
+              : new Agreement(drawn, Level.DEFAULT, RESAMPLES, SEED);
+      if (sample == 0) {
+        for (Agreement.Section section : agreement.sections()) {
+          section.pairs().forEach(pair -> resampled.add((int) pair.table().total()));
+          section.people().ifPresent(people -> resampled.add(section.coded()));
+        }
+      }
       Files.writeString(
           folder.resolve("summary-" + set + ".json"),
           SummaryJson.of(
@@ -198,6 +214,21 @@ class RecomputedInRTest {
   private static String code(CodedDemand demand, String coder) {
     Boolean code = demand.codes().get(coder);
     return code == null ? "NA" : code ? "1" : "0";
+  }
+
+  /** The resamples that the stated seed gives, for R to compute alpha's bootstrap anew from. */
+  private String draws() {
+    StringBuilder draws = new StringBuilder("n,resample,item\n");
+    for (int items : resampled) {
+      SplittableRandom random = new SplittableRandom(SEED);
+      for (int resample = 1; resample <= RESAMPLES; resample++) {
+        for (int draw = 0; draw < items; draw++) {
+          draws.append(items).append(',').append(resample).append(',');
+          draws.append(random.nextInt(items) + 1).append('\n');
+        }
+      }
+    }
+    return draws.toString();
   }
 
   private void clustered() throws IOException {
@@ -288,12 +319,16 @@ class RecomputedInRTest {
     Files.writeString(folder.resolve("rows.csv"), rows);
     Files.writeString(folder.resolve("coded.csv"), coded);
     Files.writeString(folder.resolve("sizes.csv"), sizes);
+    Files.writeString(folder.resolve("draws.csv"), draws());
     Files.copy(Path.of("src/test/r/recompute.R"), folder.resolve("recompute.R"));
     String printed = Interpreter.R.run(folder, "recompute.R");
+    Files.writeString(Path.of("target/recomputed-in-r.txt"), printed);
     String last = printed.strip().lines().reduce((one, next) -> next).orElse("");
     assertTrue(last.startsWith("kinds: "), printed);
     int kinds = Integer.parseInt(last.replaceFirst("kinds: (\\d+),.*", "$1"));
     assertTrue(kinds >= FEWEST_KINDS, printed);
+    assertTrue(printed.contains("alpha with its bootstrap interval: "), printed);
+    assertTrue(printed.contains("alpha of people with its bootstrap interval: "), printed);
     assertEquals(
         kinds,
         printed.lines().filter(line -> line.contains(" figures, largest ")).count(),

@@ -15,6 +15,7 @@ import java.util.Optional;
 import java.util.TreeMap;
 import java.util.TreeSet;
 import java.util.function.Function;
+import java.util.stream.Collectors;
 import java.util.stream.Stream;
 
 /**
@@ -37,6 +38,9 @@ public final class Agreement {
    */
   public static final int ENOUGH_CODED = 30;
 
+  /** Weights are written with six digits after the point. */
+  private static final double SAME_WEIGHT = 1e-5;
+
   private static final List<String> CATEGORIES = List.of("missing", "addressed");
 
   private final List<CodedDemand> demands;
@@ -45,6 +49,9 @@ public final class Agreement {
   private final long seed;
   private final boolean drawn;
   private final Map<Stratum, Long> sizes;
+
+  /** Whether demands stand for their strata by number, as drawn from them at random. */
+  private final boolean sized;
 
   /**
    * Looks at coded demands of a set of unknown size, coded as they came.
@@ -77,6 +84,31 @@ public final class Agreement {
     this.seed = seed;
     this.drawn = drawn;
     this.sizes = Map.copyOf(sizes);
+    this.sized = drawn && sized(this.demands, this.sizes);
+  }
+
+  /** Returns whether each demand weighs its stratum's size over the number coded in it. */
+  private static boolean sized(List<CodedDemand> demands, Map<Stratum, Long> sizes) {
+    Map<Stratum, Long> coded =
+        demands.stream()
+            .flatMap(demand -> demand.stratum().stream())
+            .collect(Collectors.groupingBy(stratum -> stratum, Collectors.counting()));
+    return demands.stream()
+        .allMatch(
+            demand ->
+                demand.stratum().isEmpty()
+                    || demand
+                        .stratum()
+                        .filter(sizes::containsKey)
+                        .filter(
+                            stratum ->
+                                Math.abs(
+                                        demand.weight()
+                                                * coded.getOrDefault(stratum, 0L)
+                                                / sizes.getOrDefault(stratum, 1L)
+                                            - 1)
+                                    < SAME_WEIGHT)
+                        .isPresent());
   }
 
   /** Returns whether the demands were drawn from strata, so that figures are for the whole set. */
@@ -301,7 +333,8 @@ public final class Agreement {
         new SampledFigures.Place(
             stratum.map(Stratum::toString).orElse(""),
             stratum.map(one -> one.missing() + " " + one.unsure()).orElse(""),
-            stratum.map(one -> String.valueOf(one.missing())).orElse("")),
+            stratum.map(one -> String.valueOf(one.missing())).orElse(""),
+            sized ? stratum.map(sizes::get) : Optional.empty()),
         demand.cluster(),
         values);
   }
@@ -523,7 +556,7 @@ public final class Agreement {
         rate.add(demand.stratum().get(), !truth.get(), demand.cluster());
       }
     }
-    return rate.estimate(designEffect, level);
+    return rate.estimate(designEffect, sized, level);
   }
 
   /** Returns the demands on which coders differ and nobody has settled, in the order given. */

@@ -23,8 +23,11 @@ import java.util.Optional;
  * Statistician 52:119-126), and of what items of one cluster have in common; degrees of freedom are
  * Satterthwaite's (1946). Nor are they more than one less than the effective number of clusters
  * (Carter AV, Schnepel KT, Steigerwald DG (2017) Asymptotic behavior of a t-test robust to cluster
- * heterogeneity. Review of Economics and Statistics 99:698-709). No correction for a finite set is
- * made, so that intervals are rather too wide than too narrow where much of the set is coded.
+ * heterogeneity. Review of Economics and Statistics 99:698-709). Where items were drawn at random
+ * from strata of known size, figures are those that coding the whole set would give: a stratum's
+ * part of the variance falls with the share of it that is coded (Cochran, section 5.4), and what
+ * items of one cluster have in common adds nothing, since each of them was drawn by itself.
+ * Otherwise figures are those of the writers that the set comes from.
  */
 final class SampledFigures {
   /** A stratum's spread is drawn towards that of its kin by the weight of so many items. */
@@ -39,8 +42,15 @@ final class SampledFigures {
    * @param stratum its stratum
    * @param near strata with the same verdict that are as sure
    * @param kin strata with the same verdict
+   * @param size how many items of the set are in the stratum, where items were drawn from it at
+   *     random
    */
-  record Place(String stratum, String near, String kin) {}
+  record Place(String stratum, String near, String kin, Optional<Long> size) {
+    /** Returns what coding some of the stratum leaves open of its spread, 0 to 1. */
+    double open(int coded) {
+      return size.map(all -> Math.max(0, 1 - coded / (double) all)).orElse(1.0);
+    }
+  }
 
   /** An item. */
   static final class Item {
@@ -202,7 +212,12 @@ final class SampledFigures {
         double weight =
             members.stream().mapToDouble(at -> items.get(at).weight).average().orElse(0);
         members.forEach(at -> centred[at] = items.get(at).weight * (parts[at] - mean));
-        double own = members.size() * weight * weight * spread(members, parts);
+        double own =
+            members.size()
+                * weight
+                * weight
+                * spread(members, parts)
+                * items.get(members.get(0)).place.open(members.size());
         within += own;
         satterthwaite += own * own / Math.max(1, members.size() - 1);
       }
@@ -225,7 +240,8 @@ final class SampledFigures {
     double degrees = total * total / weights - 1;
     double variance = squares * byCluster.size() / (byCluster.size() - 1.0);
     if (strata.size() > 1) {
-      variance = within + Math.max(0, squares - alone);
+      boolean sized = strata.keySet().stream().allMatch(place -> place.size().isPresent());
+      variance = within + (sized ? 0 : Math.max(0, squares - alone));
       degrees =
           satterthwaite > 0 ? Math.min(degrees, variance * variance / satterthwaite) : degrees;
     }

@@ -17,13 +17,15 @@ import java.util.TreeMap;
  * <p>In each stratum the share of coded demands that people call missing stands for the whole
  * stratum: double sampling for stratification, Cochran WG (1977) Sampling Techniques, 3rd ed.,
  * section 12.2. The variance has two parts: that of the set itself, were all of it coded, with the
- * design effect of its clusters; and that of the codes within strata. In the second a stratum's
- * share is drawn towards that of the strata with the same verdict that are as sure, which is drawn
- * towards that of all strata with the same verdict, by the weight of two demands (after Agresti A,
- * Coull BA (1998) American Statistician 52:119-126), so that a stratum whose few codes are all
- * alike is not taken for certain; what codes of one response have in common is added. The interval
- * is Wilson's at the effective size, with Student's t and Satterthwaite's degrees of freedom
- * (Satterthwaite FE (1946) Biometrics Bulletin 2:110-114).
+ * design effect of its clusters; and that of the codes within strata, which falls to nothing as the
+ * whole stratum is coded. In the second a stratum's share is drawn towards that of the strata with
+ * the same verdict that are as sure, which is drawn towards that of all strata with the same
+ * verdict, by the weight of two demands (after Agresti A, Coull BA (1998) American Statistician
+ * 52:119-126), so that a stratum whose few codes are all alike is not taken for certain; what codes
+ * of one response have in common is added, unless demands were drawn each by itself. The rate is
+ * that of the writers that the set comes from, as all rates of a study are, not only of the set.
+ * The interval is Wilson's at the effective size, with Student's t and Satterthwaite's degrees of
+ * freedom (Satterthwaite FE (1946) Biometrics Bulletin 2:110-114).
  */
 final class StratifiedRate {
   private static final double DRAWN = 2;
@@ -67,8 +69,9 @@ final class StratifiedRate {
    * Returns the share missing; nothing when no demand with one of the verdicts was coded.
    *
    * @param designEffect of the set's clusters, at least 1
+   * @param drawn whether each demand was drawn by itself, at random from its stratum
    */
-  Optional<Estimate> estimate(double designEffect, Level level) {
+  Optional<Estimate> estimate(double designEffect, boolean drawn, Level level) {
     Map<Stratum, Cell> pooled = pooled();
     double size = cells.values().stream().mapToDouble(cell -> cell.size).sum();
     if (size == 0 || pooled.isEmpty()) {
@@ -88,12 +91,13 @@ final class StratifiedRate {
       rate += share * cell.missing / cell.coded;
       List<Cell> kin = all.stream().filter(one -> one.called == cell.called).toList();
       List<Cell> near = kin.stream().filter(one -> one.unsure == cell.unsure).toList();
-      double drawn = drawn(List.of(cell), drawn(near, drawn(kin, EVEN)));
-      double own = share * share * drawn * (1 - drawn) / cell.coded;
+      double towards = towards(List.of(cell), towards(near, towards(kin, EVEN)));
+      double open = Math.max(0, 1 - cell.coded / cell.size);
+      double own = share * share * towards * (1 - towards) / cell.coded * open;
       within += own;
       satterthwaite += own * own / Math.max(1, cell.coded - 1);
     }
-    within += common(pooled, size);
+    within += drawn ? 0 : common(pooled, size);
     double whole = rate * (1 - rate) * Math.max(1, designEffect) / size;
     double variance = whole + within;
     double degrees = satterthwaite > 0 ? variance * variance / satterthwaite : size;
@@ -104,7 +108,7 @@ final class StratifiedRate {
   /**
    * Returns the share missing in some strata, drawn towards another by the weight of two demands.
    */
-  private static double drawn(List<Cell> strata, double towards) {
+  private static double towards(List<Cell> strata, double towards) {
     double missing = strata.stream().mapToDouble(cell -> cell.missing).sum();
     double coded = strata.stream().mapToDouble(cell -> cell.coded).sum();
     return (missing + DRAWN * towards) / (coded + DRAWN);

@@ -5,6 +5,7 @@ import everypart.analyzer.study.agreement.Agreement;
 import everypart.analyzer.study.agreement.CodedDemand;
 import everypart.analyzer.study.agreement.CodingSample;
 import everypart.analyzer.study.agreement.Stratum;
+import everypart.analyzer.study.statistics.ClusteredRate;
 import everypart.analyzer.study.statistics.Estimate;
 import everypart.analyzer.study.statistics.Level;
 import everypart.lexicon.DemandKind;
@@ -19,13 +20,16 @@ import java.util.SplittableRandom;
 
 /**
  * Draws made-up sets of responses that a program judges with errors, has a part of them coded, and
- * counts for each figure of agreement how often its interval holds what coding the whole set would
- * give. A study in which the report warns is counted apart.
+ * counts for each figure of agreement how often its interval holds the truth. Of a sample drawn
+ * from strata that is what coding the whole set would give; of whole responses, whose set is not
+ * known, what coding without end would give; of the corrected rate, always the writers' rate. A
+ * study in which the report warns is counted apart.
  */
 final class MadeUpCodings {
   private static final Level LEVEL = Level.DEFAULT;
   private static final long SEED = 20_261_129;
   private static final int DEMANDS = 4;
+  private static final double UNSURE = 0.25;
 
   /** How demands to code are chosen. */
   enum Scheme {
@@ -154,7 +158,7 @@ final class MadeUpCodings {
 
   private void study(int study, Map<String, Count> counts) {
     List<CodedDemand> set = set();
-    Truth truth = Truth.of(set);
+    Truth truth = design.scheme() == Scheme.STRATA ? Truth.of(set) : Truth.of(design);
     Agreement drawn = draw(set, study);
     Agreement.Pair pair = drawn.sections().get(0).pairs().get(0);
     boolean warns = pair.method().warning().isPresent();
@@ -171,7 +175,20 @@ final class MadeUpCodings {
         2 * truth.found() / (truth.called() + truth.missing()),
         warns);
     if (design.scheme() == Scheme.STRATA) {
-      add(counts, "corrected rate", drawn.corrected(Optional.empty(), 1), truth.missing(), false);
+      ClusteredRate called = new ClusteredRate();
+      for (int at = 0; at < set.size(); at += DEMANDS) {
+        called.add(
+            set.subList(at, at + DEMANDS).stream()
+                .filter(demand -> demand.verdict() == Verdict.MISSING)
+                .count(),
+            DEMANDS);
+      }
+      add(
+          counts,
+          "corrected rate",
+          drawn.corrected(Optional.empty(), called.designEffect().orElse(1.0)),
+          design.rate(),
+          false);
     }
   }
 
@@ -183,6 +200,13 @@ final class MadeUpCodings {
    * @param missing missing
    */
   private record Truth(double found, double called, double missing) {
+    /** What a set without end would give. */
+    static Truth of(Design design) {
+      double wrong = UNSURE * 6 * design.errors() + (1 - UNSURE) * design.errors();
+      double found = design.rate() * (1 - wrong);
+      return new Truth(found, found + (1 - design.rate()) * wrong, design.rate());
+    }
+
     static Truth of(List<CodedDemand> set) {
       double found = 0;
       double called = 0;
@@ -237,7 +261,7 @@ final class MadeUpCodings {
       double rate = clusters.own(own);
       for (int demand = 1; demand <= DEMANDS; demand++) {
         boolean missing = random.nextDouble() < rate;
-        boolean unsure = random.nextDouble() < 0.25;
+        boolean unsure = random.nextDouble() < UNSURE;
         boolean wrong = random.nextDouble() < (unsure ? 6 * design.errors() : design.errors());
         set.add(
             new CodedDemand(

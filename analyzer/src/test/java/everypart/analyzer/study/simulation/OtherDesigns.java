@@ -14,8 +14,9 @@ import java.util.Optional;
 import java.util.SplittableRandom;
 
 /**
- * Draws made-up studies of designs on which nothing was chosen: an audit of the methods and of
- * their warnings, apart from {@link MadeUpStudies}.
+ * Draws made-up studies of other designs than {@link MadeUpStudies}: an audit of the methods and of
+ * their warnings. The designs of differences have been seen, with other random numbers, when the
+ * warnings of groups were chosen; on the others nothing was.
  */
 final class OtherDesigns {
   private static final Level LEVEL = Level.DEFAULT;
@@ -32,7 +33,10 @@ final class OtherDesigns {
     TWO_LEVELS("rate; students in classes, both alike, by class"),
     TWO_LEVEL_GROUPS("difference of groups of classes; students in classes, by class"),
     LOST_DRAFTS("change; last drafts are lost, the more so the more is missing"),
-    UNEQUAL_TREND("trend; sizes of clusters from 1 to several hundred");
+    UNEQUAL_TREND("trend; sizes of clusters from 1 to several hundred"),
+    THIRD("difference; a third of the clusters against the rest, at half their rate"),
+    LARGE_SIDE("difference; clusters of one group four times as large"),
+    UNLIKE("difference; answers alike in one group only");
 
     private final String label;
 
@@ -115,6 +119,23 @@ final class OtherDesigns {
           difference(design, cluster, rate, likeness, difference);
         }
         count.add(holds(difference.difference(LEVEL)), difference.method());
+      }
+      case THIRD, LARGE_SIDE, UNLIKE -> {
+        ClusteredDifference difference = new ClusteredDifference();
+        for (int cluster = 0; cluster < clusters; cluster++) {
+          boolean first = design == Design.THIRD ? cluster % 3 == 0 : cluster % 2 == 0;
+          int size = design == Design.LARGE_SIDE && first ? 80 : 20;
+          double of = design == Design.THIRD && first ? rate / 2 : rate;
+          int hits = binomial(size, design == Design.UNLIKE && first ? of : own(of, likeness));
+          difference.add(first ? hits : 0, first ? size : 0, first ? 0 : hits, first ? 0 : size);
+        }
+        double truth = design == Design.THIRD ? -rate / 2 : 0;
+        count.add(
+            difference
+                .difference(LEVEL)
+                .filter(found -> found.interval().contains(truth))
+                .isPresent(),
+            difference.method());
       }
       case LOST_DRAFTS -> {
         ClusteredChange change = new ClusteredChange();

@@ -90,9 +90,10 @@ public record PlanFile(
           plan.has("cluster") ? String.join(",", words(plan, "cluster")) : null,
           textOrNull(plan, "draft"),
           textOrNull(plan, "writer"),
-          number(plan, "level", Level.DEFAULT.value(), 0.5, 0.9999),
-          (long) number(plan, "seed", 1, Long.MIN_VALUE, Long.MAX_VALUE),
-          (int) number(plan, "least-words", 0, 0, Integer.MAX_VALUE));
+          level(Level.DEFAULT.value(), 0.5, 0.9999),
+          whole("seed", 1, Long.MIN_VALUE, Long.MAX_VALUE, "planFile.giveWholeNumber"),
+          Math.toIntExact(
+              whole("least-words", 0, 0, Integer.MAX_VALUE, "planFile.giveNumberOfWords")));
     }
 
     private void check(StudyLog.Primary primary, List<String> by) throws InputException {
@@ -188,19 +189,40 @@ public record PlanFile(
       return words;
     }
 
-    private double number(JsonNode node, String key, double without, double least, double most)
-        throws InputException {
-      JsonNode value = node.path(key);
+    private double level(double without, double least, double most) throws InputException {
+      JsonNode value = one("level");
       if (value.isMissingNode()) {
         return without;
       }
-      if (!value.isNumber() || value.asDouble() < least || value.asDouble() > most) {
-        throw wrong(
-            name,
-            Sayings.of("planFile.wrongNumber", key, value.asText()),
-            Sayings.of(key.equals("level") ? "planFile.giveLevel" : "planFile.giveWholeNumber"));
+      if (!value.isNumber() || !(value.asDouble() >= least && value.asDouble() <= most)) {
+        throw wrongNumber("level", value, "planFile.giveLevel");
       }
       return value.asDouble();
+    }
+
+    /** Returns a whole number as it stands; what would have to be cut or rounded is refused. */
+    private long whole(String key, long without, long least, long most, String mend)
+        throws InputException {
+      JsonNode value = one(key);
+      if (value.isMissingNode()) {
+        return without;
+      }
+      if (!value.isIntegralNumber()
+          || !value.canConvertToLong()
+          || value.asLong() < least
+          || value.asLong() > most) {
+        throw wrongNumber(key, value, mend);
+      }
+      return value.asLong();
+    }
+
+    private JsonNode one(String key) throws InputException {
+      textOrNull(plan, key);
+      return plan.path(key);
+    }
+
+    private InputException wrongNumber(String key, JsonNode value, String mend) {
+      return wrong(name, Sayings.of("planFile.wrongNumber", key, value.asText()), Sayings.of(mend));
     }
   }
 

@@ -158,6 +158,34 @@ class StudyPlanFileTest {
     assertEquals(1, run.err().lines().count(), run.err());
   }
 
+  @ParameterizedTest
+  @CsvSource(
+      delimiter = '|',
+      value = {
+        "seed: 1.5 | seed: 1.5 cannot be used; give a whole number",
+        "seed: 1e3 | seed: 1000.0 cannot be used; give a whole number",
+        "seed: 9223372036854775808 | seed: 9223372036854775808 cannot be used; give a whole number",
+        "least-words: 2.5 | least-words: 2.5 cannot be used; give a whole number, 0 or more",
+        "least-words: -1 | least-words: -1 cannot be used; give a whole number, 0 or more",
+        "least-words: 4294967297 | least-words: 4294967297 cannot be used; give a whole number",
+        "level: 95 | level: 95 cannot be used; give a number from 0.5",
+        "seed: [1] | seed: has no value, or more than one; give it one value"
+      })
+  void aNumberIsTakenAsItStandsOrRefused(String line, String said) throws IOException {
+    Run run = study("primary: {compare: class, groups: [west, east]}\nby: class\n" + line + "\n");
+    assertEquals(ExitStatus.INPUT_LOST, run.status(), run.err());
+    assertTrue(run.err().contains("plan.yaml") && run.err().contains(said), run.err());
+    assertEquals(1, run.err().lines().count(), run.err());
+  }
+
+  @Test
+  void aLongSeedKeepsAllItsDigits() throws IOException {
+    Run run = study(PLAN.replace("seed: 7", "seed: 9007199254740993"));
+    assertEquals(0, run.status(), run.err());
+    assertEquals(
+        9_007_199_254_740_993L, json("study.log.json").path("settings").path("seed").asLong());
+  }
+
   @Test
   void aPlanThatWasChangedIsNotResumedOrRepeated() throws IOException {
     assertEquals(0, study(PLAN).status());

@@ -1,4 +1,4 @@
-package everypart.cli.wording;
+package everypart.analyzer.wording;
 
 import java.io.IOException;
 import java.io.InputStream;

@@ -3,6 +3,6 @@
  * words.properties}, so that they can be read in one go and translated. This room only reads them.
  */
 @NullMarked
-package everypart.cli.wording;
+package everypart.analyzer.wording;
 
 import org.jspecify.annotations.NullMarked;
