@@ -22,6 +22,7 @@ import everypart.cli.intake.ResponseFiles;
 import everypart.cli.intake.Sources;
 import everypart.cli.intake.UniqueIds;
 import everypart.cli.intake.Veiled;
+import everypart.cli.intake.WithinMemory;
 import everypart.cli.journal.Analysis;
 import everypart.cli.report.OutputFile;
 import everypart.cli.report.Revision;
@@ -54,6 +55,9 @@ import picocli.CommandLine.Spec;
 /** Screens a class set, for its teacher. */
 @Command(name = "screen", mixinStandardHelpOptions = true)
 final class ScreenCommand implements Callable<Integer> {
+  /** The class page may take this part of the memory. */
+  private static final long PAGES_SHARE = 4;
+
   private final Console console;
 
   @Spec
@@ -256,7 +260,8 @@ final class ScreenCommand implements Callable<Integer> {
         Unfinished.basis(spec.commandLine().getParseResult(), prompts, workshop);
     boolean[] found = {false};
     try (ResponseFiles files = intake.apply(responses);
-        Arrivals inOrder = veiled.apply(known.apply(files, true));
+        Arrivals held = new WithinMemory(files, Runtime.getRuntime().maxMemory() / PAGES_SHARE);
+        Arrivals inOrder = veiled.apply(known.apply(held, true));
         Arrivals arrivals = pseudonyms.isPresent() ? new ByPseudonym(inOrder) : inOrder;
         Unfinished unfinished =
             Unfinished.open(folder, resume, basis, workshop.analyzer()::analyze, console);

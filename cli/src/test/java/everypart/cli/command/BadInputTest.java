@@ -5,12 +5,22 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import everypart.cli.intake.Arrival;
+import everypart.cli.intake.Arrivals;
+import everypart.cli.intake.InputProblem;
+import everypart.cli.intake.Place;
+import everypart.cli.intake.Response;
+import everypart.cli.intake.WithinMemory;
 import java.io.IOException;
 import java.nio.charset.Charset;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.Iterator;
 import java.util.List;
+import java.util.Map;
+import java.util.Optional;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
@@ -98,6 +108,67 @@ class BadInputTest {
     Run run = Run.of("check", question, file, "--format", "json");
     assertEquals(0, run.status(), run.err());
     assertTrue(run.out().contains("\"The pool is deep"), run.out());
+  }
+
+  @Test
+  void aPromptThatIsTooLongIsNamedAndTheOthersAreRead() throws IOException {
+    write("prompts/long.txt", "(a) Explain why they hide.\n".repeat(20_000));
+    write("prompts/short.txt", QUESTION);
+    Run run = Run.of("outline", folder.resolve("prompts"), "--format", "jsonl");
+    says(run, 3, "long.txt: it has more than 500000 characters of text", "--limit prompt=N");
+    assertEquals(1, run.out().lines().count());
+  }
+
+  @Test
+  void aPromptIsNamedWhenWhatFollowsItsFirstDocumentIsBroken() throws IOException {
+    Path prompt = write("two.yaml", "parts:\n  - {label: a, text: Why}\n---\n- x: [\n  ]: }\n");
+    says(Run.of("outline", prompt), 3, "two.yaml: ", "no valid YAML");
+  }
+
+  @Test
+  void anAnswerAsLongAsABookIsNamedAndTheOthersAreRead() throws IOException {
+    write("set/s1.txt", "The pool is deep. ".repeat(120_000));
+    write("set/s2.txt", "The pool is deep.");
+    says(screen(folder.resolve("set")), 3, "s1.txt: it has more than 2000000 characters of text");
+    assertEquals(1, results().size());
+  }
+
+  @Test
+  void aClassThatIsLargerThanTheMemoryIsReportedUpToThere() throws IOException {
+    List<Arrival> all =
+        List.of(
+            response("s1", "a".repeat(1_000)),
+            response("s2", "a".repeat(1_000)),
+            response("s3", "a"));
+    List<Arrival> passed = new ArrayList<>();
+    try (Arrivals held = new WithinMemory(arrivals(all), 7_000)) {
+      held.forEachRemaining(passed::add);
+    }
+    assertEquals(2, passed.size());
+    assertEquals(all.get(0), passed.get(0));
+    assertTrue(((InputProblem) passed.get(1)).sentence().contains("larger than the memory"));
+  }
+
+  private static Response response(String id, String text) {
+    return new Response(id, Optional.empty(), text, Map.of(), Place.file(id));
+  }
+
+  private static Arrivals arrivals(List<Arrival> all) {
+    Iterator<Arrival> each = all.iterator();
+    return new Arrivals() {
+      @Override
+      public boolean hasNext() {
+        return each.hasNext();
+      }
+
+      @Override
+      public Arrival next() {
+        return each.next();
+      }
+
+      @Override
+      public void close() {}
+    };
   }
 
   @Test
