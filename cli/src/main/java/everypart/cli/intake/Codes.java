@@ -28,6 +28,9 @@ import java.util.regex.Pattern;
  * side.
  */
 public final class Codes {
+  /** Each pair of coders is compared. */
+  private static final int MOST_CODERS = 100;
+
   private static final JsonMapper MAPPER = new JsonMapper();
   private static final Pattern SECOND = Pattern.compile("#[0-9]+$");
   private static final Pattern GUARDED = Pattern.compile("'[=+@\uff1d\uff0b\uff0d\uff20-]");
@@ -343,6 +346,13 @@ public final class Codes {
       }
     } catch (IOException e) {
       throw new InputException(Sources.unreadable(name, e));
+    }
+    if (codes.size() > MOST_CODERS) {
+      throw new InputException(
+          InputProblem.fault(
+              Sources.place(name),
+              Sayings.of("codes.coders", codes.size(), MOST_CODERS),
+              Sayings.of("codes.coders.mend")));
     }
     return new Coded(codes, weights, samples);
   }

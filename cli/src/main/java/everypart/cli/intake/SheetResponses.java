@@ -33,6 +33,9 @@ final class SheetResponses implements Arrivals {
   private final Deque<Arrival> waiting = new ArrayDeque<>();
   private boolean ended;
 
+  /** Whether a row held anything. */
+  private boolean any;
+
   /**
    * Opens a sheet.
    *
@@ -90,6 +93,7 @@ final class SheetResponses implements Arrivals {
       SheetRow row = ahead.isEmpty() ? (sheet.hasNext() ? sheet.next() : null) : ahead.remove();
       if (row != null) {
         read(row);
+        any |= !waiting.isEmpty();
       } else if (!ended) {
         ended = true;
         sheet
@@ -103,6 +107,13 @@ final class SheetResponses implements Arrivals {
                                 : file,
                             why.what(),
                             why.mend())));
+        if (!any && sheet.fault().isEmpty()) {
+          waiting.add(
+              InputProblem.fault(
+                  file,
+                  Sayings.of("sheetResponses.noRow"),
+                  Sayings.of("sheetResponses.noRow.mend")));
+        }
       } else {
         return false;
       }

@@ -15,8 +15,8 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
 /**
- * One small hostile file of each family and use does no harm to the good files beside it;
- * {@code .ci/hostile} tries them all.
+ * One small hostile file of each family and use does no harm to the good files beside it; {@code
+ * .ci/hostile} tries them all.
  */
 class HostileTrialTest {
   @TempDir
