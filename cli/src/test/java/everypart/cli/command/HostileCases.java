@@ -368,8 +368,7 @@ final class HostileCases {
           name.toLowerCase(java.util.Locale.ROOT) + "-s.csv",
           true,
           p -> Files.write(p, table));
-      byte[] prompt =
-          ("(a) Explain why the pipkins hide. \u00fc\n").getBytes(Charset.forName(name));
+      byte[] prompt = "(a) Explain why the pipkins hide. \u00fc\n".getBytes(Charset.forName(name));
       add(
           "encodings",
           Use.PROMPT,
@@ -404,7 +403,7 @@ final class HostileCases {
         "control", "They\u0007 hide \u001b[2J\u001b]0;x\u0007 because\u0008 \u009b31m birds.");
     texts.put("tags", "\udb40\udc41".repeat(2_000) + ANSWER);
     texts.put("selectors", ("a" + "\ufe0f".repeat(500) + " ").repeat(100) + ANSWER);
-    texts.put("joiners", ("\ud83d\udc69\u200d").repeat(5_000) + ANSWER);
+    texts.put("joiners", "\ud83d\udc69\u200d".repeat(5_000) + ANSWER);
     texts.put("zalgo", ("h" + "\u0300\u0301\u0302\u0303".repeat(200)).repeat(100));
     texts.put("halves", "They \ud800 hide \udc00 because");
     texts.put("private", "\ue000\uf8ff\udbff\udfff".repeat(1_000) + ANSWER);
@@ -573,7 +572,7 @@ final class HostileCases {
     document(
         "word",
         "levels.docx",
-        ("<w:p><w:pPr><w:numPr><w:ilvl w:val=\"999999999999\"/><w:numId w:val=\"-5\"/></w:numPr></w:pPr><w:r><w:t>a</w:t></w:r></w:p>")
+        "<w:p><w:pPr><w:numPr><w:ilvl w:val=\"999999999999\"/><w:numId w:val=\"-5\"/></w:numPr></w:pPr><w:r><w:t>a</w:t></w:r></w:p>"
                 .repeat(50)
             + good);
     document("word", "empty-paragraphs.docx", "<w:p/>".repeat(150_000) + good);
@@ -939,7 +938,7 @@ final class HostileCases {
         "<text:tracked-changes><text:changed-region text:id=\"c\"><text:deletion>"
             + good
             + "</text:deletion></text:changed-region></text:tracked-changes><text:change text:change-id=\"c\"/>");
-    bodies.put("changes", ("<text:change-start text:change-id=\"c\"/>").repeat(20_000) + good);
+    bodies.put("changes", "<text:change-start text:change-id=\"c\"/>".repeat(20_000) + good);
     bodies.put(
         "notes",
         "<text:p>"
@@ -2121,7 +2120,7 @@ final class HostileCases {
         Use.STUDY,
         "locked.parquet",
         true,
-        p -> Files.write(p, latin("PARE" + "x".repeat(50) + "\u0030\0\0\0PARE")));
+        p -> Files.write(p, latin("PARE" + "x".repeat(50) + "0\0\0\0PARE")));
     Optional<TypedTables> tables = TablesJar.open();
     if (tables.isEmpty()) {
       return;
@@ -2202,7 +2201,7 @@ final class HostileCases {
     yaml.put(
         "types",
         "parts:\n  - label: 7\n    text: [a, b]\n  - label: {a: b}\n    text: null\n  - 5\n  - null\n");
-    yaml.put("labels", "parts:\n" + ("  - label: a\n    text: Explain why.\n").repeat(500));
+    yaml.put("labels", "parts:\n" + "  - label: a\n    text: Explain why.\n".repeat(500));
     yaml.put("many-parts", manyParts());
     yaml.put(
         "count",

@@ -202,9 +202,8 @@ final class HostileTrial {
 
   /** Tells whether a file that leaves nothing is passed over in silence. */
   private static Optional<String> named(Run run, String name) {
-    return run.status() == ExitStatus.DONE && run.err().isEmpty() && !run.out().isEmpty()
-            || !PLAIN_NAME.matcher(name).matches()
-            || run.err().contains(name)
+    boolean quiet = run.status() == ExitStatus.DONE && run.err().isEmpty() && !run.out().isEmpty();
+    return quiet || !PLAIN_NAME.matcher(name).matches() || run.err().contains(name)
         ? Optional.empty()
         : Optional.of("it is not named: " + shortened(run.err()));
   }
