@@ -64,9 +64,19 @@ record LexiconFile(String name, String text) {
             : last.startsWith("task-verbs") ? Content.TASK_VERBS : Content.NOTHING;
   }
 
-  /** Reads a user's file. */
+  /** The largest file that is read, ten times all that come with the program. */
+  private static final long MOST_BYTES = 8L << 20;
+
+  /** Reads a user's file; a pipe or device is none, since it may never end. */
   static LexiconFile at(Path path) {
     try {
+      if (!Files.isRegularFile(path)) {
+        throw new LexiconException(
+            path.toString(), 0, "this is no file, or leads to none; leave it out of the folder");
+      }
+      if (Files.size(path) > MOST_BYTES) {
+        throw new LexiconException(path.toString(), 0, "the file is larger than 8 MB; split it");
+      }
       return new LexiconFile(path.toString(), Files.readString(path));
     } catch (MalformedInputException e) {
       throw new LexiconException(path.toString(), 0, "the file is not UTF-8; save it as UTF-8");

@@ -105,7 +105,11 @@ public final class TaskVerbs {
       return new YAMLMapper().readTree(file.text());
     } catch (JsonProcessingException e) {
       throw new IllegalArgumentException(
-          file.name() + ", line " + e.getLocation().getLineNr() + ": " + e.getOriginalMessage(), e);
+          file.name()
+              + (e.getLocation() == null ? "" : ", line " + e.getLocation().getLineNr())
+              + ": "
+              + e.getOriginalMessage(),
+          e);
     }
   }
 

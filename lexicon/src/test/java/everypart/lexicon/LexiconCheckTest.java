@@ -65,6 +65,17 @@ final class LexiconCheckTest {
   }
 
   @Test
+  void refusesWhatIsNoFileAndWhatIsTooLarge() throws IOException {
+    Files.createSymbolicLink(folder.resolve("concepts-zero.yaml"), Path.of("/dev/zero"));
+    LexiconException none = assertThrows(LexiconException.class, () -> LexiconCheck.of(folder));
+    assertTrue(String.valueOf(none.getMessage()).contains("this is no file"), none.getMessage());
+    Files.delete(folder.resolve("concepts-zero.yaml"));
+    file("concepts-large.yaml", concept("wick", "[]", "[]").repeat(200_000));
+    LexiconException large = assertThrows(LexiconException.class, () -> LexiconCheck.of(folder));
+    assertTrue(String.valueOf(large.getMessage()).contains("8 MB"), large.getMessage());
+  }
+
+  @Test
   void namesEveryMistakeOfAFile() throws IOException {
     file(
         "concepts-lamps.yaml",

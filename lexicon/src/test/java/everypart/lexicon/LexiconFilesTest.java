@@ -41,6 +41,14 @@ class LexiconFilesTest {
   }
 
   @Test
+  void taskVerbsThatAreNestedTooDeepAreNamed() {
+    LexiconException e =
+        assertThrows(
+            LexiconException.class, () -> with("task-verbs-mine.yaml", "[".repeat(20_000)));
+    assertTrue(String.valueOf(e.getMessage()).contains("task-verbs-mine.yaml"), e.getMessage());
+  }
+
+  @Test
   void aConceptOfAFolderIsAdded() throws IOException {
     Lexicon lexicon =
         with(

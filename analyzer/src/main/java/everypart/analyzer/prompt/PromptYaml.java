@@ -55,8 +55,10 @@ public final class PromptYaml {
    */
   public Prompt read(String fallbackId, String yaml) {
     JsonNode root;
+    Map<String, Integer> lines;
     try {
       root = MAPPER.readTree(yaml);
+      lines = lines(yaml);
     } catch (JsonProcessingException e) {
       String invalid = invalid(e.getOriginalMessage());
       throw new IllegalArgumentException(
@@ -65,7 +67,7 @@ public final class PromptYaml {
               : Sayings.of("yaml.line", e.getLocation().getLineNr(), invalid),
           e);
     }
-    return new Pass(lines(yaml)).prompt(fallbackId, root);
+    return new Pass(lines).prompt(fallbackId, root);
   }
 
   private static String invalid(String message) {
@@ -76,7 +78,7 @@ public final class PromptYaml {
   }
 
   /** Returns the line, from 1, on which each value begins, by its path. */
-  private static Map<String, Integer> lines(String yaml) {
+  private static Map<String, Integer> lines(String yaml) throws JsonProcessingException {
     Map<String, Integer> lines = new HashMap<>();
     try (JsonParser parser = MAPPER.createParser(yaml)) {
       for (JsonToken token = parser.nextToken(); token != null; token = parser.nextToken()) {
@@ -84,6 +86,9 @@ public final class PromptYaml {
             parser.getParsingContext().pathAsPointer().toString(),
             parser.currentTokenLocation().getLineNr());
       }
+    } catch (JsonProcessingException e) {
+      // What follows the first document is not read, but may be broken.
+      throw e;
     } catch (IOException e) {
       throw new UncheckedIOException(e);
     }

@@ -36,7 +36,7 @@ final class ParquetRows implements TypedTables.Rows {
               ParquetReadOptions.builder(ParquetTables.plain())
                   .withCodecFactory(new Codecs())
                   .build());
-    } catch (RuntimeException | LinkageError e) {
+    } catch (RuntimeException | LinkageError | StackOverflowError | OutOfMemoryError e) {
       throw broken(e);
     }
     MessageType schema = file.getFileMetaData().getSchema();
@@ -105,14 +105,17 @@ final class ParquetRows implements TypedTables.Rows {
         cells.add(row.getFieldRepetitionCount(at) == 0 ? null : Cells.text(row, at));
       }
       return cells;
-    } catch (RuntimeException | LinkageError e) {
+    } catch (RuntimeException | LinkageError | StackOverflowError | OutOfMemoryError e) {
       throw broken(e);
     }
   }
 
   /** What the library throws at a broken file is of many kinds; all mean the same to the caller. */
   private static IOException broken(Throwable thrown) {
-    String said = String.valueOf(thrown.getMessage()).lines().findFirst().orElse("");
+    String said =
+        thrown instanceof OutOfMemoryError
+            ? "it takes more memory than there is"
+            : String.valueOf(thrown.getMessage()).lines().findFirst().orElse("");
     return new IOException(said, thrown);
   }
 

@@ -20,6 +20,9 @@ import java.util.regex.Pattern;
 
 /** Reads people's codes, and what a sample of demands to code was drawn from. */
 public final class Codes {
+  /** Each pair of coders is compared. */
+  private static final int MOST_CODERS = 100;
+
   private static final Pattern SECOND = Pattern.compile("#[0-9]+$");
   private static final Pattern GUARDED = Pattern.compile("'[=+@\uff1d\uff0b\uff0d\uff20-]");
 
@@ -325,6 +328,13 @@ public final class Codes {
       }
     } catch (IOException e) {
       throw new InputException(Sources.unreadable(name, e));
+    }
+    if (codes.size() > MOST_CODERS) {
+      throw new InputException(
+          InputProblem.fault(
+              Sources.place(name),
+              Sayings.of("codes.coders", codes.size(), MOST_CODERS),
+              Sayings.of("codes.coders.mend")));
     }
     return new Coded(codes, weights, samples);
   }

@@ -82,7 +82,7 @@ public final class Corrections {
    * @throws InputException when it cannot be read or is none
    */
   public static Corrections read(Sources sources, String name) throws InputException {
-    return read(sources.text(name), Sources.place(name), Optional.empty());
+    return read(sources, name, Optional.empty());
   }
 
   /**
@@ -93,7 +93,7 @@ public final class Corrections {
    */
   public static Corrections read(Sources sources, String name, Collection<Prompt> prompts)
       throws InputException {
-    return read(sources.text(name), Sources.place(name), Optional.of(prompts));
+    return read(sources, name, Optional.of(prompts));
   }
 
   /**
@@ -104,6 +104,15 @@ public final class Corrections {
    */
   public static Corrections of(String json, Collection<Prompt> prompts) throws InputException {
     return read(json, Place.file("corrections"), Optional.of(prompts));
+  }
+
+  private static Corrections read(
+      Sources sources, String name, Optional<Collection<Prompt>> prompts) throws InputException {
+    try {
+      return read(sources.text(name), Sources.place(name), prompts);
+    } catch (OutOfMemoryError e) {
+      throw new InputException(Sources.withoutMemory(name));
+    }
   }
 
   private static Corrections read(String json, Place place, Optional<Collection<Prompt>> prompts)

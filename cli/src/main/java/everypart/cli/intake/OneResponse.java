@@ -2,6 +2,7 @@ package everypart.cli.intake;
 
 import everypart.analyzer.prompt.Prompt;
 import everypart.cli.intake.document.Documents;
+import everypart.cli.intake.document.Limit;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -26,7 +27,11 @@ public final class OneResponse {
       throws InputException {
     Place place = Sources.place(name);
     if (name.equals(Sources.STANDARD_INPUT) || isPlain(name)) {
-      return named(place, sources.text(name));
+      String text = sources.text(name);
+      if (text.length() > sources.limits().of(Limit.TEXT)) {
+        throw new InputException(Sources.over(place, sources.limits(), Limit.TEXT));
+      }
+      return named(place, text);
     }
     try (ResponseFiles files =
         new ResponseFiles(sources, List.of(prompt), Choices.NONE, List.of(name), notes)) {

@@ -7,6 +7,7 @@ import everypart.analyzer.prompt.Remark;
 import everypart.cli.intake.document.Document;
 import everypart.cli.intake.document.DocumentException;
 import everypart.cli.intake.document.Documents;
+import everypart.cli.intake.document.Limit;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -99,8 +100,19 @@ public final class PromptFiles {
   }
 
   private Prompt one(String file) throws InputException {
+    try {
+      return prompt(file);
+    } catch (OutOfMemoryError e) {
+      throw new InputException(Sources.withoutMemory(file));
+    }
+  }
+
+  private Prompt prompt(String file) throws InputException {
     Place place = Sources.place(file);
     String text = text(file);
+    if (text.length() > sources.limits().of(Limit.PROMPT)) {
+      throw new InputException(Sources.over(place, sources.limits(), Limit.PROMPT));
+    }
     if (text.isBlank()) {
       throw new InputException(
           InputProblem.fault(

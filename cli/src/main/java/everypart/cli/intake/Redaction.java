@@ -1,5 +1,6 @@
 package everypart.cli.intake;
 
+import everypart.cli.intake.document.Limit;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Locale;
@@ -19,6 +20,9 @@ public final class Redaction {
 
   /** Takes nothing out. */
   public static final Redaction NONE = new Redaction(List.of());
+
+  private static final int MOST_NAMES = 10_000;
+  private static final int LONGEST_NAME = 200;
 
   private final Optional<Pattern> pattern;
 
@@ -45,10 +49,22 @@ public final class Redaction {
   /**
    * Reads a list of names, one a line.
    *
-   * @throws InputException when it cannot be read or holds no name
+   * @throws InputException when it cannot be read, holds no name, or more than a list of names does
    */
   public static Redaction read(Sources sources, String file) throws InputException {
-    List<String> names = sources.text(file).lines().filter(line -> !line.isBlank()).toList();
+    String text = sources.text(file);
+    if (text.length() > sources.limits().of(Limit.TEXT)) {
+      throw new InputException(Sources.over(Sources.place(file), sources.limits(), Limit.TEXT));
+    }
+    List<String> names = text.lines().filter(line -> !line.isBlank()).toList();
+    if (names.size() > MOST_NAMES
+        || names.stream().anyMatch(name -> name.length() > LONGEST_NAME)) {
+      throw new InputException(
+          InputProblem.fault(
+              Sources.place(file),
+              Sayings.of("redaction.noList", MOST_NAMES, LONGEST_NAME),
+              Sayings.of("redaction.writeOneName")));
+    }
     if (names.isEmpty()) {
       throw new InputException(
           InputProblem.fault(

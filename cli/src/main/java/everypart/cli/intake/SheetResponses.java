@@ -34,6 +34,9 @@ final class SheetResponses implements Arrivals {
   private final Deque<Arrival> waiting = new ArrayDeque<>();
   private boolean ended;
 
+  /** Whether a row held anything. */
+  private boolean any;
+
   /**
    * Opens a sheet.
    *
@@ -91,6 +94,7 @@ final class SheetResponses implements Arrivals {
       SheetRow row = ahead.isEmpty() ? (sheet.hasNext() ? sheet.next() : null) : ahead.remove();
       if (row != null) {
         read(row);
+        any |= !waiting.isEmpty();
       } else if (!ended) {
         ended = true;
         sheet
@@ -104,6 +108,13 @@ final class SheetResponses implements Arrivals {
                                 : file,
                             why.what(),
                             why.mend())));
+        if (!any && sheet.fault().isEmpty()) {
+          waiting.add(
+              InputProblem.fault(
+                  file,
+                  Sayings.of("sheetResponses.noRow"),
+                  Sayings.of("sheetResponses.noRow.mend")));
+        }
       } else {
         return false;
       }

@@ -143,7 +143,7 @@ public final class Sources {
       return open(name);
     }
     try {
-      Checksum.Reading all = new Checksum.Reading(files);
+      Checksum.OfFile all = new Checksum.OfFile(files);
       readings.put(name, all);
       return all;
     } catch (IOException e) {
@@ -175,14 +175,21 @@ public final class Sources {
     long most = Math.min(limits.of(Limit.FILE), 2_000) << 20;
     byte[] bytes = in.readNBytes((int) (most + 1));
     if (bytes.length > most) {
-      throw new InputException(over(name, Limit.FILE));
+      throw new InputException(over(place(name), limits, Limit.FILE));
     }
     return bytes;
   }
 
-  private InputProblem over(String name, Limit limit) {
+  /** Returns the problem of an input that goes over a bound. */
+  static InputProblem over(Place place, Limits limits, Limit limit) {
     FileRemark why = limits.exceeded(limit);
-    return InputProblem.fault(place(name), why.what(), why.mend());
+    return InputProblem.fault(place, why.what(), why.mend());
+  }
+
+  /** Returns the problem of an input for which there is not memory enough. */
+  static InputProblem withoutMemory(String name) {
+    return InputProblem.fault(
+        place(name), Sayings.of("sources.noMemory"), Sayings.of("sources.noMemory.mend"));
   }
 
   /** Opens an input for reading line by line. */
@@ -192,8 +199,7 @@ public final class Sources {
 
   /** Returns the problem of a line that is longer than a text may be. */
   InputProblem tooLong(Place line) {
-    FileRemark why = limits.exceeded(Limit.TEXT);
-    return InputProblem.fault(line, why.what(), why.mend());
+    return over(line, limits, Limit.TEXT);
   }
 
   /** Returns the problem of an input that cannot be read. */

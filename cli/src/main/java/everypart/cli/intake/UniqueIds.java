@@ -1,5 +1,7 @@
 package everypart.cli.intake;
 
+import java.util.HashMap;
+import java.util.Map;
 import java.util.function.Consumer;
 
 /**
@@ -9,6 +11,9 @@ import java.util.function.Consumer;
 public final class UniqueIds extends PassedOn {
   private final Consumer<InputProblem> problems;
   private final IdHashes taken = new IdHashes();
+
+  /** The number that was given last to each id that came more than once. */
+  private final Map<String, Integer> numbers = new HashMap<>();
 
   /**
    * Wraps arrivals.
@@ -25,10 +30,11 @@ public final class UniqueIds extends PassedOn {
     if (!(arrival instanceof Response response) || taken.add(response.id())) {
       return arrival;
     }
-    int number = 2;
+    int number = numbers.getOrDefault(response.id(), 1) + 1;
     while (!taken.add(response.id() + "#" + number)) {
       number++;
     }
+    numbers.put(response.id(), number);
     String id = response.id() + "#" + number;
     problems.accept(
         InputProblem.fault(

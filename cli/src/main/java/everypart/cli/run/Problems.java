@@ -1,22 +1,40 @@
 package everypart.cli.run;
 
 import everypart.cli.intake.InputProblem;
+import everypart.cli.intake.Place;
 import everypart.cli.intake.Sources;
 import java.util.ArrayList;
 import java.util.List;
 
-/** The problems of one run: each is written at once, and kept for the reports. */
+/**
+ * The problems of one run: each is written at once, and kept for the reports. Of a file of which
+ * every row is bad the first thousand are enough to mend it by.
+ */
 public final class Problems {
+  private static final int MOST = 1_000;
+
   private final Console console;
   private final List<InputProblem> seen = new ArrayList<>();
+  private boolean faulty;
 
   Problems(Console console) {
     this.console = console;
   }
 
   public void add(InputProblem problem) {
-    console.problem(problem);
-    seen.add(problem);
+    faulty |= problem.weight() == InputProblem.Weight.FAULT;
+    if (seen.size() < MOST) {
+      console.problem(problem);
+      seen.add(problem);
+    } else if (seen.size() == MOST) {
+      InputProblem more =
+          InputProblem.note(
+              Place.file(Sayings.of("problems.messages")),
+              Sayings.of("problems.more", MOST),
+              Sayings.of("problems.more.mend"));
+      console.problem(more);
+      seen.add(more);
+    }
   }
 
   /** Returns the problem that there was not one response. */
@@ -32,8 +50,6 @@ public final class Problems {
   }
 
   public int exitStatus() {
-    return seen.stream().anyMatch(problem -> problem.weight() == InputProblem.Weight.FAULT)
-        ? ExitStatus.INPUT_LOST
-        : ExitStatus.DONE;
+    return faulty ? ExitStatus.INPUT_LOST : ExitStatus.DONE;
   }
 }

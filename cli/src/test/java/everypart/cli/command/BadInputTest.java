@@ -3,14 +3,28 @@ package everypart.cli.command;
 import static org.junit.jupiter.api.Assertions.assertAll;
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertFalse;
+import static org.junit.jupiter.api.Assertions.assertTimeoutPreemptively;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import everypart.cli.intake.Arrival;
+import everypart.cli.intake.Arrivals;
+import everypart.cli.intake.InputProblem;
+import everypart.cli.intake.Place;
+import everypart.cli.intake.Response;
+import everypart.cli.intake.UniqueIds;
+import everypart.cli.intake.WithinMemory;
 import java.io.IOException;
 import java.nio.charset.Charset;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.time.Duration;
+import java.util.ArrayList;
+import java.util.Collections;
+import java.util.Iterator;
 import java.util.List;
+import java.util.Map;
+import java.util.Optional;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
@@ -98,6 +112,138 @@ class BadInputTest {
     Run run = Run.of("check", question, file, "--format", "json");
     assertEquals(0, run.status(), run.err());
     assertTrue(run.out().contains("\"The pool is deep"), run.out());
+  }
+
+  @Test
+  void aPromptThatIsTooLongIsNamedAndTheOthersAreRead() throws IOException {
+    write("prompts/long.txt", "(a) Explain why they hide.\n".repeat(20_000));
+    write("prompts/short.txt", QUESTION);
+    Run run = Run.of("outline", folder.resolve("prompts"), "--format", "jsonl");
+    says(run, 3, "long.txt: it has more than 500000 characters of text", "--limit prompt=N");
+    assertEquals(1, run.out().lines().count());
+  }
+
+  @Test
+  void aPromptIsNamedWhenWhatFollowsItsFirstDocumentIsBroken() throws IOException {
+    Path prompt = write("two.yaml", "parts:\n  - {label: a, text: Why}\n---\n- x: [\n  ]: }\n");
+    says(Run.of("outline", prompt), 3, "two.yaml: ", "no valid YAML");
+  }
+
+  @Test
+  void anAnswerAsLongAsABookIsNamedAndTheOthersAreRead() throws IOException {
+    write("set/s1.txt", "The pool is deep. ".repeat(120_000));
+    write("set/s2.txt", "The pool is deep.");
+    says(screen(folder.resolve("set")), 3, "s1.txt: it has more than 2000000 characters of text");
+    assertEquals(1, results().size());
+  }
+
+  @Test
+  void aClassThatIsLargerThanTheMemoryIsReportedUpToThere() throws IOException {
+    List<Arrival> all =
+        List.of(
+            response("s1", "a".repeat(1_000)),
+            response("s2", "a".repeat(1_000)),
+            response("s3", "a"));
+    List<Arrival> passed = new ArrayList<>();
+    try (Arrivals held = new WithinMemory(arrivals(all), 7_000)) {
+      held.forEachRemaining(passed::add);
+    }
+    assertEquals(2, passed.size());
+    assertEquals(all.get(0), passed.get(0));
+    assertTrue(((InputProblem) passed.get(1)).sentence().contains("larger than the memory"));
+  }
+
+  @Test
+  void manyRowsWithOneIdAreNumberedInOneLook() throws IOException {
+    int rows = 100_000;
+    List<Arrival> all = Collections.nCopies(rows, response("r", "They hide."));
+    List<InputProblem> told = new ArrayList<>();
+    try (UniqueIds ids = new UniqueIds(arrivals(all), told::add)) {
+      String last =
+          assertTimeoutPreemptively(
+              Duration.ofSeconds(60),
+              () -> {
+                String id = "";
+                while (ids.hasNext()) {
+                  id = ((Response) ids.next()).id();
+                }
+                return id;
+              });
+      assertEquals("r#" + rows, last);
+    }
+    assertEquals(rows - 1, told.size());
+  }
+
+  @Test
+  void messagesEndAfterTheFirstThousand() throws IOException {
+    Path sheet = write("same.csv", "response_id,text\n" + "r1,They hide.\n".repeat(3_000));
+    Run run = screen(sheet);
+    says(run, 3, "messages: there are more than 1000, and the rest is not listed");
+    assertTrue(run.err().lines().count() < 1_010, "lines: " + run.err().lines().count());
+    assertEquals(3_000, results().size());
+  }
+
+  @Test
+  void aSheetWithoutARowIsNamedAndTheOthersAreRead() throws IOException {
+    write("set/none.csv", "response_id,text\n,\n");
+    write("set/s2.txt", "The pool is deep.");
+    says(screen(folder.resolve("set")), 3, "none.csv: there is no response in it");
+    assertEquals(1, results().size());
+    says(
+        Run.of("check", question, folder.resolve("set/none.csv")), 3, "there is no response in it");
+    Path book = write("book.txt", "The pool is deep. ".repeat(120_000));
+    says(Run.of("check", question, book), 3, "book.txt: it has more than 2000000 characters");
+  }
+
+  @Test
+  void whatIsNoListOfNamesIsNamed() throws IOException {
+    Path answer = write("s1.txt", "The pool is deep.");
+    Path line = write("line.txt", "Oda ".repeat(30_000));
+    says(screen(answer, "--redact", line), 3, "line.txt: this is no list of names");
+    Path many = write("many.txt", "Oda Lin\n".repeat(20_000));
+    says(screen(answer, "--redact", many), 3, "many.txt: this is no list of names");
+    Path large = write("large.txt", "Oda Lin\n".repeat(400_000));
+    says(screen(answer, "--redact", large), 3, "large.txt: it has more than 2000000 characters");
+  }
+
+  @Test
+  void codersBeyondCountingAreNamed() throws IOException {
+    assertEquals(0, screen(write("s1.txt", "The pool is deep.")).status());
+    StringBuilder codes = new StringBuilder("response_id,part,demand,coder,code\n");
+    for (int i = 0; i < 101; i++) {
+      codes.append("s1,a,1,c").append(i).append(",1\n");
+    }
+    says(
+        Run.of(
+            "agree",
+            "--codes",
+            write("codes.csv", codes.toString()),
+            "--results",
+            folder.resolve("out/results.jsonl")),
+        3,
+        "codes.csv: the column \"coder\" names 101 coders");
+  }
+
+  private static Response response(String id, String text) {
+    return new Response(id, Optional.empty(), text, Map.of(), Place.file(id));
+  }
+
+  private static Arrivals arrivals(List<Arrival> all) {
+    Iterator<Arrival> each = all.iterator();
+    return new Arrivals() {
+      @Override
+      public boolean hasNext() {
+        return each.hasNext();
+      }
+
+      @Override
+      public Arrival next() {
+        return each.next();
+      }
+
+      @Override
+      public void close() {}
+    };
   }
 
   @Test

@@ -29,7 +29,8 @@ import java.util.zip.ZipInputStream;
 /**
  * What a fuzzer that is guided by the code is aimed at: {@code .ci/fuzz}. The first byte of an
  * input says which kind of file it is, the rest is the file; of packed files also what is packed in
- * them, since hardly any change to a packed file leaves it one.
+ * them, since hardly any change to a packed file leaves it one. {@code -Deverypart.fuzz.kind=NAME}
+ * leaves one kind.
  */
 public final class FuzzTarget {
   /** No input is judged that is longer, so that many are tried. */
@@ -92,6 +93,11 @@ public final class FuzzTarget {
             "(a) Describe the pool.\n(b) Explain why.\u0000a) It is cold. (b) since birds hunt"
                 .getBytes(StandardCharsets.UTF_8),
             this::analyze));
+    String only = System.getProperty("everypart.fuzz.kind", "");
+    kinds.removeIf(kind -> !only.isEmpty() && !kind.name().equals(only));
+    if (kinds.isEmpty()) {
+      throw new IllegalArgumentException("no kind of input is called " + only);
+    }
   }
 
   private Kind packed(ReadableKinds.Kind kind, Map<String, byte[]> entries, String entry) {

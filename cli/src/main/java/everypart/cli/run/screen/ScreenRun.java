@@ -20,6 +20,7 @@ import everypart.cli.intake.Response;
 import everypart.cli.intake.ResponseFiles;
 import everypart.cli.intake.UniqueIds;
 import everypart.cli.intake.Veiled;
+import everypart.cli.intake.WithinMemory;
 import everypart.cli.journal.Analysis;
 import everypart.cli.journal.Journal;
 import everypart.cli.report.OutputFile;
@@ -53,6 +54,9 @@ import java.util.function.Predicate;
  * One run over a class set: responses are read, judged on all cores, and written in their order.
  */
 public final class ScreenRun {
+  /** The class page may take this part of the memory. */
+  private static final long PAGES_SHARE = 4;
+
   private final Workshop workshop;
   private final Asked asked;
   private final PromptSet prompts;
@@ -182,7 +186,8 @@ public final class ScreenRun {
             workshop.analyzer()::analyze);
     boolean[] found = {false};
     try (ResponseFiles files = files(asked.responses());
-        Arrivals inOrder = veiled(known(files, true));
+        Arrivals held = new WithinMemory(files, Runtime.getRuntime().maxMemory() / PAGES_SHARE);
+        Arrivals inOrder = veiled(known(held, true));
         Arrivals arrivals = pseudonyms.isPresent() ? new ByPseudonym(inOrder) : inOrder;
         Journal journal = unfinished.open(asked.resume(), console);
         OutputFile results = unfinished.file(folder.resolve("results.jsonl"))) {
