@@ -1,11 +1,11 @@
 package everypart.cli.intake;
 
 import java.io.IOException;
-import java.util.NoSuchElementException;
 
 /**
- * Ends a class that is larger than what its page can be made of: everything on the page is in
- * memory until it is written. What came before is reported, and one problem says so.
+ * Leaves out what a class has beyond what its page can be made of: everything on the page is in
+ * memory until it is written. Very long texts may take half of it, so that one person's files leave
+ * room for the others'. A problem stands in place of each that is left out.
  */
 public final class WithinMemory implements Arrivals {
   /** What a response takes beside its text: its row of the page and its rows of the tables. */
@@ -14,10 +14,12 @@ public final class WithinMemory implements Arrivals {
   /** A character of most languages takes two bytes. */
   private static final long BYTES_A_CHARACTER = 2;
 
+  /** Nobody writes as many characters in an answer. */
+  private static final long VERY_LONG = 100_000;
+
   private final Arrivals inner;
   private final long most;
   private long held;
-  private boolean over;
 
   /**
    * Wraps arrivals.
@@ -31,29 +33,26 @@ public final class WithinMemory implements Arrivals {
 
   @Override
   public boolean hasNext() {
-    return !over && inner.hasNext();
+    return inner.hasNext();
   }
 
   @Override
   public Arrival next() {
-    if (over) {
-      throw new NoSuchElementException();
-    }
     Arrival arrival = inner.next();
-    if (arrival instanceof Response response) {
-      held += BESIDE + BYTES_A_CHARACTER * response.text().length();
-      for (String group : response.groups().values()) {
-        held += BYTES_A_CHARACTER * group.length();
-      }
-    }
-    if (held <= most) {
+    if (!(arrival instanceof Response response)) {
       return arrival;
     }
-    over = true;
-    return InputProblem.fault(
-        ((Response) arrival).place(),
-        Sayings.of("class.tooLarge"),
-        Sayings.of("class.tooLarge.mend"));
+    long characters = response.text().length();
+    for (String group : response.groups().values()) {
+      characters += group.length();
+    }
+    long with = held + BESIDE + BYTES_A_CHARACTER * characters;
+    if (with > (characters > VERY_LONG ? most / 2 : most)) {
+      return InputProblem.fault(
+          response.place(), Sayings.of("class.tooLarge"), Sayings.of("class.tooLarge.mend"));
+    }
+    held = with;
+    return arrival;
   }
 
   @Override

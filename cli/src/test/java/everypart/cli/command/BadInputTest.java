@@ -131,26 +131,42 @@ class BadInputTest {
 
   @Test
   void anAnswerAsLongAsABookIsNamedAndTheOthersAreRead() throws IOException {
-    write("set/s1.txt", "The pool is deep. ".repeat(120_000));
+    write("set/s1.txt", "The pool is deep. ".repeat(340_000));
     write("set/s2.txt", "The pool is deep.");
-    says(screen(folder.resolve("set")), 3, "s1.txt: it has more than 2000000 characters of text");
+    says(screen(folder.resolve("set")), 3, "s1.txt: it has more than 6000000 characters of text");
     assertEquals(1, results().size());
   }
 
   @Test
-  void aClassThatIsLargerThanTheMemoryIsReportedUpToThere() throws IOException {
+  void whatAClassHasBeyondTheMemoryIsLeftOut() throws IOException {
     List<Arrival> all =
         List.of(
             response("s1", "a".repeat(1_000)),
             response("s2", "a".repeat(1_000)),
             response("s3", "a"));
-    List<Arrival> passed = new ArrayList<>();
-    try (Arrivals held = new WithinMemory(arrivals(all), 7_000)) {
-      held.forEachRemaining(passed::add);
-    }
-    assertEquals(2, passed.size());
+    List<Arrival> passed = passed(all, 7_000);
     assertEquals(all.get(0), passed.get(0));
     assertTrue(((InputProblem) passed.get(1)).sentence().contains("larger than the memory"));
+    assertEquals(all.get(2), passed.get(2));
+  }
+
+  @Test
+  void veryLongTextsLeaveRoomForTheOthers() throws IOException {
+    Response book = response("s1", "a".repeat(200_000));
+    List<Arrival> passed = passed(List.of(book, book, book, response("s2", "a")), 1_000_000);
+    assertEquals(book, passed.get(0));
+    assertTrue(passed.get(1) instanceof InputProblem, "a second book takes more than half");
+    assertTrue(passed.get(2) instanceof InputProblem, "so does a third");
+    assertTrue(passed.get(3) instanceof Response, "a short answer has room");
+  }
+
+  private static List<Arrival> passed(List<Arrival> all, long most) throws IOException {
+    List<Arrival> passed = new ArrayList<>();
+    try (Arrivals held = new WithinMemory(arrivals(all), most)) {
+      held.forEachRemaining(passed::add);
+    }
+    assertEquals(all.size(), passed.size());
+    return passed;
   }
 
   @Test
@@ -191,8 +207,8 @@ class BadInputTest {
     assertEquals(1, results().size());
     says(
         Run.of("check", question, folder.resolve("set/none.csv")), 3, "there is no response in it");
-    Path book = write("book.txt", "The pool is deep. ".repeat(120_000));
-    says(Run.of("check", question, book), 3, "book.txt: it has more than 2000000 characters");
+    Path book = write("book.txt", "The pool is deep. ".repeat(340_000));
+    says(Run.of("check", question, book), 3, "book.txt: it has more than 6000000 characters");
   }
 
   @Test
@@ -202,8 +218,8 @@ class BadInputTest {
     says(screen(answer, "--redact", line), 3, "line.txt: this is no list of names");
     Path many = write("many.txt", "Oda Lin\n".repeat(20_000));
     says(screen(answer, "--redact", many), 3, "many.txt: this is no list of names");
-    Path large = write("large.txt", "Oda Lin\n".repeat(400_000));
-    says(screen(answer, "--redact", large), 3, "large.txt: it has more than 2000000 characters");
+    Path large = write("large.txt", "Oda Lin\n".repeat(800_000));
+    says(screen(answer, "--redact", large), 3, "large.txt: it has more than 6000000 characters");
   }
 
   @Test

@@ -13,7 +13,7 @@ public enum Limit {
   /** What the parts read of one document unpack to, in MB. */
   UNPACKED(100, Sayings.of("limit.mbOnceUnpacked"), Sayings.of("limit.saveTextAlone")),
   /** The text of one document or one cell, in characters. */
-  TEXT(2_000_000, Sayings.of("limit.charactersText"), Sayings.of("limit.giveOneResponse")),
+  TEXT(6_000_000, Sayings.of("limit.charactersText"), Sayings.of("limit.giveOneResponse")),
   /** The text of one prompt, in characters. */
   PROMPT(500_000, Sayings.of("limit.charactersText"), Sayings.of("limit.givePartsApart")),
   /** The text between two tags of a document, in characters. */

@@ -228,7 +228,7 @@ public final class HostileFiles {
     all.put(
         "shared.xlsx",
         new Hostile(
-            "without a break",
+            "characters of text",
             zip(
                 Map.of("[Content_Types].xml", "<Types/>"),
                 "xl/sharedStrings.xml",
@@ -239,7 +239,8 @@ public final class HostileFiles {
     all.put(
         "text.docx",
         new Hostile(
-            "without a break", word("<w:p><w:r><w:t>", "word ", 4L << 20, "</w:t></w:r></w:p>")));
+            "characters of text",
+            word("<w:p><w:r><w:t>", "word ", 4L << 20, "</w:t></w:r></w:p>")));
     all.put(
         "texts.docx",
         new Hostile(
