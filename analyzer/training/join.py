@@ -1,19 +1,16 @@
 """Makes further training sets out of coded ones, without writing a word.
 
     join.py parts OUT FOLDS_OUT FOLDS.csv SET_DIR...     questions of one part joined to prompts of three or four, some parts left out
-    join.py odd OUT SET_DIR...                           one unrelated sentence as the whole response, for each prompt
+    join.py odd OUT FOLDS.csv UNRELATED.txt SET_DIR...   an unrelated remark as the whole response, twice for each prompt, remarks of its fold
 
 SET_DIR holds prompts/*.yaml, responses.csv and codes.csv; OUT gets a folder for each, named joined+SET or odd+SET. The first also writes FOLDS_OUT:
 FOLDS.csv with a line more for each joined prompt, whose questions all come from one fold. Needs PyYAML. Seeds are fixed.
 """
 import csv, hashlib, json, os, random, sys
 import yaml
+import folds as division
 
 LABELS = ['{0}) ', '({0}) ', '{0}. ', 'Part {1}: ', '{1}: ', '{0}) ', '({0}) ']
-ODD = ['We had soup for lunch on Tuesday.', 'My cousin plays the drums in a band.', 'The bus was late again this morning.', 'Our dog sleeps under the kitchen table.',
-       'I forgot my gym shoes because we left in a hurry.', 'The match was cancelled since the pitch was frozen.', "Grandma's birthday is in the second week of May.",
-       'It rained so hard that the market closed early.', 'My sister painted her room yellow.', 'The film starts at eight, so we should leave at seven.',
-       'He would rather read than swim.', 'There were more people at the concert than last year.']
 
 
 def rows(path):
@@ -103,11 +100,16 @@ def main(args):
         with open(folds_out, 'w', newline='') as f:
             w = csv.DictWriter(f, ['set', 'prompt_id', 'fold']); w.writeheader(); w.writerows(lines)
     elif args[:1] == ['odd']:
-        for d in args[2:]:
-            name, prompts, _ = read(d); responses = []
-            for n, (q, p) in enumerate(sorted(prompts.items())):
-                kinds = [x['kind'] for part in p['parts'] for x in part['demands']]
-                responses.append(dict(id='odd-' + q, prompt=q, text=ODD[n % len(ODD)], kinds=kinds, codes=['0'] * len(kinds), lacks=['off'] * len(kinds), marks=None))
+        fixed = division.read(args[2]); remarks = {}
+        for l in open(args[3], encoding='utf8'):
+            if l.strip() and not l.startswith('#'): remarks.setdefault(division.part(l.strip(), 5), []).append(l.strip())
+        for d in args[4:]:
+            name, prompts, _ = read(d); responses, r = [], random.Random('odd' + name)
+            for q, p in sorted(prompts.items()):
+                kinds = [x['kind'] for part in p['parts'] for x in part['demands']]; fold = division.fold(name, q, fixed)
+                if not kinds or fold == 9: continue
+                for n, text in enumerate(r.sample(remarks[fold], 2)):
+                    responses.append(dict(id=f'odd{n}-{q}', prompt=q, text=text, kinds=kinds, codes=['0'] * len(kinds), lacks=['off'] * len(kinds), marks=None))
             write(args[1], 'odd+' + name, list(prompts.values()), responses)
     else:
         sys.exit(__doc__)

@@ -1,9 +1,9 @@
 package everypart.cli;
 
-import everypart.cli.command.Console;
 import everypart.cli.command.Program;
-import everypart.cli.command.StatusLine;
-import everypart.cli.command.Stop;
+import everypart.cli.run.Console;
+import everypart.cli.run.StatusLine;
+import everypart.cli.run.Stop;
 import java.io.BufferedWriter;
 import java.io.FileDescriptor;
 import java.io.FileOutputStream;

@@ -4,15 +4,21 @@ import static com.tngtech.archunit.base.DescribedPredicate.alwaysTrue;
 import static com.tngtech.archunit.base.DescribedPredicate.not;
 import static com.tngtech.archunit.core.domain.JavaClass.Predicates.belongToAnyOf;
 import static com.tngtech.archunit.core.domain.JavaClass.Predicates.resideInAPackage;
+import static com.tngtech.archunit.core.domain.JavaClass.Predicates.resideInAnyPackage;
 import static com.tngtech.archunit.lang.syntax.ArchRuleDefinition.noClasses;
 import static com.tngtech.archunit.library.dependencies.SlicesRuleDefinition.slices;
+import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import com.tngtech.archunit.core.domain.JavaClass;
 import com.tngtech.archunit.core.domain.JavaClasses;
+import com.tngtech.archunit.core.domain.JavaModifier;
 import com.tngtech.archunit.core.importer.ClassFileImporter;
 import com.tngtech.archunit.core.importer.ImportOption;
 import com.tngtech.archunit.lang.ArchRule;
 import java.util.Map;
+import java.util.Set;
+import java.util.stream.Collectors;
 import java.util.stream.Stream;
 import org.junit.jupiter.api.DynamicTest;
 import org.junit.jupiter.api.Test;
@@ -35,10 +41,14 @@ class ArchitectureTest {
           Map.entry("everypart.analyzer.judge..", 4),
           Map.entry("everypart.analyzer.coverage..", 5),
           Map.entry("everypart.cli.intake..", 8),
+          Map.entry("everypart.cli.intake.document", 30),
           Map.entry("everypart.cli.journal..", 3),
           Map.entry("everypart.cli.open..", 7),
           Map.entry("everypart.cli.table..", 2),
           Map.entry("everypart.cli.report..", 10),
+          Map.entry("everypart.cli.run", 14),
+          Map.entry("everypart.cli.run.screen", 3),
+          Map.entry("everypart.cli.run.study", 12),
           Map.entry("everypart.cli.command..", 12));
 
   private static final Map<String, ArchRule> RULES =
@@ -137,6 +147,42 @@ class ArchitectureTest {
                       assertTrue(
                           found >= room.getValue(), room.getKey() + " holds " + found + " classes");
                     }));
+  }
+
+  @Test
+  void theRoomOfDocumentsHasOneDoor() {
+    Set<String> doors =
+        CLASSES.that(resideInAPackage("everypart.cli.intake.document")).stream()
+            .filter(one -> one.getModifiers().contains(JavaModifier.PUBLIC))
+            .filter(one -> !one.isRecord() && !one.isEnum())
+            .filter(
+                one ->
+                    Stream.concat(one.getConstructors().stream(), one.getMethods().stream())
+                        .filter(way -> way.getModifiers().contains(JavaModifier.PUBLIC))
+                        .anyMatch(
+                            way ->
+                                way.isConstructor()
+                                    || way.getModifiers().contains(JavaModifier.STATIC)))
+            .map(JavaClass::getSimpleName)
+            .collect(Collectors.toSet());
+    assertEquals(Set.of("Documents"), doors);
+  }
+
+  @Test
+  void theRoomOfDocumentsKnowsNothingOfQuestionsAndAnswers() {
+    noClasses()
+        .that()
+        .resideInAPackage("everypart.cli.intake.document")
+        .should()
+        .dependOnClassesThat(
+            resideInAPackage("everypart..")
+                .and(
+                    not(
+                        resideInAnyPackage(
+                            "everypart.cli.intake.document",
+                            "everypart.cli.wording",
+                            "everypart.lexicon"))))
+        .check(CLASSES);
   }
 
   @Test

@@ -20,6 +20,7 @@ import java.util.Objects;
 import java.util.function.BooleanSupplier;
 import java.util.function.Supplier;
 import java.util.logging.Level;
+import java.util.logging.Logger;
 import org.apache.pdfbox.Loader;
 import org.apache.pdfbox.pdmodel.PDDocument;
 import org.openqa.selenium.By;
@@ -42,6 +43,10 @@ public final class Browser implements AutoCloseable {
   private static final Path DRIVER = Path.of("/usr/bin/chromedriver");
   private static final Duration PATIENCE = Duration.ofSeconds(60);
 
+  /** It warns of each Chromium that is newer than the driver's library. */
+  private static final Logger VERSIONS =
+      Logger.getLogger("org.openqa.selenium.devtools.CdpVersionFinder");
+
   private final ChromeDriver driver;
 
   private Browser(ChromeDriver driver) {
@@ -56,6 +61,7 @@ public final class Browser implements AutoCloseable {
   public static Browser start(Path downloads) {
     boolean there = Files.isExecutable(CHROMIUM) && Files.isExecutable(DRIVER);
     assumeTrue(there, "chromium and chromedriver are not installed: pages are not tested");
+    VERSIONS.setLevel(Level.SEVERE);
     ChromeOptions options = new ChromeOptions();
     options.setBinary(CHROMIUM.toFile());
     options.addArguments(

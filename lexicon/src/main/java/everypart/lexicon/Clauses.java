@@ -8,121 +8,25 @@ import java.util.Set;
  * clauses.
  */
 final class Clauses {
-  private static final Set<String> COORDINATORS = Set.of("and", "but", "or", "nor", "yet", "so");
+  private static final Set<String> COORDINATORS = Language.english().words("coordinator");
 
   /** Words that begin a clause of their own in the middle of a sentence. */
-  private static final Set<String> OPENERS =
-      Set.of(
-          "because",
-          "since",
-          "although",
-          "though",
-          "whereas",
-          "while",
-          "if",
-          "unless",
-          "when",
-          "whenever",
-          "which",
-          "therefore",
-          "so",
-          "thus",
-          "hence");
+  private static final Set<String> OPENERS = Language.english().words("clause_opener");
 
   /** No clause is longer than this, in words: what is looked at for each cue has a bound. */
   private static final int LONGEST = 400;
 
-  private static final Set<String> RELATIVES = Set.of("that", "which", "who", "whom", "where");
+  private static final Set<String> RELATIVES = Language.english().words("relative");
 
   /** Words at the edge of a stretch that are no part of what it says. */
-  private static final Set<String> EDGE =
-      Set.of(
-          "and",
-          "but",
-          "or",
-          "so",
-          "then",
-          "also",
-          "is",
-          "are",
-          "was",
-          "were",
-          "be",
-          "been",
-          "will",
-          "would",
-          "can",
-          "could",
-          "may",
-          "might",
-          "must",
-          "should",
-          "has",
-          "have",
-          "had",
-          "do",
-          "does",
-          "did",
-          "not",
-          "it's",
-          "to",
-          "by",
-          "just",
-          "only",
-          "mainly",
-          "partly",
-          "probably",
-          "therefore",
-          "thus",
-          "don't",
-          "doesn't",
-          "didn't",
-          "can't",
-          "cannot",
-          "won't",
-          "wouldn't");
+  private static final Set<String> EDGE = Language.english().words("clause_edge");
 
-  private static final Set<String> LEADS = Set.of("then", "that", "because", "also");
+  private static final Set<String> LEADS = Language.english().words("clause_lead");
 
-  private static final Set<String> AUXILIARIES =
-      Set.of(
-          "do",
-          "does",
-          "did",
-          "will",
-          "would",
-          "can",
-          "could",
-          "may",
-          "might",
-          "must",
-          "should",
-          "shall",
-          "be",
-          "been",
-          "is",
-          "are",
-          "was",
-          "were",
-          "have",
-          "has",
-          "had",
-          "also",
-          "even",
-          "always",
-          "just",
-          "to",
-          "only",
-          "really",
-          "actually",
-          "necessarily",
-          "directly",
-          "simply",
-          "merely",
-          "that");
+  private static final Set<String> BETWEEN_DENIAL_AND_VERB =
+      Language.english().words("between_denial_and_verb");
 
-  private static final Set<String> DENIALS =
-      Set.of("not", "never", "cannot", "without", "nor", "neither", "hardly", "nothing");
+  private static final Set<String> DENIALS = Language.english().words("denial");
 
   /**
    * The stretches on both sides of a cue.
@@ -155,7 +59,7 @@ final class Clauses {
       if (DENIALS.contains(form) || form.endsWith("n't")) {
         return true;
       }
-      if (!AUXILIARIES.contains(form)) {
+      if (!BETWEEN_DENIAL_AND_VERB.contains(form)) {
         return false;
       }
     }

@@ -16,10 +16,10 @@ import java.util.concurrent.ConcurrentHashMap;
  * length 1.
  */
 final class ConceptGraph {
-  /** Beyond this, two concepts have nothing to do with each other. */
+  /** Concepts further apart than this have relatedness 0. Chosen by eye. */
   private static final double LONGEST = 4;
 
-  /** A hub of a hundred relations makes a step about twice as long. */
+  /** A concept of a hundred relations makes a step to it about twice as long. Chosen by eye. */
   private static final double PENALTY = 0.25;
 
   private static final int MOST_REMEMBERED = 20_000;
@@ -47,7 +47,7 @@ final class ConceptGraph {
     }
   }
 
-  /** Returns how near two concepts are: 1 for the same, 0 for none of each other's business. */
+  /** Returns how near two concepts are: 1 for the same concept, 0 where no path is short enough. */
   double relatedness(String one, String other) {
     if (one.equals(other)) {
       return steps.containsKey(one) ? 1 : 0;

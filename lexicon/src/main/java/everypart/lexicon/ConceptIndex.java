@@ -38,12 +38,17 @@ final class ConceptIndex {
   private static final String NAME = "name";
   private static final String VARIANT = "variant";
 
-  /** What is asked for by its very name comes first, and then what has that for another name. */
+  /**
+   * A concept whose name is the query comes first, then one that has the query for another name.
+   * Large enough that no other score reaches it.
+   */
   private static final float EXACT_NAME_BOOST = 10_000;
 
   private static final float EXACT_VARIANT_BOOST = 1_000;
 
-  /** A name says more than a related name, and the word as it stands more than one like it. */
+  /**
+   * A name counts more than a related one, an exact word more than a similar one. Chosen by eye.
+   */
   private static final float NAME_BOOST = 4;
 
   private static final float LIKE_BOOST = 0.5f;

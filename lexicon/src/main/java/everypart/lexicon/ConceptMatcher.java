@@ -34,15 +34,20 @@ import org.apache.lucene.util.fst.PositiveIntOutputs;
  * phone") is found like a name and then dropped.
  */
 final class ConceptMatcher {
+  /** Company of a concept that is related to it; the three weights only rank. Chosen by eye. */
   private static final int DIRECT = 100;
+
+  /** Company of a concept of the same unit. */
   private static final int SAME_UNIT = 10;
+
+  /** Company of a concept of the same subject. */
   private static final int SAME_SUBJECT = 1;
 
   private final ConceptWords words;
   private final List<Concept> concepts;
   private final Map<String, Integer> byName = new HashMap<>();
   private final List<Set<Integer>> neighbours = new ArrayList<>();
-  private final List<Reading> readings = new ArrayList<>();
+  private final List<Sense> readings = new ArrayList<>();
   private final FST<Long> names;
 
   /** The numbers of words that are names by themselves. */
@@ -55,7 +60,7 @@ final class ConceptMatcher {
   private final int pairMask;
 
   /** What a name may stand for: no concept, one, or an everyday word's several. */
-  private record Reading(List<Integer> concepts, boolean everyday) {}
+  private record Sense(List<Integer> concepts, boolean everyday) {}
 
   ConceptMatcher(Collection<Concept> concepts, ConceptWords words) {
     this.words = words;
@@ -85,7 +90,7 @@ final class ConceptMatcher {
         IntsRef key = key(phrase);
         if (!sorted.containsKey(key)) {
           sorted.put(key, readings.size());
-          readings.add(new Reading(List.of(), false));
+          readings.add(new Sense(List.of(), false));
         }
       }
     }
@@ -110,17 +115,17 @@ final class ConceptMatcher {
     Integer known = sorted.get(key);
     if (known == null) {
       sorted.put(key, readings.size());
-      readings.add(new Reading(List.of(concept), everyday));
+      readings.add(new Sense(List.of(concept), everyday));
       return;
     }
-    Reading before = readings.get(known);
+    Sense before = readings.get(known);
     boolean has = before.concepts().contains(concept);
     if (has && before.everyday() && !everyday) {
-      readings.set(known, new Reading(before.concepts(), before.concepts().size() > 1));
+      readings.set(known, new Sense(before.concepts(), before.concepts().size() > 1));
     } else if (!has && everyday && before.everyday()) {
       List<Integer> more = new ArrayList<>(before.concepts());
       more.add(concept);
-      readings.set(known, new Reading(List.copyOf(more), true));
+      readings.set(known, new Sense(List.copyOf(more), true));
     }
   }
 
@@ -161,7 +166,7 @@ final class ConceptMatcher {
   }
 
   /** A name found, and where. */
-  private record Found(Reading reading, int from, int to) {
+  private record NameFound(Sense reading, int from, int to) {
     private boolean plain() {
       return !reading.everyday() && reading.concepts().size() == 1;
     }
@@ -174,18 +179,18 @@ final class ConceptMatcher {
    *     words
    */
   List<ConceptMatch> match(WordSequence sequence, Collection<String> about) {
-    List<Found> found = find(sequence);
+    List<NameFound> found = find(sequence);
     if (found.isEmpty()) {
       return List.of();
     }
     boolean everyday = false;
-    for (Found one : found) {
+    for (NameFound one : found) {
       everyday |= one.reading().everyday();
     }
     Set<Integer> company = everyday ? company(found, about) : Set.of();
     Map<Integer, Integer> times = everyday ? times(found) : Map.of();
     List<ConceptMatch> matches = new ArrayList<>(found.size());
-    for (Found one : found) {
+    for (NameFound one : found) {
       int concept =
           one.plain()
               ? one.reading().concepts().get(0)
@@ -198,10 +203,10 @@ final class ConceptMatcher {
     return List.copyOf(matches);
   }
 
-  private Set<Integer> company(List<Found> found, Collection<String> about) {
+  private Set<Integer> company(List<NameFound> found, Collection<String> about) {
     Set<Integer> company =
         found.stream()
-            .filter(Found::plain)
+            .filter(NameFound::plain)
             .map(one -> one.reading().concepts().get(0))
             .collect(Collectors.toSet());
     for (String name : about) {
@@ -214,9 +219,9 @@ final class ConceptMatcher {
   }
 
   /** Returns how often each concept may be meant by an everyday word. */
-  private static Map<Integer, Integer> times(List<Found> found) {
+  private static Map<Integer, Integer> times(List<NameFound> found) {
     Map<Integer, Integer> times = new HashMap<>();
-    for (Found one : found) {
+    for (NameFound one : found) {
       if (one.reading().everyday()) {
         one.reading().concepts().forEach(concept -> times.merge(concept, 1, Integer::sum));
       }
@@ -225,7 +230,7 @@ final class ConceptMatcher {
   }
 
   /** Returns the concept of an everyday word that has most company, or none. */
-  private int choose(Found word, Set<Integer> company, Map<Integer, Integer> times) {
+  private int choose(NameFound word, Set<Integer> company, Map<Integer, Integer> times) {
     int best = ConceptWords.UNKNOWN;
     int most = 0;
     for (int concept : word.reading().concepts()) {
@@ -278,13 +283,13 @@ final class ConceptMatcher {
                 && pairs.get(pair(numbers[i], numbers[i + 1]))));
   }
 
-  private List<Found> find(WordSequence sequence) {
+  private List<NameFound> find(WordSequence sequence) {
     int size = sequence.size();
     int[] numbers = new int[size];
     for (int i = 0; i < size; i++) {
       numbers[i] = words.of(sequence.form(i));
     }
-    List<Found> found = new ArrayList<>(4);
+    List<NameFound> found = new ArrayList<>(4);
     FST.BytesReader reader = names.getBytesReader();
     FST.Arc<Long> arc = new FST.Arc<>();
     try {
@@ -309,7 +314,7 @@ final class ConceptMatcher {
         if (reading == ConceptWords.UNKNOWN) {
           i++;
         } else {
-          found.add(new Found(readings.get((int) reading), i, end));
+          found.add(new NameFound(readings.get((int) reading), i, end));
           i = end;
         }
       }

@@ -25,7 +25,7 @@ import java.util.regex.Pattern;
  * every English word that is brought in by derivation.
  */
 final class ConceptWords {
-  /** What a word gets that no name has. */
+  /** The number of a word that is in no name. */
   static final int UNKNOWN = Table.ABSENT;
 
   private static final int MOST_REMEMBERED = 200_000;

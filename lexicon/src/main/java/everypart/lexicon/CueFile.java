@@ -88,22 +88,22 @@ record CueFile(Map<String, YamlValue> sets, List<CuePattern> patterns) {
   }
 
   /** Returns the sets with their words read. */
-  Map<String, WordTest> wordSets() {
-    Map<String, WordTest> read = new LinkedHashMap<>();
+  Map<String, WordCondition> wordSets() {
+    Map<String, WordCondition> read = new LinkedHashMap<>();
     for (Map.Entry<String, YamlValue> set : sets.entrySet()) {
       Set<String> forms = new HashSet<>();
       Set<WordShape> shapes = new HashSet<>();
       PatternParser parser = new PatternParser(read);
       for (YamlValue word : set.getValue().list()) {
         try {
-          WordTest test = parser.test(word.text());
+          WordCondition test = parser.test(word.text());
           forms.addAll(test.forms());
           shapes.addAll(test.shapes());
         } catch (IllegalArgumentException e) {
           throw word.wrong(String.valueOf(e.getMessage()));
         }
       }
-      read.put(set.getKey(), new WordTest(forms, shapes));
+      read.put(set.getKey(), new WordCondition(forms, shapes));
     }
     return read;
   }

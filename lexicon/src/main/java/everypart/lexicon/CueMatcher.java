@@ -65,7 +65,7 @@ final class CueMatcher {
   /** A way through the trie that is being followed from one token. */
   private static final class Walk {
     final WordSequence words;
-    final List<Found> found = new ArrayList<>(0);
+    final List<FamilyFound> found = new ArrayList<>(0);
     Marks marks = Marks.NONE;
     int from;
 
@@ -76,7 +76,7 @@ final class CueMatcher {
     /**
      * Adds a match; of the ways one pattern is met from one token, the first has the shortest gaps.
      */
-    void add(Found match) {
+    void add(FamilyFound match) {
       for (int i = found.size() - 1; i >= 0 && found.get(i).from == match.from; i--) {
         if (found.get(i).pattern.equals(match.pattern)) {
           return;
@@ -100,8 +100,8 @@ final class CueMatcher {
     }
   }
 
-  private record Found(CuePattern pattern, int from, int to, Marks marks) {
-    boolean hides(Found other) {
+  private record FamilyFound(CuePattern pattern, int from, int to, Marks marks) {
+    boolean hides(FamilyFound other) {
       return pattern.type() == other.pattern.type()
           && from <= other.from
           && to >= other.to
@@ -183,15 +183,15 @@ final class CueMatcher {
       return List.of();
     }
     walk.found.sort(
-        Comparator.comparingInt((Found f) -> f.from)
+        Comparator.comparingInt((FamilyFound f) -> f.from)
             .thenComparingInt(f -> -f.to)
             .thenComparing(f -> f.pattern.type()));
     List<CueMatch> matches = new ArrayList<>(walk.found.size());
-    Found last = null;
+    FamilyFound last = null;
     // What hides a match stands before it in this order, so the one that reaches furthest tells.
-    Map<CueType, Found> furthest = new EnumMap<>(CueType.class);
-    for (Found found : walk.found) {
-      Found further =
+    Map<CueType, FamilyFound> furthest = new EnumMap<>(CueType.class);
+    for (FamilyFound found : walk.found) {
+      FamilyFound further =
           furthest.merge(
               found.pattern.type(), found, (before, now) -> now.to > before.to ? now : before);
       if (further.hides(found)
@@ -230,7 +230,7 @@ final class CueMatcher {
 
   private void visit(Node node, int at, Walk walk) {
     for (CuePattern pattern : node.ends) {
-      walk.add(new Found(pattern, walk.from, at, walk.marks));
+      walk.add(new FamilyFound(pattern, walk.from, at, walk.marks));
     }
     take(node, at, walk);
     for (Map.Entry<PatternPiece, Node> edge : node.byPiece.entrySet()) {
@@ -298,7 +298,7 @@ final class CueMatcher {
     return there == check.wanted();
   }
 
-  private CueMatch matchOf(Found found, WordSequence words) {
+  private CueMatch matchOf(FamilyFound found, WordSequence words) {
     CuePattern pattern = found.pattern;
     Optional<TokenRange> cause = Optional.empty();
     Optional<TokenRange> effect = Optional.empty();

@@ -143,7 +143,7 @@ public final class Lexicon {
    */
   static Map<String, byte[]> kept() {
     Map<String, byte[]> kept = new LinkedHashMap<>();
-    List<String> files = new ArrayList<>(List.of(CUES, TaskVerbs.BUNDLED));
+    List<String> files = new ArrayList<>(List.of(Language.BUNDLED, CUES, TaskVerbs.BUNDLED));
     files.addAll(CONCEPT_FILES);
     for (String name : files) {
       kept.put(name + YamlValue.READ, YamlValue.read(LexiconFile.bundled(name)).bytes());

@@ -36,17 +36,13 @@ public final class MissingConcepts implements Closeable {
 
   private static final int SHORTEST_WORD = 3;
 
+  private static final Set<String> FUNCTION_WORDS = Language.english().words("function");
+
   /**
    * Words of closed classes (from memory) whose counts mislead, since WordNet holds no prepositions
    * and conjunctions, but rarer uses of the same letters; and numbers in words.
    */
-  private static final Set<String> UNCOUNTED =
-      Set.of(
-          ("above across after along although around before behind below beside besides beyond"
-                  + " despite except inside instead near next onto outside past round till toward"
-                  + " towards unlike whereas whereby one two three four five six seven eight nine"
-                  + " ten first second third last maybe perhaps")
-              .split(" "));
+  private static final Set<String> UNCOUNTED = Language.english().words("uncounted");
 
   private final Lexicon lexicon;
   private final int longest;
@@ -163,7 +159,7 @@ public final class MissingConcepts implements Closeable {
       String form = tokens.form(i);
       content[i] =
           isWord(form)
-              && !FunctionWords.ALL.contains(form)
+              && !FUNCTION_WORDS.contains(form)
               && !UNCOUNTED.contains(form)
               && lexicon.weights().weight(tokens.stem(i)) > 0;
     }

@@ -25,9 +25,9 @@ final class PatternParser {
   private static final Pattern NONE_OF = Pattern.compile("!\\.\\.([0-9]{1,2})(.+)");
   private static final Pattern BETWEEN_ALTERNATIVES = Pattern.compile("/");
 
-  private final Map<String, WordTest> sets;
+  private final Map<String, WordCondition> sets;
 
-  PatternParser(Map<String, WordTest> sets) {
+  PatternParser(Map<String, WordCondition> sets) {
     this.sets = sets;
   }
 
@@ -131,7 +131,7 @@ final class PatternParser {
     Matcher none = NONE_OF.matcher(text);
     if (none.matches()) {
       int most = Integer.parseInt(none.group(1));
-      WordTest test = test(none.group(2));
+      WordCondition test = test(none.group(2));
       return begun ? new NoneAfter(most, test) : new NoneBefore(most, test);
     }
     if (text.startsWith("..") && text.length() > 2) {
@@ -155,7 +155,7 @@ final class PatternParser {
   }
 
   /** Returns what a word, or several with slashes between, accepts. */
-  WordTest test(String text) {
+  WordCondition test(String text) {
     Set<String> forms = new HashSet<>();
     Set<WordShape> shapes = new HashSet<>();
     for (String word : BETWEEN_ALTERNATIVES.split(text, -1)) {
@@ -163,7 +163,7 @@ final class PatternParser {
         throw new IllegalArgumentException("an alternative is empty in \"" + text + "\"");
       } else if (word.startsWith("{")) {
         String name = word.replaceAll("[{}]", "");
-        WordTest set = sets.get(name);
+        WordCondition set = sets.get(name);
         if (set == null) {
           throw new IllegalArgumentException("there is no word set {" + name + "}");
         }
@@ -177,7 +177,7 @@ final class PatternParser {
         forms.add(word);
       }
     }
-    return new WordTest(forms, shapes);
+    return new WordCondition(forms, shapes);
   }
 
   private static WordShape shape(String word) {

@@ -24,8 +24,12 @@ import org.jspecify.annotations.Nullable;
  * few names have are not worth the risk in short words: "protine" is no "proline".
  */
 final class Spelling {
+  /** One slip is forgiven in words of so many letters or more. Chosen by eye. */
   private static final int ONE_SLIP_FROM = 5;
+
+  /** Two slips are forgiven in words of so many letters or more. Chosen by eye. */
   private static final int TWO_SLIPS_FROM = 8;
+
   private static final int MOST_SLIPS = 2;
 
   /** A word that only a few names have is taken for meant at one slip in eight letters or more. */
@@ -166,7 +170,7 @@ final class Spelling {
 
   /** Tells whether a form that no list has is a regular inflection of a word that one has. */
   private boolean isInflected(String form) {
-    for (String ending : List.of("s", "es", "ed", "d", "ing", "ly", "er", "est")) {
+    for (String ending : Language.english().list("ending")) {
       if (form.endsWith(ending) && form.length() - ending.length() >= 3) {
         String base = form.substring(0, form.length() - ending.length());
         if (lists.isWord(base) || lists.isWord(base + "e")) {

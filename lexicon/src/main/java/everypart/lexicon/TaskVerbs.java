@@ -28,7 +28,7 @@ public final class TaskVerbs {
 
   private record Compiled(TaskRule rule, WordPattern pattern) {}
 
-  private record Form(TaskVerb verb, List<String> words) {}
+  private record VerbForm(TaskVerb verb, List<String> words) {}
 
   private record Marked<T>(T mark, WordPattern pattern, Set<String> without) {}
 
@@ -37,7 +37,7 @@ public final class TaskVerbs {
   }
 
   private final List<TaskVerb> verbs = new ArrayList<>();
-  private final Map<String, List<Form>> forms = new HashMap<>();
+  private final Map<String, List<VerbForm>> forms = new HashMap<>();
   private final Map<String, List<Compiled>> rules = new HashMap<>();
   private final Map<String, List<WordPattern>> patterns = new HashMap<>();
   private final List<Marked<AnswerForm>> answerForms = new ArrayList<>();
@@ -83,13 +83,16 @@ public final class TaskVerbs {
       roots.add(root);
       root.path("words")
           .properties()
-          .forEach(list -> verbs.classes.put(list.getKey(), List.copyOf(strings(list.getValue()))));
+          .forEach(
+              list ->
+                  verbs.classes.put(
+                      list.getKey(), Language.english().expand(strings(list.getValue()))));
     }
     verbs.classes.forEach((list, words) -> verbs.words.put("@" + list, Set.copyOf(words)));
     for (int at = files.size() - 1; at >= 0; at--) {
       verbs.add(files.get(at), roots.get(at));
     }
-    Comparator<Form> longestFirst = Comparator.comparingInt(form -> -form.words().size());
+    Comparator<VerbForm> longestFirst = Comparator.comparingInt(form -> -form.words().size());
     verbs.forms.values().forEach(list -> list.sort(longestFirst));
     return verbs;
   }
@@ -147,8 +150,8 @@ public final class TaskVerbs {
     }
   }
 
-  private static void add(Map<String, List<Form>> index, TaskVerb verb, List<String> words) {
-    index.computeIfAbsent(words.get(0), first -> new ArrayList<>()).add(new Form(verb, words));
+  private static void add(Map<String, List<VerbForm>> index, TaskVerb verb, List<String> words) {
+    index.computeIfAbsent(words.get(0), first -> new ArrayList<>()).add(new VerbForm(verb, words));
   }
 
   private void readRules(LexiconFile file, String list, JsonNode entries) {
@@ -259,7 +262,7 @@ public final class TaskVerbs {
 
   /** Returns the longest verb that begins at a token, in the form in which it makes a demand. */
   public Optional<TaskMatch<TaskVerb>> verbAt(WordLine line, int from) {
-    for (Form form : forms.getOrDefault(line.form(from), List.of())) {
+    for (VerbForm form : forms.getOrDefault(line.form(from), List.of())) {
       int to = from + form.words().size();
       if (to <= line.size() && matches(form.words(), line, from)) {
         return Optional.of(new TaskMatch<>(form.verb(), new TokenRange(from, to)));

@@ -22,111 +22,20 @@ import java.util.zip.GZIPInputStream;
  */
 final class WordLists {
   private static final String RESOURCE = "words.txt.gz";
+
+  /** A finite verb further away belongs to another clause. Chosen by eye. */
   private static final int MOST_WORDS_OF_SUBJECT = 9;
 
   /** The SCOWL size class of the lists that "most adults know", by its own description. */
   private static final int FAIRLY_COMMON = 50;
 
   /** Pronouns and other words that stand as the subject of a clause, or open one. */
-  private static final Set<String> SUBJECTS =
-      Set.of(
-          "i",
-          "you",
-          "he",
-          "she",
-          "it",
-          "we",
-          "they",
-          "there",
-          "this",
-          "these",
-          "those",
-          "that",
-          "i'm",
-          "i've",
-          "i'd",
-          "i'll",
-          "you're",
-          "you've",
-          "you'll",
-          "he's",
-          "she's",
-          "it's",
-          "it'll",
-          "we're",
-          "we've",
-          "we'll",
-          "they're",
-          "they've",
-          "they'll",
-          "there's",
-          "that's",
-          "everyone",
-          "everything",
-          "nothing",
-          "nobody",
-          "someone",
-          "people");
+  private static final Set<String> SUBJECTS = Language.english().words("subject");
 
-  private static final Set<String> FINITE =
-      Set.of(
-          "is",
-          "are",
-          "was",
-          "were",
-          "am",
-          "has",
-          "have",
-          "had",
-          "do",
-          "does",
-          "did",
-          "will",
-          "would",
-          "can",
-          "could",
-          "may",
-          "might",
-          "must",
-          "should",
-          "shall",
-          "cannot",
-          "isn't",
-          "aren't",
-          "wasn't",
-          "weren't",
-          "hasn't",
-          "haven't",
-          "hadn't",
-          "don't",
-          "doesn't",
-          "didn't",
-          "won't",
-          "wouldn't",
-          "can't",
-          "couldn't",
-          "shouldn't");
+  private static final Set<String> FINITE = Language.english().words("finite");
 
   /** Words that look like a participle in -ing and are none. */
-  private static final Set<String> NO_PARTICIPLE =
-      Set.of(
-          "thing",
-          "something",
-          "anything",
-          "nothing",
-          "everything",
-          "during",
-          "morning",
-          "evening",
-          "spring",
-          "string",
-          "ceiling",
-          "sibling",
-          "bring",
-          "sting",
-          "swing",
-          "cling",
-          "fling");
+  private static final Set<String> NO_PARTICIPLE = Language.english().words("no_participle");
 
   /**
    * What is known of one word.

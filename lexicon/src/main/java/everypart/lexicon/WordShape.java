@@ -79,9 +79,7 @@ enum WordShape {
   };
 
   private static final Set<String> FORMS_BEFORE_PARTICIPLE =
-      Set.of(
-          "is", "are", "be", "been", "being", "gets", "get", "has", "have", "isn't", "aren't",
-          "it's", "they're");
+      Language.english().words("before_participle");
 
   private static final Set<Character> BREAKS = Set.of('.', ';', ':', '?', '!', '(', ')');
 

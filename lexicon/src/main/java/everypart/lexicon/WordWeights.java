@@ -46,7 +46,7 @@ public final class WordWeights {
         (form, word) -> counts.merge(forms.stem(form), count(word), (a, b) -> Math.max(a, b)));
     Map<String, Integer> doubled = new TreeMap<>();
     counts.forEach((stem, count) -> doubled.put(stem, (int) (2 * count)));
-    for (String form : FunctionWords.ALL) {
+    for (String form : Language.english().words("function")) {
       doubled.put(forms.stem(form), 0);
       doubled.put(form, 0);
     }

@@ -35,7 +35,7 @@ import org.yaml.snakeyaml.reader.ReaderException;
  * <p>Values are taken as they are written: {@code no} is the word "no".
  */
 final class YamlValue {
-  private enum Shape {
+  private enum NodeType {
     TEXT,
     LIST,
     MAP,
@@ -44,13 +44,13 @@ final class YamlValue {
 
   private final String file;
   private final int line;
-  private final Shape shape;
+  private final NodeType shape;
   private final String text;
 
   /** The values of a list, or the keys and values of a map by turns. */
   private final List<YamlValue> parts;
 
-  private YamlValue(String file, int line, Shape shape, String text, List<YamlValue> parts) {
+  private YamlValue(String file, int line, NodeType shape, String text, List<YamlValue> parts) {
     this.file = file;
     this.line = line;
     this.shape = shape;
@@ -117,9 +117,9 @@ final class YamlValue {
   static final String READ = ".read";
 
   private static YamlValue kept(String file, ByteBuffer bytes, String[] texts) {
-    Shape shape = SHAPES.get(bytes.get());
+    NodeType shape = SHAPES.get(bytes.get());
     int line = bytes.getInt();
-    if (shape == Shape.TEXT) {
+    if (shape == NodeType.TEXT) {
       return new YamlValue(file, line, shape, texts[bytes.getInt()], List.of());
     }
     int size = bytes.getInt();
@@ -130,7 +130,7 @@ final class YamlValue {
     return new YamlValue(file, line, shape, "", parts);
   }
 
-  private static final List<Shape> SHAPES = List.of(Shape.values());
+  private static final List<NodeType> SHAPES = List.of(NodeType.values());
 
   /** Returns this value as it is kept: its texts, each once, then the values. */
   byte[] bytes() {
@@ -156,7 +156,7 @@ final class YamlValue {
   private void keep(DataOutputStream out, Map<String, Integer> texts) throws IOException {
     out.writeByte(SHAPES.indexOf(shape));
     out.writeInt(line);
-    if (shape == Shape.TEXT) {
+    if (shape == NodeType.TEXT) {
       texts.putIfAbsent(text, texts.size());
       out.writeInt(texts.getOrDefault(text, 0));
     } else {
@@ -170,31 +170,31 @@ final class YamlValue {
   private static YamlValue of(String file, Node node) {
     int line = node.getStartMark().getLine() + 1;
     if (node instanceof ScalarNode scalar) {
-      return new YamlValue(file, line, Shape.TEXT, scalar.getValue(), List.of());
+      return new YamlValue(file, line, NodeType.TEXT, scalar.getValue(), List.of());
     }
     List<YamlValue> parts = new ArrayList<>();
     if (node instanceof SequenceNode sequence) {
       sequence.getValue().forEach(child -> parts.add(of(file, child)));
-      return new YamlValue(file, line, Shape.LIST, "", parts);
+      return new YamlValue(file, line, NodeType.LIST, "", parts);
     }
     if (node instanceof MappingNode mapping) {
       for (NodeTuple tuple : mapping.getValue()) {
         parts.add(of(file, tuple.getKeyNode()));
         parts.add(of(file, tuple.getValueNode()));
       }
-      return new YamlValue(file, line, Shape.MAP, "", parts);
+      return new YamlValue(file, line, NodeType.MAP, "", parts);
     }
-    return new YamlValue(file, line, Shape.OTHER, "", parts);
+    return new YamlValue(file, line, NodeType.OTHER, "", parts);
   }
 
   /** Returns this value as Jackson's readers give it; all that is no list or map is a text. */
   JsonNode json() {
-    if (shape == Shape.LIST) {
+    if (shape == NodeType.LIST) {
       ArrayNode list = JsonNodeFactory.instance.arrayNode(parts.size());
       parts.forEach(part -> list.add(part.json()));
       return list;
     }
-    if (shape == Shape.MAP) {
+    if (shape == NodeType.MAP) {
       ObjectNode map = JsonNodeFactory.instance.objectNode();
       for (int i = 0; i < parts.size(); i += 2) {
         map.set(parts.get(i).text, parts.get(i + 1).json());
@@ -221,7 +221,7 @@ final class YamlValue {
 
   /** Returns the text of a plain value. */
   String text() {
-    if (shape == Shape.TEXT && !text.isBlank()) {
+    if (shape == NodeType.TEXT && !text.isBlank()) {
       return text.strip();
     }
     throw wrong("a word or phrase is expected here");
@@ -229,12 +229,12 @@ final class YamlValue {
 
   /** Tells whether it is a map. */
   boolean isMap() {
-    return shape == Shape.MAP;
+    return shape == NodeType.MAP;
   }
 
   /** Returns the values of a list. */
   List<YamlValue> list() {
-    if (shape == Shape.LIST) {
+    if (shape == NodeType.LIST) {
       return List.copyOf(parts);
     }
     throw wrong("a list is expected here");
@@ -242,7 +242,7 @@ final class YamlValue {
 
   /** Returns the values of a map, in the file's order. */
   Map<String, YamlValue> map() {
-    if (shape == Shape.MAP) {
+    if (shape == NodeType.MAP) {
       Map<String, YamlValue> values = new LinkedHashMap<>();
       for (int i = 0; i < parts.size(); i += 2) {
         YamlValue key = parts.get(i);

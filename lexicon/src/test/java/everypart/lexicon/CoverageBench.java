@@ -7,6 +7,7 @@ import java.util.HashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.Set;
 
 /**
  * Counts how much of the terms or of the texts of a subject the concepts cover.
@@ -18,6 +19,7 @@ import java.util.Map;
  * belongs to a concept; what is left over most often is listed.
  */
 final class CoverageBench {
+  private static final Set<String> FUNCTION_WORDS = Language.english().words("function");
   private static final int SHORTEST = 4;
   private static final int LISTED = 30;
 
@@ -61,7 +63,7 @@ final class CoverageBench {
   private static boolean says(Words words, TokenRange at) {
     for (int i = at.from(); i < at.to(); i++) {
       String form = words.form(i);
-      if (Character.isLetter(form.charAt(0)) && !FunctionWords.ALL.contains(form)) {
+      if (Character.isLetter(form.charAt(0)) && !FUNCTION_WORDS.contains(form)) {
         return true;
       }
     }

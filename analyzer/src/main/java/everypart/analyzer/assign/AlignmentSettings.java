@@ -64,10 +64,37 @@ record AlignmentSettings(
     double meaning,
     double besideMeaning,
     double decided) {
-  /** Returns the settings in use. */
+  /**
+   * Returns the settings in use. They were searched for on invented and coded answers by {@code
+   * AlignmentBench}, among the tests; docs/method.md has what they reach on prompts left out.
+   */
   static AlignmentSettings standard() {
     return new AlignmentSettings(
-        0.4, 0.75, 1.5, 0.5, 1, 0.5, 0.27, 0.1, 0.3, 0.15, 0.2, 0.35, 0.3, 0.5, -1, 0.15, 0.2, 0.14,
-        0.6, 0.45, 0.2, 0.1, 1, 1, 0.5, 0.3);
+        /* relatedWeight= */ 0.4,
+        /* leadWeight= */ 0.75,
+        /* rarityPower= */ 1.5,
+        /* lengthPower= */ 0.5,
+        /* modelWeight= */ 1,
+        /* modelRarityPower= */ 0.5,
+        /* choiceFits= */ 0.27,
+        /* modalFits= */ 0.1,
+        /* workingFits= */ 0.3,
+        /* comparisonFits= */ 0.15,
+        /* noNumber= */ 0.2,
+        /* cover= */ 0.35,
+        /* stayLength= */ 0.3,
+        /* stayInBlock= */ 0.5,
+        /* stayOverBreak= */ -1,
+        /* tie= */ 0.15,
+        /* cohesion= */ 0.2,
+        /* back= */ 0.14,
+        /* backInLine= */ 0.6,
+        /* inSentence= */ 0.45,
+        /* formFits= */ 0.2,
+        /* person= */ 0.1,
+        /* again= */ 1,
+        /* meaning= */ 1,
+        /* besideMeaning= */ 0.5,
+        /* decided= */ 0.3);
   }
 }

@@ -3,6 +3,7 @@ package everypart.analyzer.assign;
 import everypart.analyzer.assign.LabelMark.Place;
 import everypart.analyzer.assign.LabelMark.Style;
 import everypart.analyzer.text.Span;
+import everypart.lexicon.Language;
 import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.HashSet;
@@ -23,11 +24,15 @@ import java.util.regex.Pattern;
  * those that come back again and again.
  */
 final class BareLabels {
+  /** Nothing that a letter could be joined to stands right before it. */
+  private static final String APART = "(?<![\\p{L}\\p{N}'\\u2019.(\\[/*=+-])";
+
   private static final Pattern LETTER =
       Pattern.compile(
-          "(?<![\\p{L}\\p{N}'\\u2019.(\\[/*=+-])"
-              + "(?<lead>(?:(?:and|so|ok|okay|um|uh|er|erm|then|now|next|next one|letter|number|for"
-              + "|answer|onto|on to|moving on to|going on to) ){0,5})"
+          APART
+              + "(?<lead>(?:(?:"
+              + Language.english().either("before_bare_label")
+              + ") ){0,5})"
               + "(?<label>[a-h]|\\d{1,2})(?:,|(?=[ \\t]))(?![ \\t]*[-+*/=<>)(&])(?=[ \\t]\\S)"
               + "(?! (?:and|or|to) [a-h]\\b)(?! cells?\\b)(?: is\\b(?: that\\b)?)?",
           Pattern.CASE_INSENSITIVE);
@@ -35,16 +40,16 @@ final class BareLabels {
   /** What may stand before the first label of a dictated answer. */
   private static final Pattern OPENING =
       Pattern.compile(
-          "(?:\\s|[,.]|\\b(?:um|uh|er|erm|ok|okay|so|right|well|now|alright|hi|hello|and|for|yes|first|starting|with|my|answers?)\\b){0,20}",
+          "(?:\\s|[,.]|\\b(?:" + Language.english().either("before_dictation") + ")\\b){0,20}",
           Pattern.CASE_INSENSITIVE);
 
-  /** A letter that stands alone more often than this is a symbol. */
+  /** A letter that stands alone more often than this is a symbol, no label. Chosen by eye. */
   private static final int MOST = 2;
 
-  /** So many words to a stop, at the least, has a text that was dictated. */
+  /** A text with at least so many words to each stop is taken as dictated. Chosen by eye. */
   private static final int WORDS_A_STOP = 20;
 
-  private record Found(Span span, String written, int part, Place place, boolean led) {}
+  private record BareLetter(Span span, String written, int part, Place place, boolean led) {}
 
   private final Labels labels;
 
@@ -57,14 +62,14 @@ final class BareLabels {
     if (!hasLetter(raw)) {
       return new ArrayList<>(known);
     }
-    List<Found> found = find(raw, known);
+    List<BareLetter> found = find(raw, known);
     Set<Place> places = new HashSet<>();
     for (Place place : Place.values()) {
       places.add(place);
       if (place == Place.INSIDE && !(known.size() < 2 && isDictated(raw))) {
         break;
       }
-      List<Found> run =
+      List<BareLetter> run =
           run(found.stream().filter(one -> places.contains(one.place())).toList(), known);
       if (isRun(run, known)) {
         List<LabelMark> all = new ArrayList<>(known);
@@ -100,13 +105,13 @@ final class BareLabels {
   }
 
   /** Returns the letters that may be labels of parts which have none yet. */
-  private List<Found> find(String raw, List<LabelMark> known) {
+  private List<BareLetter> find(String raw, List<LabelMark> known) {
     Set<String> labelled = new HashSet<>();
     known.forEach(mark -> labelled.addAll(mark.parts()));
     Matcher opening = OPENING.matcher(raw);
     int opened = opening.lookingAt() ? opening.end() : 0;
     Map<String, Integer> times = new HashMap<>();
-    List<Found> found = new ArrayList<>();
+    List<BareLetter> found = new ArrayList<>();
     Matcher matcher = LETTER.matcher(raw);
     while (matcher.find()) {
       String written = matcher.group("label");
@@ -134,7 +139,7 @@ final class BareLabels {
       }
       if (!name && !article) {
         found.add(
-            new Found(
+            new BareLetter(
                 new Span(matcher.start(), matcher.end()),
                 written,
                 labels.place(named.get(0)),
@@ -182,14 +187,14 @@ final class BareLabels {
    * Returns the longest run of letters in the prompt's order that goes with the labels known; of
    * two, the one that begins first.
    */
-  private List<Found> run(List<Found> found, List<LabelMark> known) {
+  private List<BareLetter> run(List<BareLetter> found, List<LabelMark> known) {
     int parts = labels.parts().size();
     int[] longest = new int[parts];
-    List<List<Found>> runs = new ArrayList<>();
+    List<List<BareLetter>> runs = new ArrayList<>();
     for (int p = 0; p < parts; p++) {
       runs.add(List.of());
     }
-    for (Found one : found) {
+    for (BareLetter one : found) {
       if (!fits(one, known)) {
         continue;
       }
@@ -201,7 +206,7 @@ final class BareLabels {
       }
       int length = (before < 0 ? 0 : longest[before]) + (one.led() ? 11 : 10);
       if (length > longest[one.part()]) {
-        List<Found> run = new ArrayList<>(before < 0 ? List.of() : runs.get(before));
+        List<BareLetter> run = new ArrayList<>(before < 0 ? List.of() : runs.get(before));
         run.add(one);
         runs.set(one.part(), run);
         longest[one.part()] = length;
@@ -217,7 +222,7 @@ final class BareLabels {
   /**
    * Tells whether a letter stands between the labels before and after it, in the prompt's order.
    */
-  private boolean fits(Found one, List<LabelMark> known) {
+  private boolean fits(BareLetter one, List<LabelMark> known) {
     int before = -1;
     int after = labels.parts().size();
     for (LabelMark mark : known) {
@@ -235,7 +240,7 @@ final class BareLabels {
   }
 
   /** Tells whether a run is long enough to be no chance. */
-  private boolean isRun(List<Found> run, List<LabelMark> known) {
+  private boolean isRun(List<BareLetter> run, List<LabelMark> known) {
     if (run.isEmpty()) {
       return false;
     }

@@ -1,5 +1,6 @@
 package everypart.analyzer.assign;
 
+import everypart.lexicon.Language;
 import java.util.regex.Pattern;
 
 /** How labels look. */
@@ -18,15 +19,16 @@ final class LabelPatterns {
   private static final String OPEN = "[\\s>#*_|\\u2022-]{0,6}";
 
   private static final String LEAD =
-      "(?:(?:ok|okay|so|then|and|as|now|um|uh|er|right|well|next|first|finally|also|oh"
-          + "|(?:moving|going|carrying) on) ){0,4}(?:(?:for|in|to|on|with) )?(?:the |my )?";
+      "(?:(?:"
+          + Language.english().either("before_label")
+          + ") ){0,4}(?:(?:for|in|to|on|with) )?(?:the |my )?";
 
   private static final String CLOSE =
       "[*_]{0,2}\\s*(?:(?<close>[:.)\\]=/,>;|\\u2013\\u2014-]{1,3}|(?:is|was)\\b(?: that\\b)?[:,]?)"
           + "|(?=\\s|$))[*_]{0,2}";
 
   private static final String NUMBER_WORDS =
-      "one|two|three|four|five|six|seven|eight|nine|ten|be|bee|see|sea|dee";
+      Language.english().either("cardinal") + "|" + Language.english().either("heard_letter");
 
   private LabelPatterns() {}
 
@@ -80,14 +82,18 @@ final class LabelPatterns {
   static final Pattern ORDINAL =
       compile(
           OPEN
-              + "(?<lead>(?:(?:as|so|then|and|now) )?(?:for|to|on to) )?(?:the )?(?:"
+              + "(?<lead>(?:(?:"
+              + Language.english().either("before_ordinal_label")
+              + ") )?(?:for|to|on to) )?(?:the )?(?:"
               + ordinals("nth")
               + "|(?<last>last|final)) (?:part|question|sub-question)\\b(?! of\\b)\\s*(?<close>[:,=\\u2013\\u2014-]|is\\b)?");
 
   /** A label inside a sentence that a word announces. */
   static final Pattern INSIDE_NAMED =
       compile(
-          "\\b(?<lead>(?:(?:ok|okay|so|then|and|now|um|uh|er|next|on to|moving on to|also|as) ){0,4}(?:for )?)"
+          "\\b(?<lead>(?:(?:"
+              + Language.english().either("before_label_inside")
+              + ") ){0,4}(?:for )?)"
               + "(?:(?<sure>part|question|pt|letter|number) [(\\[]?(?:(?<label>[a-z]|\\d)|(?<word>"
               + NUMBER_WORDS
               + "))\\b[)\\]]?(?!\\s+(?:of|lot|few|bit)\\b)"
@@ -116,9 +122,7 @@ final class LabelPatterns {
               + "[)\\]]?){1,4})(?![\\p{L}\\d'\\u2019])\\s?(?<close>[:)\\].,=\\u2013\\u2014-])?");
 
   private static String ordinals(String group) {
-    return "(?<"
-        + group
-        + ">first|second|third|fourth|fifth|sixth|seventh|eighth|ninth|tenth|\\d{1,2}(?:st|nd|rd|th))";
+    return "(?<" + group + ">" + Language.english().either("ordinal") + "|\\d{1,2}(?:st|nd|rd|th))";
   }
 
   private static String label(boolean nested) {

@@ -17,15 +17,22 @@ final class LabelSlips {
   /** So many labels are named in a remark. */
   private static final int MOST_NAMED = 10;
 
-  /** By so much the words must fit the other part better, in a block with a label of its own. */
+  /**
+   * A block with a label of its own is given to another part only where its words fit that part
+   * better by this much, as likeness from 0 to 1. Chosen by eye.
+   */
   private static final double BETTER = 0.25;
 
-  /** The likeness that the first sentence of a part without a label must reach inside a line. */
+  /**
+   * Inside a line, a part without a label begins at a sentence whose likeness to the part is at
+   * least this, from 0 to 1. Chosen by eye.
+   */
   private static final double SPILLS = 0.6;
 
-  /** The same at the start of a line. */
+  /** The same at the start of a line, where a new part is more likely. Chosen by eye. */
   private static final double SPILLS_AT_LINE = 0.35;
 
+  /** So much of a sentence is quoted in a remark, in characters. */
   private static final int LONGEST_QUOTE = 40;
 
   /** The sentences behind one label. */

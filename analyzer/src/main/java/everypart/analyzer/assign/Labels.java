@@ -2,6 +2,7 @@ package everypart.analyzer.assign;
 
 import everypart.analyzer.prompt.Part;
 import everypart.analyzer.prompt.Prompt;
+import everypart.lexicon.Language;
 import everypart.lexicon.TaskVerbs;
 import java.util.ArrayList;
 import java.util.HashMap;
@@ -26,10 +27,12 @@ final class Labels {
       List.of("i", "ii", "iii", "iv", "v", "vi", "vii", "viii", "ix", "x");
 
   /** How a letter sounds, as a machine that takes dictation may write it. */
-  private static final Map<String, String> HEARD =
-      Map.of("be", "b", "bee", "b", "see", "c", "sea", "c", "dee", "d");
+  private static final Map<String, String> HEARD = heard();
 
-  /** Shorter sentences of a wording may be anybody's words. */
+  /**
+   * A sentence of the prompt with fewer words is not taken for a copied question: a writer may have
+   * come to the same words alone. Chosen by eye.
+   */
   private static final int SHORTEST_HEADING = 4;
 
   private final List<String> parts;
@@ -39,6 +42,14 @@ final class Labels {
   private final Map<String, Map<String, String>> below = new HashMap<>();
 
   private final TaskVerbs verbs;
+
+  private static Map<String, String> heard() {
+    Map<String, String> heard = new HashMap<>();
+    for (String letter : List.of("b", "c", "d")) {
+      Language.english().list("sounds_like_" + letter).forEach(word -> heard.put(word, letter));
+    }
+    return Map.copyOf(heard);
+  }
 
   Labels(Prompt prompt, TaskVerbs verbs) {
     this.verbs = verbs;

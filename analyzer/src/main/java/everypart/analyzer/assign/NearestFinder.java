@@ -11,7 +11,10 @@ import java.util.Map;
 import java.util.Set;
 import java.util.stream.Collectors;
 
-/** Finds, for each part that got no text, the sentence that came closest and why it stayed away. */
+/**
+ * Finds, for each part that got no text, the sentence that came closest to it, and says why that
+ * sentence was given to another part or to none.
+ */
 final class NearestFinder {
   /** So many shared words are named. */
   private static final int MOST_NAMED = 3;

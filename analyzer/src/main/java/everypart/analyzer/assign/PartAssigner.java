@@ -23,7 +23,7 @@ import java.util.concurrent.locks.ReentrantLock;
  * any, is aligned to the parts by its words.
  */
 public final class PartAssigner {
-  /** More than any words can weigh: a labelled sentence stays with its label. */
+  /** A score that no words can reach, so that a labelled sentence stays with its label. */
   private static final double LABELLED = 1000;
 
   private final Lexicon lexicon;
@@ -32,11 +32,11 @@ public final class PartAssigner {
   private final Alignment alignment;
   private final Seams seams;
   private final Optional<SentenceMeaning> meaning;
-  private final Map<Prompt, Reading> read = new WeakHashMap<>();
+  private final Map<Prompt, KnownPrompt> read = new WeakHashMap<>();
   private final ReentrantLock lock = new ReentrantLock();
 
   /** What is read of a prompt once, for all its responses. */
-  private record Reading(
+  private record KnownPrompt(
       Labels labels, List<PartProfile> profiles, Optional<MeaningMatch> meaning) {}
 
   /** Makes an assigner that goes by labels and words alone. */
@@ -75,7 +75,7 @@ public final class PartAssigner {
           List.of(),
           List.of());
     }
-    Reading reading = read(prompt);
+    KnownPrompt reading = read(prompt);
     LabelReader reader = new LabelReader(reading.labels());
     List<LabelMark> marks = reader.read(response);
     List<String> remarks = new ArrayList<>();
@@ -162,13 +162,13 @@ public final class PartAssigner {
     return new Assignment(stretches, remarks, nearest);
   }
 
-  private Reading read(Prompt prompt) {
+  private KnownPrompt read(Prompt prompt) {
     lock.lock();
     try {
       return read.computeIfAbsent(
           prompt,
           key ->
-              new Reading(
+              new KnownPrompt(
                   new Labels(key, lexicon.taskVerbs()),
                   PartProfile.of(key, texts, lexicon, settings),
                   meaning.map(model -> new MeaningMatch(model, key, texts))));

@@ -13,6 +13,7 @@ import everypart.lexicon.Aspect;
 import everypart.lexicon.Concept;
 import everypart.lexicon.ConceptMatch;
 import everypart.lexicon.DemandKind;
+import everypart.lexicon.Language;
 import everypart.lexicon.Lexicon;
 import java.util.ArrayList;
 import java.util.EnumSet;
@@ -43,11 +44,18 @@ record PartProfile(
     boolean outcome,
     Set<ResponseForm> forms,
     Set<String> persons) {
-  private static final Map<String, String> PERSONS =
-      Map.of("he", "he", "him", "he", "his", "he", "she", "she", "her", "she", "hers", "she");
+  private static final Map<String, String> PERSONS = personForms();
 
   private static final Set<AnswerForm> CHOICES =
       EnumSet.of(AnswerForm.YES_NO, AnswerForm.OPTION, AnswerForm.WHICH);
+
+  private static Map<String, String> personForms() {
+    Map<String, String> persons = new HashMap<>();
+    for (String person : Language.english().list("person")) {
+      Language.english().list(person).forEach(form -> persons.put(form, person));
+    }
+    return Map.copyOf(persons);
+  }
 
   /** Reads the profiles of all parts of a prompt. */
   static List<PartProfile> of(

@@ -8,7 +8,11 @@ import java.util.List;
 import java.util.Set;
 import java.util.regex.Pattern;
 
-/** A form that a stretch of a response can take. Common practice, no source. */
+/**
+ * A form that a sentence or clause of a response can take, such as that of a reason. Which demands
+ * ask for which form was written down from general knowledge; {@link AlignmentSettings#formFits}
+ * says how much it counts.
+ */
 enum ResponseForm {
   /** Opens as a reason: "so that", "due to", "I think because". */
   REASON(

@@ -14,10 +14,13 @@ import java.util.Set;
  * nothing, since the alignment only turns there when the words speak for it.
  */
 final class Seams {
-  /** The fewest words between two seams. */
+  /** The fewest words between two seams. Chosen by eye. */
   private static final int FEWEST = 2;
 
-  /** Sentences longer than this without a stop are taken for text whose stops were left out. */
+  /**
+   * A sentence of more words than this is taken for several whose stops the writer left out. Chosen
+   * by eye.
+   */
   private static final int LONG = 24;
 
   private final WordWeights weights;

@@ -5,6 +5,7 @@ import everypart.analyzer.assign.LabelMark.Style;
 import everypart.analyzer.text.Sentence;
 import everypart.analyzer.text.Span;
 import everypart.analyzer.text.Text;
+import everypart.lexicon.Language;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
@@ -20,9 +21,17 @@ import java.util.regex.Pattern;
 final class SeriesLabels {
   private static final Pattern MEMBER =
       Pattern.compile(
-          "[\\s>*_\\u2022-]{0,6}(?:(?:the|my) )?(?:(?<count>one|two|three|four|five|six|seven|eight|nine|ten)"
-              + "|(?<nth>first|second|third|fourth|fifth|sixth|seventh|eighth|ninth|tenth|\\d{1,2}(?:st|nd|rd|th))(?:ly)?"
-              + "|(?<next>next|then)|(?<last>last|lastly|final|finally))"
+          "[\\s>*_\\u2022-]{0,6}(?:(?:the|my) )?(?:(?<count>"
+              + Language.english().either("cardinal")
+              + ")"
+              + "|(?<nth>"
+              + Language.english().either("ordinal")
+              + "|\\d{1,2}(?:st|nd|rd|th))(?:ly)?"
+              + "|(?<next>"
+              + Language.english().either("next_in_series")
+              + ")|(?<last>"
+              + Language.english().either("last_in_series")
+              + "))"
               + "(?: (?:one|answer|part))?(?:\\s?(?<strong>[:)]|\\.(?=\\s)|[\\u2013\\u2014-](?=\\s)|is\\b)|(?<weak>,|(?=\\s)))",
           Pattern.CASE_INSENSITIVE);
 

@@ -7,7 +7,7 @@ import java.util.List;
 import java.util.Set;
 
 /**
- * A clause, or a piece of one between marks, and how it hangs together with its neighbours.
+ * A clause, or a piece of one between marks, and its role beside its neighbours.
  *
  * @param sentence the sentence it is in
  * @param from its first token

@@ -5,6 +5,7 @@ import everypart.analyzer.judge.WordClasses.Form;
 import everypart.analyzer.judge.WordClasses.Stem;
 import everypart.analyzer.text.Sentence;
 import everypart.analyzer.text.Token;
+import everypart.lexicon.Language;
 import java.util.ArrayList;
 import java.util.LinkedHashSet;
 import java.util.List;
@@ -15,11 +16,18 @@ import java.util.Set;
  * results and conditions. It needs no parser: an answer's connectives stand where its clauses meet.
  */
 final class ClauseSplitter {
-  private static final Vocabulary BECAUSE = new Vocabulary(Set.of("because", "becausee"));
+  private static final Vocabulary BECAUSE = new Vocabulary(Language.english().words("because"));
   private static final Set<String> STRONG =
       Set.of(";", ":", "(", ")", "[", "]", "\u2013", "\u2014");
   private static final Set<String> ARROW = Set.of(">", "\u2192", "\u21d2");
   private static final Set<String> STOPS = Set.of(".", "!", "?");
+
+  private static final Set<String> OPENS_NOUN_PHRASE =
+      Language.english().words("opens_noun_phrase");
+  private static final Set<String> NAMES_A_GROUND = Language.english().words("names_a_ground");
+  private static final Set<String> COUNTED_BY_SO = Language.english().words("counted_by_so");
+  private static final Set<String> PARTS_CLAUSES = Language.english().words("parts_clauses");
+  private static final Set<String> BROKEN_OFF = Language.english().words("broken_off");
 
   private final WordClasses words;
 
@@ -175,11 +183,7 @@ final class ClauseSplitter {
     }
     boolean clauseFollows =
         i + 1 < tokens.size()
-            && (words.is(tokens.get(i + 1), Form.PRONOUN)
-                || next.equals("the")
-                || next.equals("a")
-                || next.equals("an")
-                || next.equals("there"));
+            && (words.is(tokens.get(i + 1), Form.PRONOUN) || OPENS_NOUN_PHRASE.contains(next));
     if (form.equals("since")) {
       return i == start || clauseFollows || before.equals(",") ? 1 : 0;
     }
@@ -189,13 +193,8 @@ final class ClauseSplitter {
     if (form.equals("for") && before.equals(",") && clauseFollows) {
       return 1;
     }
-    boolean names =
-        form.equals("evidence")
-            || form.equals("reason")
-            || form.equals("proof")
-            || form.equals("reasons")
-            || form.equals("reasoning");
-    if (names && (next.equals("is") || next.equals(":") || next.equals("being"))) {
+    if (NAMES_A_GROUND.contains(form)
+        && (next.equals("is") || next.equals(":") || next.equals("being"))) {
       return form(tokens, i + 2).equals("that") ? 3 : 2;
     }
     return 0;
@@ -224,8 +223,7 @@ final class ClauseSplitter {
       return 0;
     }
     if (form.equals("so")) {
-      boolean degree =
-          next.equals("much") || next.equals("many") || next.equals("long") || next.equals("far");
+      boolean degree = COUNTED_BY_SO.contains(next);
       boolean linked =
           i == 0
               || (!words.is(tokens.get(i - 1), Form.AUXILIARY)
@@ -278,11 +276,7 @@ final class ClauseSplitter {
     if (form.equals("and") || form.equals("or")) {
       return words.is(next, Form.PRONOUN) || next.form().equals("the") || next.form().equals("i'd");
     }
-    return form.equals("but")
-        || form.equals("while")
-        || form.equals("whereas")
-        || form.equals("although")
-        || form.equals("though");
+    return PARTS_CLAUSES.contains(form);
   }
 
   private boolean breaksOff(List<Token> tokens) {
@@ -290,10 +284,7 @@ final class ClauseSplitter {
     if (!last.isWord() || tokens.size() < 3) {
       return false;
     }
-    return Set.of(
-            "the", "a", "an", "and", "or", "so", "because", "if", "of", "to", "with", "from", "is",
-            "should", "would", "will")
-        .contains(last.form());
+    return BROKEN_OFF.contains(last.form());
   }
 
   private static String form(List<Token> tokens, int i) {

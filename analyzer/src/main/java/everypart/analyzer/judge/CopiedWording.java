@@ -3,6 +3,7 @@ package everypart.analyzer.judge;
 import everypart.analyzer.judge.WordClasses.Form;
 import everypart.analyzer.text.Sentence;
 import everypart.analyzer.text.Token;
+import everypart.lexicon.Language;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.Collection;
@@ -19,19 +20,30 @@ import java.util.Set;
  * <p>Words are held as numbers, two neighbours as the number of their pair, and a run as two pairs.
  */
 final class CopiedWording {
+  /**
+   * So many words in a row, taken from the prompt, are a copy rather than a common phrase. Chosen
+   * by eye.
+   */
   private static final int RUN = 4;
+
+  /** The share of a sentence in such runs from which it counts as copied. Chosen by eye. */
   private static final double NEARLY_ALL = 0.85;
 
   /** From this many words on, a sentence that only adds words like "I" is handed back. */
   private static final int LONG = 8;
 
+  /**
+   * The share of a long sentence in such runs from which it is a copy, if it adds nothing else.
+   * Chosen by eye.
+   */
   private static final double MOST = 0.6;
+
   private static final int UNKNOWN = -1;
 
   /** 2^64 over the golden ratio; odd, so no two products are the same (Knuth 1973, 6.4). */
   private static final long SCATTER = 0x9E3779B97F4A7C15L;
 
-  private static final Set<String> ADDS_NOTHING = Set.of("my", "a", "an", "the", "and");
+  private static final Set<String> ADDS_NOTHING = Language.english().words("adds_nothing");
 
   private final WordClasses words;
   private final Map<String, Integer> numbers = new HashMap<>();

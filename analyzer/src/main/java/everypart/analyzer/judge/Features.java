@@ -167,7 +167,7 @@ final class Features {
     }
   }
 
-  /** Whose words say which part is answered: text that stands nowhere else tells of a gap. */
+  /** Tells how much of the text is placed by the writer's own labels, here and in other parts. */
   private static void labels(Values values, Answer answer, Answer rest) {
     values.set("label own", answer.labelled());
     values.set("label rest", rest.labelled());
@@ -362,7 +362,7 @@ final class Features {
     Set<String> all = new HashSet<>();
     boolean equals = false;
     for (Answer.Said said : answer.sentences()) {
-      for (NumberWords.Found found : NumberWords.find(said.sentence().tokens())) {
+      for (NumberWords.Numeral found : NumberWords.find(said.sentence().tokens())) {
         all.add(found.value());
         equals |= found.afterEquals();
       }
@@ -409,8 +409,8 @@ final class Features {
   }
 
   /**
-   * Text that shares no word with the prompt: by itself it says little, with the right company it
-   * tells of text that is about something else.
+   * Tells whether the text shares no word with the prompt. Alone that says little; together with
+   * other features it is a sign that the text is about something else.
    */
   private static void apart(Values values, Answer answer) {
     boolean apart = values.get("new share") == 1;

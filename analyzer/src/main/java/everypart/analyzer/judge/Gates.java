@@ -8,12 +8,16 @@ import java.util.BitSet;
 import java.util.Optional;
 
 /**
- * What needs no learning: texts that address nothing, whatever the model would say. Gates for "I
- * don't know" beside other words, for unknown words and for texts without a word of the prompt were
- * tried and left out: on coded answers they were wrong as often as right (docs/judge.md).
+ * Recognises texts that address no demand, so that no model has to be asked: an empty text, a copy
+ * of the prompt, "I don't know", and a calculation without a value. Three more gates were tried and
+ * left out, since on coded answers they were wrong as often as right (docs/judge.md): for "I don't
+ * know" beside other words, for unknown words, and for texts without a word of the prompt.
  */
 final class Gates {
-  /** A shorter text in the prompt's own words may quote it as evidence. */
+  /**
+   * A text of fewer words in the prompt's own wording is not taken for a copy: it may quote the
+   * prompt as evidence. Chosen by eye.
+   */
   private static final int COPY_FROM = 12;
 
   /** A gate that closes. */
@@ -36,7 +40,7 @@ final class Gates {
   /** The family of cues that say that there is no answer; "nothing" may be one. */
   private static final String NO_ANSWER = "no-answer";
 
-  /** So many words beside "I don't know" still leave it one: "sorry", "this". */
+  /** A text may hold so many words beside "I don't know", such as "sorry", and still be one. */
   private static final int BESIDE = 1;
 
   private Gates() {}

@@ -33,7 +33,9 @@ public final class LearnedJudge implements Judge {
   /** The probability from which a point found in the part's text is taken as an answer. */
   private static final double POINT = 0.9;
 
+  /** A finding quotes at most so many pieces, or as many as were found. Chosen by eye. */
   private static final int MOST_EVIDENCE = 3;
+
   private static final String OPINION = "reader";
   private static final String SMALL_OPINION = "small reader";
 

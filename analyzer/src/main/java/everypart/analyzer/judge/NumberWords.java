@@ -1,7 +1,9 @@
 package everypart.analyzer.judge;
 
 import everypart.analyzer.text.Token;
+import everypart.lexicon.Language;
 import java.util.ArrayList;
+import java.util.HashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
@@ -9,50 +11,32 @@ import java.util.Set;
 
 /** Reads numbers in figures and in words, "3.40" and "three point four" alike. */
 final class NumberWords {
-  private static final Map<String, Integer> UNITS =
-      Map.ofEntries(
-          Map.entry("nought", 0),
-          Map.entry("zero", 0),
-          Map.entry("one", 1),
-          Map.entry("two", 2),
-          Map.entry("three", 3),
-          Map.entry("four", 4),
-          Map.entry("five", 5),
-          Map.entry("six", 6),
-          Map.entry("seven", 7),
-          Map.entry("eight", 8),
-          Map.entry("nine", 9),
-          Map.entry("ten", 10),
-          Map.entry("eleven", 11),
-          Map.entry("twelve", 12),
-          Map.entry("thirteen", 13),
-          Map.entry("fourteen", 14),
-          Map.entry("fifteen", 15),
-          Map.entry("sixteen", 16),
-          Map.entry("seventeen", 17),
-          Map.entry("eighteen", 18),
-          Map.entry("nineteen", 19));
-  private static final Map<String, Integer> TENS =
-      Map.of(
-          "twenty", 20, "thirty", 30, "forty", 40, "fifty", 50, "sixty", 60, "seventy", 70,
-          "eighty", 80, "ninety", 90);
-  private static final Set<String> OPERATORS =
-      Set.of(
-          "+",
-          "*",
-          "/",
-          "\u00d7",
-          "\u00f7",
-          "^",
-          "over",
-          "times",
-          "plus",
-          "minus",
-          "divided",
-          "multiplied",
-          "x");
+  private static final Map<String, Integer> UNITS = units();
+  private static final Map<String, Integer> TENS = numbered("tens", 20, 10);
+  private static final Set<String> SIGNS = Set.of("+", "*", "/", "\u00d7", "\u00f7", "^");
+  private static final Set<String> OPERATORS = Language.english().words("operator");
+  private static final Set<String> MINUS = Language.english().words("minus");
+  private static final Set<String> PLUS = Language.english().words("plus");
+  private static final Set<String> POINT = Language.english().words("point");
+  private static final Set<String> GIVES = Language.english().words("gives");
+  private static final Set<String> ONE = Language.english().words("one");
 
   private NumberWords() {}
+
+  private static Map<String, Integer> units() {
+    Map<String, Integer> units = numbered("units", 0, 1);
+    Language.english().list("nought").forEach(word -> units.put(word, 0));
+    return units;
+  }
+
+  /** Returns the words of a list with their numbers, which grow from the first by a step. */
+  private static Map<String, Integer> numbered(String list, int first, int step) {
+    Map<String, Integer> numbers = new HashMap<>();
+    for (String word : Language.english().list(list)) {
+      numbers.put(word, first + step * numbers.size());
+    }
+    return numbers;
+  }
 
   /**
    * A number and where it stands.
@@ -62,24 +46,24 @@ final class NumberWords {
    * @param to the token after its last one
    * @param operand whether an operator stands beside it, so that it is no result
    */
-  record Found(String value, int from, int to, boolean operand, boolean afterEquals) {}
+  record Numeral(String value, int from, int to, boolean operand, boolean afterEquals) {}
 
   /** Returns the numbers among some tokens. */
   static Set<String> in(List<Token> tokens) {
-    List<Found> all = find(tokens);
+    List<Numeral> all = find(tokens);
     if (all.isEmpty()) {
       return Set.of();
     }
     Set<String> values = new LinkedHashSet<>();
-    for (Found found : all) {
+    for (Numeral found : all) {
       values.add(found.value());
     }
     return values;
   }
 
   /** Returns the numbers among some tokens, in order; "one" alone is no number. */
-  static List<Found> find(List<Token> tokens) {
-    List<Found> found = new ArrayList<>(0);
+  static List<Numeral> find(List<Token> tokens) {
+    List<Numeral> found = new ArrayList<>(0);
     int i = 0;
     while (i < tokens.size()) {
       Token token = tokens.get(i);
@@ -97,7 +81,7 @@ final class NumberWords {
           end++;
         }
         digits.append(whole);
-        boolean point = end + 1 < tokens.size() && tokens.get(end).form().equals("point");
+        boolean point = end + 1 < tokens.size() && POINT.contains(tokens.get(end).form());
         if (point && UNITS.containsKey(tokens.get(end + 1).form())) {
           digits.append('.');
           end++;
@@ -107,12 +91,12 @@ final class NumberWords {
           }
         }
         value = trim(digits.toString());
-        if (token.form().equals("one") && end == i + 1) {
+        if (ONE.contains(token.form()) && end == i + 1) {
           value = "";
         }
       }
       if (!value.isEmpty()) {
-        found.add(new Found(value, i, end, isOperand(tokens, i, end), isAfterEquals(tokens, i)));
+        found.add(new Numeral(value, i, end, isOperand(tokens, i, end), isAfterEquals(tokens, i)));
       }
       i = end;
     }
@@ -122,13 +106,17 @@ final class NumberWords {
   private static boolean isOperand(List<Token> tokens, int from, int to) {
     String before = from > 0 ? tokens.get(from - 1).form() : "";
     String after = to < tokens.size() ? tokens.get(to).form() : "";
-    if (after.equals("-") || OPERATORS.contains(after)) {
+    if (after.equals("-") || operates(after)) {
       return true;
     }
-    if (before.equals("-") || before.equals("minus")) {
+    if (before.equals("-") || MINUS.contains(before)) {
       return from > 1 && endsOperand(tokens.get(from - 2));
     }
-    return OPERATORS.contains(before) && !before.equals("plus");
+    return operates(before) && !PLUS.contains(before);
+  }
+
+  private static boolean operates(String form) {
+    return SIGNS.contains(form) || OPERATORS.contains(form);
   }
 
   private static boolean endsOperand(Token token) {
@@ -142,10 +130,10 @@ final class NumberWords {
   private static boolean isAfterEquals(List<Token> tokens, int from) {
     for (int i = from - 1; i >= 0 && i >= from - 2; i--) {
       String form = tokens.get(i).form();
-      if (form.equals("=") || form.equals("equals") || form.equals("gives")) {
+      if (form.equals("=") || GIVES.contains(form)) {
         return true;
       }
-      if (!form.equals("-") && !form.equals("minus")) {
+      if (!form.equals("-") && !MINUS.contains(form)) {
         return false;
       }
     }

@@ -16,8 +16,8 @@ import java.util.Set;
 import java.util.concurrent.atomic.AtomicReferenceArray;
 
 /**
- * What the words of a part are to its answer: those that ask, those that set up, and those of the
- * stimulus. Made once a part and shared.
+ * The words of a part by what they do: those that ask, those that set up the question, and those of
+ * the stimulus. Made once a part and shared.
  */
 final class PartWords {
   final Part part;

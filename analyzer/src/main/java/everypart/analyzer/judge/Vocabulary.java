@@ -15,13 +15,21 @@ import java.util.concurrent.ConcurrentHashMap;
  * <p>Words are compared with those only that begin alike, so a look-up hardly grows with the set.
  */
 final class Vocabulary {
+  /** One slip is forgiven in words of so many letters or more. Chosen by eye. */
   private static final int ONE_SLIP_FROM = 6;
+
+  /** Two slips are forgiven in words of so many letters or more. Chosen by eye. */
   private static final int TWO_SLIPS_FROM = 10;
 
+  /**
+   * Two words may be derived from one where their first so many letters are the same. Chosen by
+   * eye.
+   */
   private static final int LEAST_ROOT = 6;
+
   private static final int LONGEST_ENDING = 3;
 
-  /** The same few words are said of one part by most who answer it. */
+  /** Words looked up before are remembered up to this number: most answers share their words. */
   private static final int MOST_REMEMBERED = 1_000;
 
   private final Map<String, Boolean> remembered = new ConcurrentHashMap<>(16);

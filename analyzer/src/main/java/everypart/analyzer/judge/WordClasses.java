@@ -3,6 +3,7 @@ package everypart.analyzer.judge;
 import com.fasterxml.jackson.databind.JsonNode;
 import everypart.analyzer.text.Token;
 import everypart.lexicon.KeptYaml;
+import everypart.lexicon.Language;
 import java.util.HashMap;
 import java.util.HashSet;
 import java.util.List;
@@ -66,7 +67,10 @@ final class WordClasses {
 
   private final Map<String, Long> formClasses = new HashMap<>();
   private final Map<String, Long> stemClasses = new HashMap<>();
+
+  /** Shorter words are too near to others for a slip to be forgiven. Chosen by eye. */
   private static final int LEAST_FUZZY = 7;
+
   private static final int MOST_REMEMBERED = 100_000;
 
   private final Vocabulary emptyForms;
@@ -114,7 +118,8 @@ final class WordClasses {
       throw new IllegalStateException(FILE + " lacks the class \"" + name + "\"");
     }
     Set<String> words = new HashSet<>();
-    for (String word : list.asText().strip().split("\\s+")) {
+    List<String> written = List.of(list.asText().strip().split("\\s+"));
+    for (String word : Language.english().expand(written)) {
       words.add(change.apply(word));
     }
     return words;

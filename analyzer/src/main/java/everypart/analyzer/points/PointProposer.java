@@ -14,6 +14,7 @@ import everypart.analyzer.text.Token;
 import everypart.lexicon.Concept;
 import everypart.lexicon.ConceptMatch;
 import everypart.lexicon.DemandKind;
+import everypart.lexicon.Language;
 import everypart.lexicon.Lexicon;
 import java.util.ArrayList;
 import java.util.Comparator;
@@ -36,6 +37,7 @@ import java.util.regex.Pattern;
  * is the weight of {@link everypart.lexicon.WordWeights}. One proposer serves all threads.
  */
 public final class PointProposer {
+  /** So many points are proposed for a demand at most. Chosen by eye. */
   private static final int MOST = 6;
 
   /** What words that the prompt already holds, outside the part, keep of their weight. */
@@ -46,10 +48,7 @@ public final class PointProposer {
   private static final Set<String> NOUNS = Set.of("NOUN", "PROPN");
 
   /** Nouns that point at something else, and so are no point by themselves. */
-  private static final Set<String> EMPTY_NOUNS =
-      Set.of(
-          "thing", "way", "lot", "kind", "sort", "part", "number", "amount", "example", "reason",
-          "case", "fact", "result", "time", "one", "other", "answer", "mark", "point", "credit");
+  private static final Set<String> EMPTY_NOUNS = Language.english().words("empty_noun");
 
   private final Lexicon lexicon;
   private final CoverageAnalyzer analyzer;
@@ -62,7 +61,7 @@ public final class PointProposer {
   }
 
   /** A phrase of the model answer. */
-  private record Candidate(Point point, Set<String> stems, double rareness, int at) {}
+  private record RankedPhrase(Point point, Set<String> stems, double rareness, int at) {}
 
   /** Proposes points for each demand of a prompt. */
   public Proposals propose(Prompt prompt, String modelAnswer) {
@@ -129,7 +128,7 @@ public final class PointProposer {
       List<Sentence> sentences,
       Set<String> asked,
       Set<String> given) {
-    Map<Set<String>, Candidate> candidates = new LinkedHashMap<>();
+    Map<Set<String>, RankedPhrase> candidates = new LinkedHashMap<>();
     for (Sentence sentence : sentences) {
       if (demand.demand().kind() == DemandKind.CALCULATE) {
         values(text, sentence, candidates);
@@ -140,17 +139,18 @@ public final class PointProposer {
     }
     return candidates.values().stream()
         .sorted(
-            Comparator.comparingDouble((Candidate one) -> -one.rareness())
-                .thenComparingInt(Candidate::at))
+            Comparator.comparingDouble((RankedPhrase one) -> -one.rareness())
+                .thenComparingInt(RankedPhrase::at))
         .limit(MOST)
-        .map(Candidate::point)
+        .map(RankedPhrase::point)
         .toList();
   }
 
   /**
    * Adds the values of a calculation with the word behind each; the last one, its result, leads.
    */
-  private static void values(Text text, Sentence sentence, Map<Set<String>, Candidate> candidates) {
+  private static void values(
+      Text text, Sentence sentence, Map<Set<String>, RankedPhrase> candidates) {
     List<Token> tokens = sentence.tokens();
     for (int i = 0; i < tokens.size(); i++) {
       if (tokens.get(i).isNumber()) {
@@ -162,7 +162,7 @@ public final class PointProposer {
         }
         phrases.add(value);
         int at = tokens.get(i).start();
-        candidates.put(Set.of(value), new Candidate(new Point(phrases), Set.of(value), at, at));
+        candidates.put(Set.of(value), new RankedPhrase(new Point(phrases), Set.of(value), at, at));
       }
     }
   }
@@ -172,7 +172,7 @@ public final class PointProposer {
       Sentence sentence,
       Set<String> asked,
       Set<String> given,
-      Map<Set<String>, Candidate> candidates) {
+      Map<Set<String>, RankedPhrase> candidates) {
     List<Span> named = new ArrayList<>();
     for (ConceptMatch match : lexicon.concepts(sentence)) {
       Span at = sentence.span(match.at());
@@ -207,7 +207,7 @@ public final class PointProposer {
       Set<String> asked,
       Set<String> given,
       List<Span> named,
-      Map<Set<String>, Candidate> candidates) {
+      Map<Set<String>, RankedPhrase> candidates) {
     List<String> tags = tagger.tags(text, sentence);
     List<Token> tokens = sentence.tokens();
     int i = 0;
@@ -248,7 +248,7 @@ public final class PointProposer {
   }
 
   private void add(
-      Map<Set<String>, Candidate> candidates,
+      Map<Set<String>, RankedPhrase> candidates,
       Point point,
       Set<String> key,
       List<Token> tokens,
@@ -261,7 +261,7 @@ public final class PointProposer {
     if (isAsked(tokens, given)) {
       rareness *= GIVEN;
     }
-    candidates.putIfAbsent(key, new Candidate(point, key, rareness, tokens.get(0).start()));
+    candidates.putIfAbsent(key, new RankedPhrase(point, key, rareness, tokens.get(0).start()));
   }
 
   /** A phrase in one line and in small letters, unless a word of it is all capitals. */

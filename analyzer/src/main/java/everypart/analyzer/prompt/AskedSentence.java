@@ -9,8 +9,8 @@ import java.util.BitSet;
 import java.util.OptionalInt;
 
 /**
- * A sentence of a prompt's wording, with what all steps of reading it go by: which words are closed
- * to demands, where its first word stands, whether it is a question or an instruction.
+ * A sentence of a prompt's wording, with what every step of reading needs: in which words no demand
+ * can begin, where its first word is, and whether it is a question or an instruction.
  */
 final class AskedSentence {
   private final TaskVerbs verbs;

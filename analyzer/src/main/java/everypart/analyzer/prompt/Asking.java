@@ -117,7 +117,10 @@ public record Asking(
     return new Asking(form, options, setUp, condition, aspects, counted, claim, others, other);
   }
 
-  /** Returns this with what the same words told that were read as another kind. */
+  /**
+   * Returns this wording, completed by what a second reading of the same words as another kind
+   * found.
+   */
   Asking besides(Asking other) {
     boolean chosen =
         EnumSet.of(AnswerForm.YES_NO, AnswerForm.OPTION, AnswerForm.WHICH, AnswerForm.DEGREE)

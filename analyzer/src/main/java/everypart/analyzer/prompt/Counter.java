@@ -13,7 +13,10 @@ import java.util.OptionalInt;
  * items, a pair of one kind ("one advantage and one disadvantage"), objects joined by "and".
  */
 final class Counter {
+  /** How many words may stand between a demand and what counts it. Chosen by eye. */
   private static final int NEAR = 10;
+
+  /** An item of a list has at most so many words. Chosen by eye. */
   private static final int LONGEST_ITEM = 8;
 
   private final AskedSentence at;

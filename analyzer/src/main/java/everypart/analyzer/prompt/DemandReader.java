@@ -47,7 +47,7 @@ final class DemandReader {
    * @param remarks what was set aside
    * @param told the sentences that tell something and ask nothing
    */
-  record Reading(List<Demand> demands, List<Remark> remarks, List<Span> told) {}
+  record DemandsRead(List<Demand> demands, List<Remark> remarks, List<Span> told) {}
 
   /**
    * Reads the demands of a stretch.
@@ -58,7 +58,7 @@ final class DemandReader {
    * @param numbers how many of each thing the text before it names
    * @param items how many listed items follow the stretch, 0 when none
    */
-  Reading read(PlainWording wording, int from, int to, Numbers numbers, int items) {
+  DemandsRead read(PlainWording wording, int from, int to, Numbers numbers, int items) {
     Text text = texts.read(wording.text().substring(from, to));
     return new Stretch(wording, from, numbers, items).read(text);
   }
@@ -163,7 +163,7 @@ final class DemandReader {
       this.itemsAfter = itemsAfter;
     }
 
-    Reading read(Text text) {
+    DemandsRead read(Text text) {
       List<Sentence> sentences = Sentences.joined(text, offset, wording);
       int[] bullets = Sentences.bulletsAfter(verbs, sentences);
       for (int i = 0; i < sentences.size(); i++) {
@@ -171,7 +171,7 @@ final class DemandReader {
             new AskedSentence(verbs, sentences.get(i), wording, offset),
             bullets[i] > 0 ? bullets[i] : itemsAfter);
       }
-      return new Reading(List.copyOf(ties.demands()), List.copyOf(remarks), List.copyOf(told));
+      return new DemandsRead(List.copyOf(ties.demands()), List.copyOf(remarks), List.copyOf(told));
     }
 
     /**
@@ -198,7 +198,7 @@ final class DemandReader {
           head = Head.of(head.verb().orElseThrow(), head.from(), next.object());
           end = at.trimEnd(next.object(), startOf(heads, h + 2, at.size()));
         }
-        if (head.form() == Head.Form.VERB) {
+        if (head.form() == Head.Opening.VERB) {
           verb = head.verb();
         }
         Optional<TaskMatch<TaskRule>> match = kinds.rule(head, end, verb);
@@ -217,7 +217,7 @@ final class DemandReader {
           continue;
         }
         boolean ordering = verb.map(v -> v.group().equals("ordering")).orElse(false);
-        boolean one = UNCOUNTED.contains(kind) || head.form() == Head.Form.YES_NO || ordering;
+        boolean one = UNCOUNTED.contains(kind) || head.form() == Head.Opening.YES_NO || ordering;
         Demand demand = words.demand(head, end, kind, match, verb, one ? Counter.Count.ONE : count);
         ties.add(at, head, demand, optional || inPassing);
       }
@@ -240,7 +240,7 @@ final class DemandReader {
     /** "Name and briefly explain the two laws": one object for both verbs. */
     private boolean sharesObject(AskedSentence at, List<Head> heads, int h) {
       return h + 1 < heads.size()
-          && heads.get(h + 1).form() == Head.Form.VERB
+          && heads.get(h + 1).form() == Head.Opening.VERB
           && at.is(heads.get(h).object(), "join");
     }
 
@@ -256,7 +256,9 @@ final class DemandReader {
       return false;
     }
 
-    /** Shows what the writer is to use, which is no demand but must not be lost. */
+    /**
+     * Remarks on words such as "use the graph": they are no demand, but the author should see them.
+     */
     private void directions(AskedSentence at) {
       for (int i = at.start(); i < at.size(); i++) {
         OptionalInt end = verbs.direction(at.line(), i);

@@ -67,7 +67,7 @@ final class DemandWording {
     int from = head.topic();
     List<Span> options = Options.in(at, from, end).spans(at);
     AnswerForm form = Asking.of(kind).form();
-    if (head.form() == Head.Form.YES_NO) {
+    if (head.form() == Head.Opening.YES_NO) {
       form = AnswerForm.YES_NO;
     } else if (from < end) {
       form = verbs.answerForm(line, from, end).orElse(form);
@@ -133,10 +133,10 @@ final class DemandWording {
   }
 
   private String name(Head head, Optional<TaskMatch<TaskRule>> match) {
-    if (head.form() == Head.Form.VERB) {
+    if (head.form() == Head.Opening.VERB) {
       return head.verb().map(TaskVerb::form).orElse("");
     }
-    if (head.form() == Head.Form.TRAILER) {
+    if (head.form() == Head.Opening.TRAILER) {
       return at.words(head.from(), Math.min(head.object(), head.from() + 4));
     }
     int to = head.from() + 1;
@@ -154,7 +154,7 @@ final class DemandWording {
 
   /** Returns the words a rule was matched by, as in "how would ... affect". */
   private String spoken(Head head, String name, Optional<TaskMatch<TaskRule>> match) {
-    if (head.form() == Head.Form.VERB || match.isEmpty() || match.get().range().length() <= 4) {
+    if (head.form() == Head.Opening.VERB || match.isEmpty() || match.get().range().length() <= 4) {
       return name;
     }
     int last = Math.min(match.get().range().to(), size) - 1;
@@ -168,7 +168,7 @@ final class DemandWording {
     String asks =
         rule.map(TaskRule::why)
             .filter(why -> !why.isEmpty())
-            .or(() -> verb.filter(v -> head.form() == Head.Form.VERB).map(TaskVerb::why))
+            .or(() -> verb.filter(v -> head.form() == Head.Opening.VERB).map(TaskVerb::why))
             .orElse(Sayings.of("why.fact"));
     return Sayings.of(asks.startsWith("asks") ? "why.asks" : "why.says", name, asks);
   }

@@ -11,12 +11,12 @@ import java.util.Optional;
  * @param form what it looks like
  * @param from its first word
  * @param object where what it is about begins
- * @param verb the verb, when the form is {@link Form#VERB}
+ * @param verb the verb, when the form is {@link Opening#VERB}
  * @param rule what a trailer was read by
  */
-record Head(Form form, int from, int object, Optional<TaskVerb> verb, Optional<TaskRule> rule) {
-  /** What a demand looks like. */
-  enum Form {
+record Head(Opening form, int from, int object, Optional<TaskVerb> verb, Optional<TaskRule> rule) {
+  /** What kind of words a demand begins with. */
+  enum Opening {
     /** A task verb. */
     VERB,
     /** A question that begins with a question word. */
@@ -29,17 +29,17 @@ record Head(Form form, int from, int object, Optional<TaskVerb> verb, Optional<T
     TRAILER
   }
 
-  static Head of(Form form, int from) {
+  static Head of(Opening form, int from) {
     return new Head(form, from, from + 1, Optional.empty(), Optional.empty());
   }
 
   static Head of(TaskVerb verb, int from, int object) {
-    return new Head(Form.VERB, from, object, Optional.of(verb), Optional.empty());
+    return new Head(Opening.VERB, from, object, Optional.of(verb), Optional.empty());
   }
 
   static Head trailer(TaskMatch<TaskRule> match) {
     return new Head(
-        Form.TRAILER,
+        Opening.TRAILER,
         match.range().from(),
         match.range().to(),
         Optional.empty(),
@@ -52,6 +52,6 @@ record Head(Form form, int from, int object, Optional<TaskVerb> verb, Optional<T
 
   /** Where the words begin that say what it is about: behind a verb, with a question word. */
   int topic() {
-    return form == Form.VERB || form == Form.TRAILER ? object : from;
+    return form == Opening.VERB || form == Opening.TRAILER ? object : from;
   }
 }

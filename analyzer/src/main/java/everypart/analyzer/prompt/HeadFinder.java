@@ -14,6 +14,7 @@ import java.util.OptionalInt;
 
 /** Finds the places in a sentence where demands begin. */
 final class HeadFinder {
+  /** What stands between a verb and its object has at most so many words. Chosen by eye. */
   private static final int LONGEST_INSERT = 14;
 
   /** Where a clause that may make a demand begins. */
@@ -63,7 +64,7 @@ final class HeadFinder {
     this.listAnnounced = listAnnounced;
   }
 
-  private static Optional<Head> head(Head.Form form, int i) {
+  private static Optional<Head> head(Head.Opening form, int i) {
     return Optional.of(Head.of(form, i));
   }
 
@@ -84,7 +85,7 @@ final class HeadFinder {
       findLateQuestion();
     }
     if (heads.isEmpty() && bullet && listAnnounced) {
-      heads.add(new Head(Head.Form.VERB, start, start, verbs.verb("include"), Optional.empty()));
+      heads.add(new Head(Head.Opening.VERB, start, start, verbs.verb("include"), Optional.empty()));
     }
     dropLead();
     return List.copyOf(heads);
@@ -125,7 +126,7 @@ final class HeadFinder {
   }
 
   private boolean isDrawnOpening(Head head) {
-    return head.form() == Head.Form.TRAILER && head.from() <= start + 1;
+    return head.form() == Head.Opening.TRAILER && head.from() <= start + 1;
   }
 
   private Optional<Head> headAt(int i) {
@@ -313,9 +314,9 @@ final class HeadFinder {
     return switch (position) {
       case START ->
           asked && (question ? startsQuestion(i) : startsBareQuestion(i))
-              ? head(Head.Form.QUESTION, i)
+              ? head(Head.Opening.QUESTION, i)
               : yesNo(i);
-      case CLAUSE -> asked && question ? head(Head.Form.QUESTION, i) : yesNo(i);
+      case CLAUSE -> asked && question ? head(Head.Opening.QUESTION, i) : yesNo(i);
       case COMMA -> question ? behindComma(i, asked) : Optional.empty();
       case JOINED -> joinedQuestion(i, asked);
       default -> Optional.empty();
@@ -323,7 +324,7 @@ final class HeadFinder {
   }
 
   private Optional<Head> yesNo(int i) {
-    return question && at.is(i, "aux") ? head(Head.Form.YES_NO, i) : Optional.empty();
+    return question && at.is(i, "aux") ? head(Head.Opening.YES_NO, i) : Optional.empty();
   }
 
   /** "When a plant is kept in the dark, ..." is no question by its first word. */
@@ -339,10 +340,10 @@ final class HeadFinder {
 
   private Optional<Head> behindComma(int i, boolean asked) {
     if (!hasDemandBefore() && opening && at.is(i, "aux")) {
-      return head(Head.Form.YES_NO, i);
+      return head(Head.Opening.YES_NO, i);
     }
     boolean asks = hasDemandBefore() ? at.is(i, "askingOn") : asked;
-    return asks && at.inverted(i) ? head(Head.Form.QUESTION, i) : Optional.empty();
+    return asks && at.inverted(i) ? head(Head.Opening.QUESTION, i) : Optional.empty();
   }
 
   private Optional<Head> joinedQuestion(int i, boolean asked) {
@@ -350,10 +351,10 @@ final class HeadFinder {
       return Optional.empty(); // "why or why not"
     }
     if (asked && question) {
-      return head(Head.Form.QUESTION, i);
+      return head(Head.Opening.QUESTION, i);
     }
     return hasDemandBefore() && at.is(i, "joinedQuestion")
-        ? head(Head.Form.INDIRECT, i)
+        ? head(Head.Opening.INDIRECT, i)
         : Optional.empty();
   }
 
@@ -361,7 +362,7 @@ final class HeadFinder {
   private void findLateQuestion() {
     for (int i = size - 1; i >= start; i--) {
       if (at.is(i, "questionWord")) {
-        heads.add(Head.of(Head.Form.QUESTION, i));
+        heads.add(Head.of(Head.Opening.QUESTION, i));
         return;
       }
     }

@@ -17,6 +17,7 @@ final class Numbers {
   private static final Pattern YEAR = Pattern.compile("1[0-9]{3}|20[0-9]{2}");
   private static final Pattern FIGURE = Pattern.compile("[0-9]{1,2}");
 
+  /** So many words behind a number may be the noun that it counts. Chosen by eye. */
   private static final int WORDS_IN_NOUN_PHRASE = 3;
 
   private final TaskVerbs verbs;

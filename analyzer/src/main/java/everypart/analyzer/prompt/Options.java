@@ -13,6 +13,7 @@ import java.util.List;
  * @param ranges the first token of each option and the one behind its last
  */
 record Options(List<int[]> ranges) {
+  /** An option has at most so many words. Chosen by eye. */
   private static final int LONGEST = 7;
 
   /** Finds the options between two tokens; none where nothing is joined by "or". */

@@ -40,16 +40,16 @@ final class PartLayout {
     }
   }
 
-  private record Candidate(int start, int end, String label, String shape, boolean inline) {}
+  private record PossibleLabel(int start, int end, String label, String shape, boolean inline) {}
 
-  private record Reading(String style, int value) {}
+  private record LabelValue(String style, int value) {}
 
-  private static final class Level {
+  private static final class OpenLabel {
     final String style;
     final Node owner;
     int last;
 
-    Level(String style, Node owner, int first) {
+    OpenLabel(String style, Node owner, int first) {
       this.style = style;
       this.owner = owner;
       this.last = first;
@@ -93,11 +93,11 @@ final class PartLayout {
 
   /** Returns the outermost labelled stretches, in order; empty when there are no labels. */
   static List<Node> of(PlainWording wording) {
-    List<Candidate> candidates = candidates(wording);
+    List<PossibleLabel> candidates = candidates(wording);
     Node root = new Node("", "", 0, 0);
-    Deque<Level> open = new ArrayDeque<>();
+    Deque<OpenLabel> open = new ArrayDeque<>();
     for (int i = 0; i < candidates.size(); i++) {
-      Candidate candidate = candidates.get(i);
+      PossibleLabel candidate = candidates.get(i);
       place(candidate, candidates.subList(i + 1, candidates.size()), root, open);
     }
     close(root, wording.text().length());
@@ -106,11 +106,11 @@ final class PartLayout {
   }
 
   private static void place(
-      Candidate candidate, List<Candidate> rest, Node root, Deque<Level> open) {
-    List<Reading> readings = readings(candidate);
-    for (Iterator<Level> levels = open.iterator(); levels.hasNext(); ) {
-      Level level = levels.next();
-      for (Reading reading : readings) {
+      PossibleLabel candidate, List<PossibleLabel> rest, Node root, Deque<OpenLabel> open) {
+    List<LabelValue> readings = readings(candidate);
+    for (Iterator<OpenLabel> levels = open.iterator(); levels.hasNext(); ) {
+      OpenLabel level = levels.next();
+      for (LabelValue reading : readings) {
         if (!reading.style().equals(level.style)) {
           continue;
         }
@@ -129,26 +129,26 @@ final class PartLayout {
         }
       }
     }
-    for (Reading reading : readings) {
+    for (LabelValue reading : readings) {
       boolean known = open.stream().anyMatch(level -> level.style.equals(reading.style()));
       boolean first = reading.value() == 1;
       boolean late = open.isEmpty() && !first && follows(reading, rest, reading.value() + 1);
       if (!known && (first || late)) {
         Node owner = root;
-        Level inner = open.peek();
+        OpenLabel inner = open.peek();
         if (inner != null) {
           owner = inner.owner.children.get(inner.owner.children.size() - 1);
         }
-        open.push(new Level(reading.style(), owner, reading.value()));
+        open.push(new OpenLabel(reading.style(), owner, reading.value()));
         add(owner, candidate, reading);
         return;
       }
     }
   }
 
-  private static boolean follows(Reading reading, List<Candidate> rest, int value) {
-    for (Candidate candidate : rest.subList(0, Math.min(rest.size(), 30))) {
-      for (Reading other : readings(candidate)) {
+  private static boolean follows(LabelValue reading, List<PossibleLabel> rest, int value) {
+    for (PossibleLabel candidate : rest.subList(0, Math.min(rest.size(), 30))) {
+      for (LabelValue other : readings(candidate)) {
         if (other.style().equals(reading.style()) && other.value() == value) {
           return true;
         }
@@ -157,7 +157,7 @@ final class PartLayout {
     return false;
   }
 
-  private static void add(Node owner, Candidate candidate, Reading reading) {
+  private static void add(Node owner, PossibleLabel candidate, LabelValue reading) {
     Node node =
         new Node(
             candidate.label().toLowerCase(Locale.ROOT),
@@ -193,16 +193,16 @@ final class PartLayout {
     }
   }
 
-  private static List<Candidate> candidates(PlainWording wording) {
+  private static List<PossibleLabel> candidates(PlainWording wording) {
     String text = wording.text();
-    TreeMap<Integer, Candidate> found = new TreeMap<>();
+    TreeMap<Integer, PossibleLabel> found = new TreeMap<>();
     Matcher line = LINE_START.matcher(text);
     while (line.find()) {
       int at = line.end();
       if (at < text.length() && wording.quiet().get(at)) {
         continue;
       }
-      Candidate label = labelAt(text, at);
+      PossibleLabel label = labelAt(text, at);
       while (label != null) {
         found.put(label.start(), label);
         at = label.end();
@@ -216,12 +216,12 @@ final class PartLayout {
     return List.copyOf(found.values());
   }
 
-  private static @Nullable Candidate labelAt(String text, int at) {
+  private static @Nullable PossibleLabel labelAt(String text, int at) {
     for (Map.Entry<String, Pattern> shape : SHAPES.entrySet()) {
       Matcher matcher = shape.getValue().matcher(text).region(at, text.length());
       matcher.useTransparentBounds(true);
       if (matcher.lookingAt()) {
-        return new Candidate(
+        return new PossibleLabel(
             at, matcher.end(), matcher.group(1), shape.getKey().substring(2), false);
       }
     }
@@ -229,16 +229,16 @@ final class PartLayout {
   }
 
   /** Labels inside a line count only in a run: "(1) ... (2) ..." in one paragraph. */
-  private static void addInline(PlainWording wording, NavigableMap<Integer, Candidate> found) {
+  private static void addInline(PlainWording wording, NavigableMap<Integer, PossibleLabel> found) {
     String text = wording.text();
-    List<Candidate> run = new ArrayList<>();
+    List<PossibleLabel> run = new ArrayList<>();
     Matcher matcher = INLINE.matcher(text);
     while (matcher.find()) {
       if (found.containsKey(matcher.start()) || wording.quiet().get(matcher.start())) {
         continue;
       }
-      Candidate candidate =
-          new Candidate(matcher.start(), matcher.end(), matcher.group(1), "bracket", true);
+      PossibleLabel candidate =
+          new PossibleLabel(matcher.start(), matcher.end(), matcher.group(1), "bracket", true);
       if (!run.isEmpty() && continues(run.get(run.size() - 1), candidate, text)) {
         run.add(candidate);
       } else {
@@ -252,26 +252,27 @@ final class PartLayout {
     keep(run, found);
   }
 
-  private static void keep(List<Candidate> run, NavigableMap<Integer, Candidate> found) {
+  private static void keep(List<PossibleLabel> run, NavigableMap<Integer, PossibleLabel> found) {
     if (run.size() > 1 || (run.size() == 1 && opensList(run.get(0), found))) {
       run.forEach(candidate -> found.put(candidate.start(), candidate));
     }
   }
 
   /** A first item inside a line whose second one stands at the start of a line. */
-  private static boolean opensList(Candidate first, NavigableMap<Integer, Candidate> found) {
-    Map.Entry<Integer, Candidate> next = found.higherEntry(first.start());
+  private static boolean opensList(
+      PossibleLabel first, NavigableMap<Integer, PossibleLabel> found) {
+    Map.Entry<Integer, PossibleLabel> next = found.higherEntry(first.start());
     return next != null && stepsOn(first, next.getValue());
   }
 
-  private static boolean continues(Candidate before, Candidate after, String text) {
+  private static boolean continues(PossibleLabel before, PossibleLabel after, String text) {
     return stepsOn(before, after)
         && !BLANK_LINE.matcher(text.substring(before.end(), after.start())).find();
   }
 
-  private static boolean stepsOn(Candidate before, Candidate after) {
-    for (Reading one : readings(before)) {
-      for (Reading other : readings(after)) {
+  private static boolean stepsOn(PossibleLabel before, PossibleLabel after) {
+    for (LabelValue one : readings(before)) {
+      for (LabelValue other : readings(after)) {
         if (one.style().equals(other.style()) && other.value() == one.value() + 1) {
           return true;
         }
@@ -280,30 +281,30 @@ final class PartLayout {
     return false;
   }
 
-  private static List<Reading> readings(Candidate candidate) {
+  private static List<LabelValue> readings(PossibleLabel candidate) {
     String label = candidate.label();
-    List<Reading> readings = new ArrayList<>();
+    List<LabelValue> readings = new ArrayList<>();
     String shape = candidate.shape();
     int dot = label.indexOf('.');
     if (dot > 0) {
       readings.add(
-          new Reading(
+          new LabelValue(
               "decimal " + label.substring(0, dot), Integer.parseInt(label.substring(dot + 1))));
       return readings;
     }
     if (Character.isDigit(label.charAt(0))) {
       String family = shape.equals("word") ? "plain" : shape;
-      readings.add(new Reading(family + " figure", Integer.parseInt(label)));
+      readings.add(new LabelValue(family + " figure", Integer.parseInt(label)));
       return readings;
     }
     String letters = Character.isUpperCase(label.charAt(0)) ? "capital" : "small";
     int roman = roman(label.toLowerCase(Locale.ROOT));
     if (label.length() == 1) {
       readings.add(
-          new Reading(shape + " " + letters, Character.toLowerCase(label.charAt(0)) - 'a' + 1));
+          new LabelValue(shape + " " + letters, Character.toLowerCase(label.charAt(0)) - 'a' + 1));
     }
     if (roman > 0) {
-      readings.add(new Reading(shape + " roman " + letters, roman));
+      readings.add(new LabelValue(shape + " roman " + letters, roman));
     }
     return readings;
   }

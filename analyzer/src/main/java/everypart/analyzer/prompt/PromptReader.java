@@ -26,6 +26,8 @@ import java.util.regex.Pattern;
 public final class PromptReader {
   private static final Pattern HEADING = Pattern.compile("^[ \\t]{0,3}#{1,6}[ \\t]+(\\S[^\\n]*)");
   private static final Pattern BLANK_LINE = Pattern.compile("\\n[ \\t]*\\n");
+
+  /** A longer first line is a sentence, not a title, in characters. Chosen by eye. */
   private static final int LONGEST_TITLE = 80;
 
   /** More marks than this are given for the fullness of an answer, not for its number of things. */
@@ -197,7 +199,7 @@ public final class PromptReader {
       return !reader.read(wording, from, to, numbers.copy(), 0).demands().isEmpty();
     }
 
-    private DemandReader.Reading read(int from, int to, int items) {
+    private DemandReader.DemandsRead read(int from, int to, int items) {
       return reader.read(wording, from, to, numbers, items);
     }
 
@@ -231,7 +233,7 @@ public final class PromptReader {
         runningStem = wording.text().substring(runningStart, stemTo);
       }
       if (!root) {
-        DemandReader.Reading own = read(stemFrom, runningStart, 0);
+        DemandReader.DemandsRead own = read(stemFrom, runningStart, 0);
         if (!own.demands().isEmpty()) {
           addPart(prefix, stemFrom, stemTo, own);
         } else {
@@ -249,7 +251,7 @@ public final class PromptReader {
       }
     }
 
-    private DemandReader.Reading foldedReading(
+    private DemandReader.DemandsRead foldedReading(
         int from, int end, List<PartLayout.Node> nodes, boolean anyDemand) {
       if (anyDemand) {
         return read(from, end, 0);
@@ -258,9 +260,9 @@ public final class PromptReader {
     }
 
     private void leaf(String label, PartLayout.Node node, String stem, int stemStart) {
-      DemandReader.Reading own = read(node.textStart, node.end, 0);
+      DemandReader.DemandsRead own = read(node.textStart, node.end, 0);
       if (own.demands().isEmpty() && !stem.isBlank()) {
-        DemandReader.Reading joined = readBehind(stem, stemStart, node);
+        DemandReader.DemandsRead joined = readBehind(stem, stemStart, node);
         if (!joined.demands().isEmpty()) {
           addPart(label, node.textStart, node.end, joined);
           return;
@@ -270,7 +272,7 @@ public final class PromptReader {
     }
 
     /** Reads a part whose sentence began before its label: "Calculate (i) the rate". */
-    private DemandReader.Reading readBehind(String stem, int stemStart, PartLayout.Node node) {
+    private DemandReader.DemandsRead readBehind(String stem, int stemStart, PartLayout.Node node) {
       String head = stem.stripTrailing();
       head = head.replace('\n', ' ') + " ";
       String part = wording.text().substring(node.textStart, node.end);
@@ -282,7 +284,7 @@ public final class PromptReader {
             i < head.length() ? stemStart + i : node.textStart + skipped + i - head.length();
         quiet.set(i, wording.quiet().get(place));
       }
-      DemandReader.Reading reading =
+      DemandReader.DemandsRead reading =
           reader.read(
               new PlainWording(joined, quiet, new BitSet(), List.of()),
               0,
@@ -302,7 +304,7 @@ public final class PromptReader {
                             Math.max(span.start(), ownStart) + shift,
                             Math.max(span.end(), ownStart) + shift)));
       }
-      return new DemandReader.Reading(demands, List.of(), List.of());
+      return new DemandReader.DemandsRead(demands, List.of(), List.of());
     }
 
     /** The last sentence of a stem when it does not end before the first label. */
@@ -320,19 +322,20 @@ public final class PromptReader {
       return apart && !colon ? Optional.empty() : Optional.of(new Span(start, to));
     }
 
-    private void addPart(String label, int from, int to, DemandReader.Reading found) {
-      DemandReader.Reading reading = found;
+    private void addPart(String label, int from, int to, DemandReader.DemandsRead found) {
+      DemandReader.DemandsRead reading = found;
       if (found.demands().isEmpty()) {
         Optional<Demand> unknown = reader.byUnknownVerb(wording, from, to);
         if (unknown.isPresent()) {
-          reading = new DemandReader.Reading(List.of(unknown.get()), found.remarks(), found.told());
+          reading =
+              new DemandReader.DemandsRead(List.of(unknown.get()), found.remarks(), found.told());
           remarks.add(
               new Remark(Remark.Kind.LOOK, unknown.get().span(), Sayings.of("remark.likeCommand")));
         }
       }
       List<Span> told = reading.told();
       reading =
-          new DemandReader.Reading(
+          new DemandReader.DemandsRead(
               hinted(reading.demands(), to).stream()
                   .map(demand -> demand.worded(demand.asking().withSetUp(told)))
                   .toList(),

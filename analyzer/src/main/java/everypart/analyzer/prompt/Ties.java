@@ -20,7 +20,7 @@ final class Ties {
   boolean repeatsGround(Head head, DemandKind kind, Counter.Count count) {
     int last = demands.size() - 1;
     boolean repeats =
-        head.form() == Head.Form.TRAILER
+        head.form() == Head.Opening.TRAILER
             && kind == DemandKind.JUSTIFY
             && last >= 0
             && demands.get(last).kind() == kind;
@@ -93,7 +93,7 @@ final class Ties {
    * reasoning." and "Is it right? Give your view." ask once.
    */
   boolean saysAgain(AskedSentence at, Head head, int end, DemandKind kind) {
-    if (demands.isEmpty() || head.form() != Head.Form.VERB || head.from() > at.start()) {
+    if (demands.isEmpty() || head.form() != Head.Opening.VERB || head.from() > at.start()) {
       return false;
     }
     DemandKind last = demands.get(demands.size() - 1).kind();

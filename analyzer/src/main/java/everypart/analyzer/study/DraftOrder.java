@@ -40,7 +40,7 @@ public final class DraftOrder implements Serializable {
   }
 
   /** How values are read. */
-  private enum Reading {
+  private enum DraftScale {
     NUMBERS,
     DATES;
 
@@ -51,7 +51,7 @@ public final class DraftOrder implements Serializable {
 
   private final StudyDesign.Drafts drafts;
   private final Map<BigDecimal, String> seen = new TreeMap<>();
-  private @Nullable Reading reading;
+  private @Nullable DraftScale reading;
   private boolean more;
 
   /** Makes an order that has seen no value. */
@@ -92,7 +92,7 @@ public final class DraftOrder implements Serializable {
 
   private BigDecimal read(String value) {
     if (reading == null) {
-      reading = number(value).isPresent() ? Reading.NUMBERS : Reading.DATES;
+      reading = number(value).isPresent() ? DraftScale.NUMBERS : DraftScale.DATES;
     }
     return reading.of(value).orElseThrow(() -> unknown(value));
   }

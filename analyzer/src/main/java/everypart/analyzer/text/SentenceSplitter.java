@@ -1,5 +1,6 @@
 package everypart.analyzer.text;
 
+import everypart.lexicon.Language;
 import java.io.IOException;
 import java.io.InputStream;
 import java.io.UncheckedIOException;
@@ -44,16 +45,10 @@ final class SentenceSplitter {
   private static final int LONGEST_NUMBER = 4;
 
   /** Abbreviations behind which a sentence always goes on. */
-  private static final Set<String> NEVER_LAST =
-      Set.of(
-          "e.g", "i.e", "eg", "ie", "vs", "approx", "fig", "figs", "cf", "dr", "mr", "mrs", "ms");
+  private static final Set<String> NEVER_LAST = Language.english().words("abbreviation_never_last");
 
   /** Abbreviations behind which a small letter begins no sentence. */
-  private static final Set<String> ABBREVIATIONS =
-      Set.of(
-          "e.g", "i.e", "eg", "ie", "etc", "vs", "approx", "fig", "figs", "eq", "cf", "al", "ca",
-          "no", "nos", "st", "dr", "mr", "mrs", "ms", "min", "max", "sec", "sp", "spp", "temp",
-          "conc", "vol", "resp", "incl", "esp");
+  private static final Set<String> ABBREVIATIONS = Language.english().words("abbreviation");
 
   private static final class Model {
     static final SentenceModel INSTANCE = load();

@@ -1,12 +1,15 @@
 package everypart.analyzer.text;
 
 import everypart.analyzer.text.Token.Shape;
+import everypart.lexicon.Language;
 import java.util.ArrayList;
+import java.util.HashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Set;
 import java.util.function.UnaryOperator;
+import java.util.stream.Collectors;
 import opennlp.tools.tokenize.SimpleTokenizer;
 
 /**
@@ -15,17 +18,24 @@ import opennlp.tools.tokenize.SimpleTokenizer;
  */
 final class TokenSplitter {
   /** Short forms that students write for a word the cue patterns know. */
-  private static final Map<String, String> SPELLED_OUT =
-      Map.of(
-          "b/c", "because", "bc", "because", "cuz", "because", "coz", "because", "cos", "because",
-          "bcoz", "because", "becuase", "because", "w/o", "without", "w/", "with", "thru",
-          "through");
+  private static final Map<String, String> SPELLED_OUT = spelledOut();
 
   private static final int LONGEST_SPELLED_OUT = 7;
 
-  private static final Set<String> SLASHED = Set.of("b/c", "w/o", "w/");
+  private static final Set<String> SLASHED =
+      SPELLED_OUT.keySet().stream()
+          .filter(form -> form.indexOf('/') > 0)
+          .collect(Collectors.toUnmodifiableSet());
 
   private final UnaryOperator<String> stemmer;
+
+  private static Map<String, String> spelledOut() {
+    Map<String, String> words = new HashMap<>();
+    for (String meant : Language.english().list("shortened")) {
+      Language.english().list("means_" + meant).forEach(form -> words.put(form, meant));
+    }
+    return Map.copyOf(words);
+  }
 
   TokenSplitter(UnaryOperator<String> stemmer) {
     this.stemmer = stemmer;

@@ -273,7 +273,10 @@ public final class AlignmentBench {
       for (int c = 0; c < changes; c++) {
         int k = random.nextInt(v.length);
         v[k] = v[k] + random.nextGaussian() * Math.max(0.1, Math.abs(v[k]) * 0.4);
-        if (k != 12) {
+        if (!AlignmentSettings.class
+            .getRecordComponents()[k]
+            .getName()
+            .equals("stayOverBreak")) { // the one that may be below 0
           v[k] = Math.max(0, v[k]);
         }
       }

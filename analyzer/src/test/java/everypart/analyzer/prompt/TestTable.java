@@ -8,7 +8,7 @@ import java.util.Arrays;
 import java.util.List;
 import java.util.stream.Stream;
 
-/** Tables of test cases: a case a line, columns parted by " | ", comments behind "#". */
+/** Tables of test cases: a case a line, columns parted by tabs, comments behind "#". */
 final class TestTable {
   private TestTable() {}
 
@@ -22,7 +22,7 @@ final class TestTable {
       return table
           .lines()
           .filter(line -> !line.isBlank() && !line.startsWith("#"))
-          .map(line -> Arrays.stream(line.split(" \\| ")).map(String::strip).toList())
+          .map(line -> Arrays.stream(line.split("\t")).map(String::strip).toList())
           .peek(
               row -> {
                 if (row.size() != columns) {

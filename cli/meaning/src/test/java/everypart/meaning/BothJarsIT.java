@@ -20,6 +20,7 @@ import java.util.jar.JarFile;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
@@ -116,6 +117,7 @@ class BothJarsIT {
         "leave --meaning out");
   }
 
+  @Tag("slow")
   @Test
   void resultsSayThatMeaningsWereComparedAndAreTheSameEveryTime() throws Exception {
     installTheModel();
@@ -137,6 +139,7 @@ class BothJarsIT {
         Files.readString(folder.resolve("first").resolve("index.html")).contains("(--meaning)"));
   }
 
+  @Tag("slow")
   @Test
   void quickLeavesTheSecondJarOutAndResultsSayWhichJudged() throws Exception {
     assertEquals(0, screen("alone").status());
@@ -154,6 +157,7 @@ class BothJarsIT {
     assertTrue(results("read").contains("\"judge\":\"features and reader\""));
   }
 
+  @Tag("slow")
   @Test
   void theJarsAndTheModelReachNothingOutside() throws Exception {
     Path seen = folder.resolve("seen.txt");

@@ -21,6 +21,7 @@ import org.apache.commons.csv.CSVRecord;
 import org.apache.parquet.hadoop.metadata.CompressionCodecName;
 import org.jspecify.annotations.Nullable;
 import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
@@ -85,6 +86,7 @@ final class ParquetJarIT {
     return file;
   }
 
+  @Tag("slow")
   @Test
   void parquetInAndOutGivesWhatCsvGives() throws IOException, InterruptedException {
     installTheSecondJar();

@@ -3,7 +3,6 @@ package everypart.cli.command;
 import everypart.analyzer.study.agreement.Agreement;
 import everypart.analyzer.study.agreement.CodedDemand;
 import everypart.analyzer.study.statistics.Level;
-import everypart.cli.intake.Codes;
 import everypart.cli.intake.InputException;
 import everypart.cli.intake.PromptSet;
 import everypart.cli.report.AgreementJson;
@@ -11,6 +10,11 @@ import everypart.cli.report.AgreementText;
 import everypart.cli.report.CodingSheet;
 import everypart.cli.report.Disagreement;
 import everypart.cli.report.OutputFile;
+import everypart.cli.run.Console;
+import everypart.cli.run.Workshop;
+import everypart.cli.run.WrongCallException;
+import everypart.cli.run.study.CodedSet;
+import everypart.cli.run.study.CodingSampler;
 import java.io.IOException;
 import java.io.PrintWriter;
 import java.nio.file.Files;
@@ -34,9 +38,6 @@ import picocli.CommandLine.Option;
 /** Sets the program's verdicts beside people's codes. */
 @Command(name = "agree", mixinStandardHelpOptions = true)
 final class AgreeCommand implements Callable<Integer> {
-  /** What alpha's bootstrap uses unless told otherwise. */
-  static final int RESAMPLES = 1000;
-
   /** How the figures are printed. */
   enum Format {
     TEXT,
@@ -87,8 +88,7 @@ final class AgreeCommand implements Callable<Integer> {
   @Option(names = "--list", paramLabel = "N")
   private int list = 20;
 
-  @Option(names = "--level", paramLabel = "P")
-  private double level = Level.DEFAULT.value();
+  @Mixin private final LevelOption level = new LevelOption();
 
   @Option(names = "--seed", paramLabel = "N")
   private long seed = 1;
@@ -100,22 +100,21 @@ final class AgreeCommand implements Callable<Integer> {
   }
 
   @Override
-  public Integer call() throws InputException, OutputException, IOException {
+  public Integer call() throws InputException, WrongCallException, IOException {
     Workshop workshop =
         new Workshop(console, lexicon.folders(), Optional.empty(), Optional.empty());
-    Codes reader = new Codes(workshop.sources(), workshop.problems()::add);
     if (task.codes != null) {
-      compare(workshop, reader, task.codes);
+      compare(workshop, task.codes);
     } else if (task.sample != null) {
-      sample(workshop, reader, task.sample);
+      sample(workshop, task.sample);
     }
     return workshop.problems().exitStatus();
   }
 
-  private void compare(Workshop workshop, Codes reader, String file)
-      throws InputException, OutputException, IOException {
-    Level asked = level(level);
-    CodedSet coded = CodedSet.read(reader, file, Optional.ofNullable(design), results);
+  private void compare(Workshop workshop, String file)
+      throws InputException, WrongCallException, IOException {
+    Level asked = level.level();
+    CodedSet coded = CodedSet.read(workshop, file, Optional.ofNullable(design), results);
     Agreement agreement =
         coded.agreement(Optional.ofNullable(cluster), asked, seed, workshop.problems());
     for (String column : by) {
@@ -141,7 +140,7 @@ final class AgreeCommand implements Callable<Integer> {
 
   private void settle(
       Workshop workshop, Agreement agreement, Map<String, String> texts, String sample, Path sheet)
-      throws InputException, OutputException, IOException {
+      throws InputException, WrongCallException, IOException {
     refusePresent(sheet);
     Optional<PromptSet> set =
         prompts == null ? Optional.empty() : Optional.of(workshop.prompts(prompts));
@@ -155,21 +154,9 @@ final class AgreeCommand implements Callable<Integer> {
     console.message(Sayings.of("agree.demandsWhichCoders", lines.size(), sheet));
   }
 
-  /**
-   * Returns the level asked for.
-   *
-   * @throws OutputException when it is none
-   */
-  static Level level(double value) throws OutputException {
-    if (!(value > 0 && value < 1)) {
-      throw new OutputException(Sayings.of("agree.levelGiveNumber", value));
-    }
-    return new Level(value);
-  }
-
-  private static void refusePresent(Path sheet) throws OutputException {
+  private static void refusePresent(Path sheet) throws WrongCallException {
     if (Files.exists(sheet, LinkOption.NOFOLLOW_LINKS)) {
-      throw new OutputException(Sayings.of("agree.fileAlreadyMay", sheet));
+      throw new WrongCallException(Sayings.of("agree.fileAlreadyMay", sheet));
     }
   }
 
@@ -181,17 +168,17 @@ final class AgreeCommand implements Callable<Integer> {
         : CodingSampler.texts(workshop, responses, wanted, workshop.problems()::add);
   }
 
-  private void sample(Workshop workshop, Codes reader, int size)
-      throws InputException, OutputException, IOException {
+  private void sample(Workshop workshop, int size)
+      throws InputException, WrongCallException, IOException {
     if (out == null) {
-      throw new OutputException(Sayings.of("agree.sampleNeedsOut"));
+      throw new WrongCallException(Sayings.of("agree.sampleNeedsOut"));
     }
     refusePresent(out);
     CodingSampler sampler = new CodingSampler(seed, size, 1, 0);
     Optional<PromptSet> set =
         prompts == null ? Optional.empty() : Optional.of(workshop.prompts(prompts));
     int drawn =
-        sampler.write(reader, Path.of(results), out, wanted -> texts(workshop, wanted), set);
+        sampler.write(workshop, Path.of(results), out, wanted -> texts(workshop, wanted), set);
     console.message(Sayings.of("agree.demandsCodeSays", drawn, out, CodingSampler.designOf(out)));
     if (responses == null || prompts == null) {
       console.message(

@@ -14,6 +14,11 @@ import everypart.cli.report.CheckHtml;
 import everypart.cli.report.CheckText;
 import everypart.cli.report.ResultJson;
 import everypart.cli.report.Revision;
+import everypart.cli.run.Console;
+import everypart.cli.run.ExitStatus;
+import everypart.cli.run.MissingMeaningException;
+import everypart.cli.run.Workshop;
+import everypart.cli.run.WrongCallException;
 import everypart.lexicon.Lexicon;
 import java.io.PrintWriter;
 import java.nio.file.Path;
@@ -74,7 +79,7 @@ final class CheckCommand implements Callable<Integer> {
 
   @Override
   public Integer call()
-      throws InputException, OutputException, MissingMeaningException, InterruptedException {
+      throws InputException, WrongCallException, MissingMeaningException, InterruptedException {
     if (watch && response.equals(Sources.STANDARD_INPUT)) {
       throw new ParameterException(spec.commandLine(), Sayings.of("check.watchNeedsFile"));
     }
@@ -110,7 +115,7 @@ final class CheckCommand implements Callable<Integer> {
 
   /** Opens the reader while the lexicon is loaded: each takes about as long as the other. */
   private Workshop workshop()
-      throws OutputException, MissingMeaningException, InterruptedException {
+      throws WrongCallException, MissingMeaningException, InterruptedException {
     FutureTask<Lexicon> loading = new FutureTask<>(() -> Lexicon.load(lexicon.folders()));
     Thread loader = new Thread(loading, "lexicon");
     loader.setDaemon(true);

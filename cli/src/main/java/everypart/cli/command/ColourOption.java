@@ -1,6 +1,7 @@
 package everypart.cli.command;
 
 import everypart.cli.report.Colours;
+import everypart.cli.run.Console;
 import picocli.CommandLine.Option;
 
 /** The option that says whether a terminal gets colours. */

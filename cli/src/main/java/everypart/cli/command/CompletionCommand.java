@@ -1,5 +1,7 @@
 package everypart.cli.command;
 
+import everypart.cli.run.Console;
+import everypart.cli.run.ExitStatus;
 import java.util.concurrent.Callable;
 import picocli.AutoComplete;
 import picocli.CommandLine.Command;

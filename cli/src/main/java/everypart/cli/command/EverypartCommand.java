@@ -1,6 +1,6 @@
 package everypart.cli.command;
 
-import java.util.Optional;
+import everypart.cli.report.Build;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.IVersionProvider;
 import picocli.CommandLine.Model.CommandSpec;
@@ -27,12 +27,7 @@ final class EverypartCommand implements Runnable {
   static final class Version implements IVersionProvider {
     @Override
     public String[] getVersion() {
-      return new String[] {name()};
-    }
-
-    static String name() {
-      String version = EverypartCommand.class.getPackage().getImplementationVersion();
-      return "everypart " + Optional.ofNullable(version).orElse(Sayings.of("everypart.runJar"));
+      return new String[] {Build.version()};
     }
   }
 }

@@ -3,6 +3,7 @@ package everypart.cli.command;
 import everypart.analyzer.coverage.Coverage;
 import everypart.analyzer.coverage.DemandCoverage;
 import everypart.analyzer.coverage.Verdict;
+import everypart.cli.run.ExitStatus;
 import java.util.EnumSet;
 import java.util.Set;
 import picocli.CommandLine.Option;

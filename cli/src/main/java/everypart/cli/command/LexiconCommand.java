@@ -1,5 +1,9 @@
 package everypart.cli.command;
 
+import everypart.cli.run.Console;
+import everypart.cli.run.ExitStatus;
+import everypart.cli.run.Shown;
+import everypart.cli.run.WrongCallException;
 import everypart.lexicon.Concept;
 import everypart.lexicon.Lexicon;
 import everypart.lexicon.LexiconCheck;
@@ -87,9 +91,9 @@ final class LexiconCommand implements Runnable {
     }
 
     @Override
-    public Integer call() throws OutputException {
+    public Integer call() throws WrongCallException {
       if (most < 1) {
-        throw new OutputException(Sayings.of("lexicon.mostGiveNumber", most));
+        throw new WrongCallException(Sayings.of("lexicon.mostGiveNumber", most));
       }
       List<Concept> found = Lexicon.load(lexicon.folders()).search(String.join(" ", words), most);
       if (found.isEmpty()) {
@@ -127,14 +131,14 @@ final class LexiconCommand implements Runnable {
     }
 
     @Override
-    public Integer call() throws OutputException {
+    public Integer call() throws WrongCallException {
       Lexicon all = Lexicon.load(lexicon.folders());
       String name = String.join(" ", words).toLowerCase(Locale.ROOT);
       List<Concept> shown =
           all.concept(name).map(List::of).orElseGet(() -> named(all.concepts(), name));
       if (shown.isEmpty()) {
         List<String> near = all.search(name, 3).stream().map(Concept::name).toList();
-        throw new OutputException(
+        throw new WrongCallException(
             Sayings.of(
                 "lexicon.noConceptName",
                 name,

@@ -2,6 +2,7 @@ package everypart.cli.command;
 
 import everypart.cli.intake.document.Limit;
 import everypart.cli.intake.document.Limits;
+import everypart.cli.run.WrongCallException;
 import java.util.Arrays;
 import java.util.LinkedHashMap;
 import java.util.Map;
@@ -16,9 +17,9 @@ final class LimitOption {
   /**
    * Returns the bounds.
    *
-   * @throws OutputException when there is no such bound
+   * @throws WrongCallException when there is no such bound
    */
-  Limits limits() throws OutputException {
+  Limits limits() throws WrongCallException {
     Limits all = Limits.USUAL;
     for (Map.Entry<String, Long> one : limits.entrySet()) {
       Limit limit =
@@ -26,7 +27,7 @@ final class LimitOption {
               .filter(found -> one.getValue() > 0)
               .orElseThrow(
                   () ->
-                      new OutputException(
+                      new WrongCallException(
                           Sayings.of(
                               "limitOption.limitGiveOne",
                               one.getKey(),

@@ -1,6 +1,8 @@
 package everypart.cli.command;
 
 import everypart.analyzer.meaning.SentenceMeaning;
+import everypart.cli.run.MeaningJar;
+import everypart.cli.run.MissingMeaningException;
 import java.util.Optional;
 import picocli.CommandLine.Option;
 
@@ -20,11 +22,6 @@ final class MeaningOption {
    * @throws MissingMeaningException when it was asked for and cannot be had
    */
   Optional<SentenceMeaning> open() throws MissingMeaningException {
-    return open(meaning);
-  }
-
-  /** Opens the model when it is asked for. */
-  static Optional<SentenceMeaning> open(boolean asked) throws MissingMeaningException {
-    return asked ? Optional.of(MeaningJar.besideProgram().open()) : Optional.empty();
+    return MeaningJar.meaning(meaning);
   }
 }

@@ -3,6 +3,11 @@ package everypart.cli.command;
 import everypart.cli.intake.InputException;
 import everypart.cli.intake.InputProblem;
 import everypart.cli.intake.Sources;
+import everypart.cli.run.Console;
+import everypart.cli.run.Workshop;
+import everypart.cli.run.WrongCallException;
+import everypart.cli.run.study.StudyMerge;
+import everypart.cli.run.study.StudyShare;
 import java.io.IOException;
 import java.nio.file.Path;
 import java.util.List;
@@ -28,7 +33,7 @@ final class MergeCommand implements Callable<Integer> {
   }
 
   @Override
-  public Integer call() throws InputException, OutputException, IOException {
+  public Integer call() throws InputException, WrongCallException, IOException {
     Workshop workshop = new Workshop(console);
     TreeMap<Integer, StudyShare> shares = new TreeMap<>();
     for (Path folder : folders) {

@@ -9,6 +9,9 @@ import everypart.cli.intake.Sources;
 import everypart.cli.report.OutlineJson;
 import everypart.cli.report.OutlineText;
 import everypart.cli.report.OutlineYaml;
+import everypart.cli.run.Console;
+import everypart.cli.run.Workshop;
+import everypart.cli.run.WrongCallException;
 import java.io.PrintWriter;
 import java.util.List;
 import java.util.Optional;
@@ -56,7 +59,7 @@ final class OutlineCommand implements Callable<Integer> {
   }
 
   @Override
-  public Integer call() throws InputException, OutputException {
+  public Integer call() throws InputException, WrongCallException {
     Workshop workshop =
         new Workshop(
             console, limit.limits(), lexicon.folders(), Optional.empty(), Optional.empty());

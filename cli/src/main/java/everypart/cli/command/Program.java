@@ -1,6 +1,10 @@
 package everypart.cli.command;
 
 import everypart.cli.intake.InputException;
+import everypart.cli.run.Console;
+import everypart.cli.run.ExitStatus;
+import everypart.cli.run.MissingMeaningException;
+import everypart.cli.run.WrongCallException;
 import everypart.lexicon.LexiconException;
 import java.io.IOException;
 import java.nio.file.InvalidPathException;
@@ -128,7 +132,7 @@ public final class Program {
       console.message(failure.getMessage() + ".");
       return ExitStatus.INPUT_LOST;
     }
-    if (failure instanceof OutputException || failure instanceof MissingMeaningException) {
+    if (failure instanceof WrongCallException || failure instanceof MissingMeaningException) {
       console.message(String.valueOf(failure.getMessage()));
       return ExitStatus.WRONG_CALL;
     }

@@ -1,6 +1,9 @@
 package everypart.cli.command;
 
 import everypart.analyzer.judge.Reader;
+import everypart.cli.run.Console;
+import everypart.cli.run.MeaningJar;
+import everypart.cli.run.WrongCallException;
 import java.util.Optional;
 import picocli.CommandLine.Option;
 
@@ -19,40 +22,19 @@ final class QuickOption {
    * One that does not run here is told of, and the run goes on without it.
    */
   Optional<Reader> open(Console console) {
-    return open(quick, console).map(Reader::oneAtATime);
+    return MeaningJar.reader(quick, console).map(Reader::oneAtATime);
   }
 
   /**
    * Opens the reader for a share of the verdicts, in per cent, unless it was left out or its jar is
    * not there.
    *
-   * @throws OutputException when the share is none
+   * @throws WrongCallException when the share is none
    */
-  Optional<Reader> open(int share, Console console) throws OutputException {
+  Optional<Reader> open(int share, Console console) throws WrongCallException {
     if (share < 1 || share > 100) {
-      throw new OutputException(Sayings.of("quickOption.readerShareTakes"));
+      throw new WrongCallException(Sayings.of("quickOption.readerShareTakes"));
     }
-    return open(quick, share, console);
-  }
-
-  /** Opens the reader for a share of the verdicts, in per cent, unless it is left out. */
-  static Optional<Reader> open(boolean quick, int share, Console console) {
-    return open(quick, console)
-        .map(reader -> share < 100 ? Reader.ofLeastSure(reader, share / 100.0) : reader);
-  }
-
-  /** Opens the reader, unless it is left out or its jar is not there. */
-  static Optional<Reader> open(boolean quick, Console console) {
-    MeaningJar jar = MeaningJar.besideProgram();
-    if (quick || !jar.isThere()) {
-      return Optional.empty();
-    }
-    try {
-      return Optional.of(jar.reader());
-    } catch (MissingMeaningException e) {
-      console.message(
-          Sayings.of("quickOption.judgingWithoutReader", String.valueOf(e.getMessage())));
-      return Optional.empty();
-    }
+    return MeaningJar.reader(quick, share, console);
   }
 }

@@ -1,10 +1,21 @@
 package everypart.cli.command;
 
-import everypart.analyzer.study.statistics.Level;
 import everypart.cli.intake.InputException;
 import everypart.cli.intake.Sources;
 import everypart.cli.intake.document.Limits;
 import everypart.cli.report.StudyLog;
+import everypart.cli.run.Console;
+import everypart.cli.run.ExitStatus;
+import everypart.cli.run.MissingMeaningException;
+import everypart.cli.run.Workshop;
+import everypart.cli.run.WrongCallException;
+import everypart.cli.run.study.CodingPlan;
+import everypart.cli.run.study.CodingSampler;
+import everypart.cli.run.study.PlanFile;
+import everypart.cli.run.study.StudyInputs;
+import everypart.cli.run.study.StudyPlan;
+import everypart.cli.run.study.StudyRepeat;
+import everypart.cli.run.study.StudyRun;
 import java.io.IOException;
 import java.io.PrintWriter;
 import java.nio.file.Path;
@@ -81,8 +92,7 @@ final class StudyCommand implements Callable<Integer> {
   @Option(names = "--least-words", paramLabel = "N")
   private @Nullable Integer leastWords;
 
-  @Option(names = "--level", paramLabel = "P")
-  private double level = Level.DEFAULT.value();
+  @Mixin private final LevelOption level = new LevelOption();
 
   @Option(names = "--seed", paramLabel = "N")
   private long seed = 1;
@@ -127,9 +137,9 @@ final class StudyCommand implements Callable<Integer> {
 
   @Override
   public Integer call()
-      throws InputException, OutputException, MissingMeaningException, IOException {
+      throws InputException, WrongCallException, MissingMeaningException, IOException {
     if (threads < 1) {
-      throw new OutputException(Sayings.of("study.threadsGiveNumber", threads));
+      throw new WrongCallException(Sayings.of("study.threadsGiveNumber", threads));
     }
     if (plan != null || width != null) {
       return plan();
@@ -145,7 +155,7 @@ final class StudyCommand implements Callable<Integer> {
       throw new ParameterException(spec.commandLine(), Sayings.of("study.promptsResponsesNeeded"));
     }
     if (resume && List.of(prompts, responses).contains(Sources.STANDARD_INPUT)) {
-      throw new OutputException(Sayings.of("study.resumeNeedsInput"));
+      throw new WrongCallException(Sayings.of("study.resumeNeedsInput"));
     }
     PlanFile asked =
         new PlanFile(
@@ -154,7 +164,7 @@ final class StudyCommand implements Callable<Integer> {
             cluster.isEmpty() ? null : String.join(",", cluster),
             draft,
             writer,
-            AgreeCommand.level(level).value(),
+            level.level().value(),
             seed,
             leastWords());
     PlanFile fixed = planFile == null ? asked : planned(planFile, asked);
@@ -176,7 +186,7 @@ final class StudyCommand implements Callable<Integer> {
             fixed.leastWords(),
             parquet,
             planFile);
-    StudyRun.design(settings);
+    StudyInputs.design(settings);
     Workshop workshop =
         new Workshop(
             console,
@@ -189,7 +199,7 @@ final class StudyCommand implements Callable<Integer> {
       return new StudyRun(workshop, settings, share(), threads, resume).run(out);
     }
     if (share().isPresent()) {
-      throw new OutputException(Sayings.of("study.sampleDrawsWhole"));
+      throw new WrongCallException(Sayings.of("study.sampleDrawsWhole"));
     }
     CodingSampler sampler = new CodingSampler(fixed.seed(), sample, coders, overlap);
     CodingSampler.refusePresent(out.resolve(CodingSampler.FOLDER));
@@ -204,7 +214,7 @@ final class StudyCommand implements Callable<Integer> {
   }
 
   /** Returns what a plan file fixed, unless an option that was given differs from it. */
-  private PlanFile planned(String file, PlanFile asked) throws InputException, OutputException {
+  private PlanFile planned(String file, PlanFile asked) throws InputException, WrongCallException {
     PlanFile fixed = PlanFile.read(new Sources(console.in(), Limits.USUAL, console::problem), file);
     Set<String> given =
         spec.commandLine().getParseResult().matchedOptions().stream()
@@ -212,35 +222,34 @@ final class StudyCommand implements Callable<Integer> {
             .collect(Collectors.toSet());
     Optional<String> difference = fixed.difference(asked, given);
     if (difference.isPresent()) {
-      throw new OutputException(Sayings.of("study.differsFromPlan", difference.get(), file));
+      throw new WrongCallException(Sayings.of("study.differsFromPlan", difference.get(), file));
     }
     return fixed;
   }
 
   /** Returns how few words a response may have to count. */
-  private int leastWords() throws OutputException {
+  private int leastWords() throws WrongCallException {
     if (leastWords != null && leastWords < 1) {
-      throw new OutputException(Sayings.of("study.leastWordsGive", leastWords));
+      throw new WrongCallException(Sayings.of("study.leastWordsGive", leastWords));
     }
     return Math.max(leaveOutEmpty ? 1 : 0, leastWords == null ? 0 : leastWords);
   }
 
   /** Tells how large a study must be. */
-  private int plan() throws InputException, OutputException {
+  private int plan() throws InputException, WrongCallException {
     if (plan == null || width == null) {
       throw new ParameterException(spec.commandLine(), Sayings.of("study.planWidthNeed"));
     }
     refuseOthers(BESIDE_PLAN, Sayings.of("study.planWhichJudges"));
     double wanted = width;
     if (!(wanted > 0 && wanted < 1)) {
-      throw new OutputException(Sayings.of("study.widthGiveNumber", wanted));
+      throw new WrongCallException(Sayings.of("study.widthGiveNumber", wanted));
     }
     Sources sources = new Sources(console.in(), Limits.USUAL, console::problem);
-    StudyPlan found =
-        new StudyPlan(StudyPlan.read(sources, plan), wanted, AgreeCommand.level(level));
+    StudyPlan found = new StudyPlan(StudyPlan.read(sources, plan), wanted, level.level());
     PrintWriter text = console.text();
     found.lines().forEach(text::println);
-    CodingPlan.read(sources, plan, AgreeCommand.level(level))
+    CodingPlan.read(sources, plan, level.level())
         .ifPresent(coding -> coding.lines(wanted).forEach(text::println));
     text.flush();
     return ExitStatus.DONE;
@@ -255,7 +264,7 @@ final class StudyCommand implements Callable<Integer> {
     }
   }
 
-  private Optional<StudyLog.Share> share() throws OutputException {
+  private Optional<StudyLog.Share> share() throws WrongCallException {
     if (shard == null) {
       return Optional.empty();
     }
@@ -267,6 +276,6 @@ final class StudyCommand implements Callable<Integer> {
         return Optional.of(new StudyLog.Share(index, of));
       }
     }
-    throw new OutputException(Sayings.of("study.shardGiveShare", shard));
+    throw new WrongCallException(Sayings.of("study.shardGiveShare", shard));
   }
 }

@@ -10,6 +10,10 @@ import everypart.cli.intake.InputProblem;
 import everypart.cli.intake.Response;
 import everypart.cli.intake.ResponseFiles;
 import everypart.cli.intake.ResponseRows;
+import everypart.cli.run.Console;
+import everypart.cli.run.Problems;
+import everypart.cli.run.Workshop;
+import everypart.cli.run.WrongCallException;
 import everypart.lexicon.MissingConcepts;
 import everypart.lexicon.MissingPhrase;
 import java.io.IOException;
@@ -76,7 +80,7 @@ final class SuggestCommand implements Callable<Integer> {
   }
 
   @Override
-  public Integer call() throws InputException, OutputException, IOException {
+  public Integer call() throws InputException, WrongCallException, IOException {
     if (from.isEmpty()) {
       throw new ParameterException(spec.commandLine(), Sayings.of("suggest.fromNeeded"));
     }
@@ -101,9 +105,9 @@ final class SuggestCommand implements Callable<Integer> {
     return workshop.problems().exitStatus();
   }
 
-  private static void number(String option, int value, int highest) throws OutputException {
+  private static void number(String option, int value, int highest) throws WrongCallException {
     if (value < 1 || value > highest) {
-      throw new OutputException(
+      throw new WrongCallException(
           highest == Integer.MAX_VALUE
               ? Sayings.of("suggest.number", option, value)
               : Sayings.of("suggest.numberUpTo", option, value, highest));
@@ -142,7 +146,7 @@ final class SuggestCommand implements Callable<Integer> {
       }
     }
     if (read == 0 && faults == 0) {
-      workshop.problems().add(ScreenCommand.nothingRead(String.join(", ", names)));
+      workshop.problems().add(Problems.nothingRead(String.join(", ", names)));
     }
     return read;
   }

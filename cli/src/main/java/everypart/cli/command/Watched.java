@@ -1,5 +1,6 @@
 package everypart.cli.command;
 
+import everypart.cli.run.Stop;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;

@@ -1,6 +1,6 @@
 /**
  * One thin picocli class a command: it takes the options, wires intake, analyzer and reports, and
- * returns an exit status.
+ * returns an exit status. What runs a batch is in {@link everypart.cli.run}.
  *
  * <p>{@link everypart.cli.command.Program} is the way in. The only room that knows picocli.
  */

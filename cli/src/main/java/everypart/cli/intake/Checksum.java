@@ -104,14 +104,14 @@ public final class Checksum {
   }
 
   /** A file whose bytes are counted into a checksum as they are read. */
-  static final class Reading extends DigestInputStream {
+  static final class OfFile extends DigestInputStream {
     private @Nullable String sum;
 
-    Reading(Path file) throws IOException {
+    OfFile(Path file) throws IOException {
       this(List.of(file));
     }
 
-    Reading(List<Path> files) throws IOException {
+    OfFile(List<Path> files) throws IOException {
       super(new InTurn(files), Checksum.digest());
     }
 

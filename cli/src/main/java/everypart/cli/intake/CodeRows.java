@@ -1,6 +1,7 @@
 package everypart.cli.intake;
 
 import everypart.cli.intake.document.DocumentException;
+import everypart.cli.intake.document.Documents;
 import everypart.cli.intake.document.Limits;
 import everypart.cli.intake.document.Sheet;
 import everypart.cli.intake.document.SheetRow;
@@ -44,7 +45,7 @@ final class CodeRows implements Closeable {
   static CodeRows open(Sources sources, String name, Consumer<InputProblem> notes)
       throws InputException {
     if (!name.equals(Sources.STANDARD_INPUT)
-        && Sheet.reads(name)
+        && Documents.isSheet(name)
         && Files.isRegularFile(Path.of(name))) {
       return sheet(name, sources.limits(), notes);
     }
@@ -57,7 +58,7 @@ final class CodeRows implements Closeable {
     Place file = Sources.place(name);
     Sheet sheet;
     try {
-      sheet = Sheet.open(Path.of(name), limits);
+      sheet = new Documents(limits).sheet(Path.of(name));
     } catch (DocumentException e) {
       throw new InputException(InputProblem.fault(file, e.remark().what(), e.remark().mend()));
     }

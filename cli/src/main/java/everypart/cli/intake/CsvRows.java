@@ -1,9 +1,9 @@
 package everypart.cli.intake;
 
-import everypart.cli.intake.document.BoundedCells;
+import everypart.cli.intake.document.Documents;
+import everypart.cli.intake.document.FileRemark;
 import everypart.cli.intake.document.Limit;
 import everypart.cli.intake.document.Limits;
-import everypart.cli.intake.document.Remark;
 import java.io.IOException;
 import java.io.UncheckedIOException;
 import java.util.ArrayList;
@@ -39,7 +39,7 @@ final class CsvRows implements AutoCloseable {
     try {
       this.parser =
           CSVParser.builder()
-              .setReader(new BoundedCells(sources.reader(name), ',', limits))
+              .setReader(new Documents(limits).cells(sources.reader(name), ','))
               .setFormat(FORMAT)
               .get();
     } catch (IOException e) {
@@ -140,7 +140,7 @@ final class CsvRows implements AutoCloseable {
   }
 
   private Row over(Row row, Limit limit) {
-    Remark why = limits.exceeded(limit);
+    FileRemark why = limits.exceeded(limit);
     return new Row(List.of(), row.place(), Optional.empty()).bad(why.what(), why.mend());
   }
 

@@ -1,6 +1,5 @@
 package everypart.cli.intake;
 
-import java.io.IOException;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
@@ -12,8 +11,7 @@ import java.util.function.Consumer;
  * Tells of documents whose names differ by no more than the version of a file, as "ada" and "ada
  * final" do: without a register they stay two rows, and that should not go unsaid.
  */
-public final class LookAlikes implements Arrivals {
-  private final Arrivals inner;
+public final class LookAlikes extends PassedOn {
   private final Consumer<InputProblem> notes;
   private final Map<List<Object>, Response> seen = new HashMap<>();
 
@@ -23,18 +21,12 @@ public final class LookAlikes implements Arrivals {
    * @param notes is told of each name that is like another one
    */
   public LookAlikes(Arrivals inner, Consumer<InputProblem> notes) {
-    this.inner = inner;
+    super(inner);
     this.notes = notes;
   }
 
   @Override
-  public boolean hasNext() {
-    return inner.hasNext();
-  }
-
-  @Override
-  public Arrival next() {
-    Arrival arrival = inner.next();
+  Arrival pass(Arrival arrival) {
     if (arrival instanceof Response response && response.place().line().isEmpty()) {
       Set<String> words = PersonName.withoutVersion(Register.student(response));
       Optional<Response> first =
@@ -51,10 +43,5 @@ public final class LookAlikes implements Arrivals {
       }
     }
     return arrival;
-  }
-
-  @Override
-  public void close() throws IOException {
-    inner.close();
   }
 }

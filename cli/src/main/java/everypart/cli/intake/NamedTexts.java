@@ -3,14 +3,12 @@ package everypart.cli.intake;
 import java.io.Closeable;
 import java.io.IOException;
 import java.io.UncheckedIOException;
-import java.util.Iterator;
 import java.util.Locale;
-import java.util.NoSuchElementException;
 import java.util.function.Consumer;
 import org.jspecify.annotations.Nullable;
 
 /** Texts without a prompt, from a text file with one on each line or a CSV file. */
-public final class NamedTexts implements Iterator<NamedText>, Closeable {
+public final class NamedTexts extends Ahead<NamedText> implements Closeable {
   /** Reads one text. */
   private interface Source {
     @Nullable NamedText next() throws IOException;
@@ -18,12 +16,11 @@ public final class NamedTexts implements Iterator<NamedText>, Closeable {
 
   private final Source source;
   private final Closeable file;
-  private @Nullable NamedText next;
 
   private NamedTexts(Source source, Closeable file) {
     this.source = source;
     this.file = file;
-    this.next = read();
+    begin();
   }
 
   /**
@@ -70,21 +67,7 @@ public final class NamedTexts implements Iterator<NamedText>, Closeable {
   }
 
   @Override
-  public boolean hasNext() {
-    return next != null;
-  }
-
-  @Override
-  public NamedText next() {
-    NamedText now = next;
-    if (now == null) {
-      throw new NoSuchElementException();
-    }
-    next = read();
-    return now;
-  }
-
-  private @Nullable NamedText read() {
+  protected @Nullable NamedText read() {
     try {
       return source.next();
     } catch (IOException e) {

@@ -2,8 +2,6 @@ package everypart.cli.intake;
 
 import everypart.analyzer.prompt.Prompt;
 import everypart.cli.intake.document.Documents;
-import everypart.cli.intake.document.FileTree;
-import everypart.cli.intake.document.Sheet;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -43,7 +41,7 @@ public final class OneResponse {
                 Sayings.of("oneResponse.moreThanOne"),
                 Sayings.of("oneResponse.useScreenClass")));
       }
-      return Files.isDirectory(Path.of(name)) || Sheet.reads(name) || FileTree.isZip(name)
+      return Files.isDirectory(Path.of(name)) || Documents.isSheet(name) || Documents.isZip(name)
           ? (Response) first
           : named(place, ((Response) first).text());
     }
@@ -57,7 +55,7 @@ public final class OneResponse {
   private static boolean isPlain(String name) {
     Path file = Path.of(name);
     String last = String.valueOf(file.getFileName());
-    if (Files.isDirectory(file) || Sheet.reads(last) || FileTree.isZip(last)) {
+    if (Files.isDirectory(file) || Documents.isSheet(last) || Documents.isZip(last)) {
       return false;
     }
     if (Documents.reads(last)) {

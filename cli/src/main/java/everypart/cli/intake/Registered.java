@@ -1,8 +1,6 @@
 package everypart.cli.intake;
 
-import java.io.IOException;
 import java.util.ArrayList;
-import java.util.Iterator;
 import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
@@ -10,7 +8,6 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import java.util.function.Consumer;
-import org.jspecify.annotations.Nullable;
 
 /**
  * The responses of a class in the order of its register, with a row for everyone on it: who handed
@@ -18,16 +15,14 @@ import org.jspecify.annotations.Nullable;
  * person say is put together, and told of, so that nobody becomes two students. All is read before
  * the first is given on.
  */
-public final class Registered implements Arrivals {
+public final class Registered extends Rearranged {
   /** The column that says whether someone handed in. */
   public static final String HANDED_IN = "handed_in";
 
-  private final Arrivals inner;
   private final Register register;
   private final List<String> prompts;
   private final boolean everyone;
   private final Consumer<InputProblem> problems;
-  private @Nullable Iterator<Arrival> sorted;
 
   /**
    * Wraps arrivals.
@@ -42,7 +37,7 @@ public final class Registered implements Arrivals {
       List<String> prompts,
       boolean everyone,
       Consumer<InputProblem> problems) {
-    this.inner = inner;
+    super(inner);
     this.register = register;
     this.prompts = List.copyOf(prompts);
     this.everyone = everyone;
@@ -52,14 +47,8 @@ public final class Registered implements Arrivals {
   /** Whose response to what. */
   private record Key(String person, Optional<String> prompt) {}
 
-  private Iterator<Arrival> sorted() {
-    if (sorted == null) {
-      sorted = read().iterator();
-    }
-    return sorted;
-  }
-
-  private List<Arrival> read() {
+  @Override
+  List<Arrival> read(Arrivals inner) {
     List<Arrival> all = new ArrayList<>();
     List<Response> strangers = new ArrayList<>();
     Map<Key, List<Response>> own = new LinkedHashMap<>();
@@ -167,20 +156,5 @@ public final class Registered implements Arrivals {
               Sayings.of(what, people.size(), register.ids().size(), String.join(", ", people)),
               Sayings.of("register.row")));
     }
-  }
-
-  @Override
-  public boolean hasNext() {
-    return sorted().hasNext();
-  }
-
-  @Override
-  public Arrival next() {
-    return sorted().next();
-  }
-
-  @Override
-  public void close() throws IOException {
-    inner.close();
   }
 }

@@ -4,10 +4,9 @@ import everypart.analyzer.prompt.Prompt;
 import everypart.cli.intake.document.Document;
 import everypart.cli.intake.document.DocumentException;
 import everypart.cli.intake.document.Documents;
+import everypart.cli.intake.document.FileRemark;
 import everypart.cli.intake.document.FileTree;
 import everypart.cli.intake.document.FoundFile;
-import everypart.cli.intake.document.Remark;
-import everypart.cli.intake.document.Sheet;
 import java.io.Closeable;
 import java.io.IOException;
 import java.io.InputStream;
@@ -134,7 +133,7 @@ public final class ResponseFiles implements Arrivals {
       if (name.equals(Sources.STANDARD_INPUT)) {
         return OptionalLong.empty();
       }
-      try (FileTree files = new FileTree(Path.of(name), name, sources.limits())) {
+      try (FileTree files = documents.files(Path.of(name), name)) {
         while (files.hasNext()) {
           left += responses(files.next());
         }
@@ -146,7 +145,7 @@ public final class ResponseFiles implements Arrivals {
   }
 
   private long responses(FoundFile file) {
-    if (!Sheet.reads(file.name()) || file.lost().isPresent()) {
+    if (!Documents.isSheet(file.name()) || file.lost().isPresent()) {
       return 1;
     }
     long count = 0;
@@ -188,7 +187,7 @@ public final class ResponseFiles implements Arrivals {
     }
     opened = shown(name);
     empty = true;
-    tree = new FileTree(Path.of(name), opened, sources.limits());
+    tree = documents.files(Path.of(name), opened);
   }
 
   private static String shown(String name) {
@@ -203,7 +202,7 @@ public final class ResponseFiles implements Arrivals {
     Set<Set<String>> stems = new HashSet<>();
     Map<String, Integer> folders = new HashMap<>();
     boolean repeated = false;
-    try (FileTree files = new FileTree(Path.of(name), name, sources.limits())) {
+    try (FileTree files = documents.files(Path.of(name), name)) {
       while (files.hasNext()) {
         FoundFile file = files.next();
         if (Documents.reads(file.name()) && file.lost().isEmpty()) {
@@ -226,7 +225,7 @@ public final class ResponseFiles implements Arrivals {
     Place place = Place.file(file.shown());
     changed = file.changed().orElse(UNKNOWN);
     try {
-      if (Sheet.reads(file.name()) && file.lost().isEmpty()) {
+      if (Documents.isSheet(file.name()) && file.lost().isEmpty()) {
         sheet(file.shown(), file.name(), file.bytes());
       } else {
         waiting.add(response(file, documents.read(file.name(), file.bytes()), place));
@@ -246,9 +245,9 @@ public final class ResponseFiles implements Arrivals {
   /** Returns the response in a document; one without a word in it is a problem. */
   private Arrival response(FoundFile file, Document document, Place place) {
     if (document.text().isBlank()) {
-      Remark why =
+      FileRemark why =
           document.remarks().isEmpty()
-              ? new Remark(Sayings.of("file.empty"), Sayings.of("file.empty.mend"))
+              ? new FileRemark(Sayings.of("file.empty"), Sayings.of("file.empty.mend"))
               : document.remarks().get(0);
       return InputProblem.fault(place, why.what(), why.mend());
     }

@@ -4,7 +4,6 @@ import java.io.IOException;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
-import java.util.NoSuchElementException;
 import java.util.Optional;
 import java.util.Set;
 import org.jspecify.annotations.Nullable;
@@ -13,12 +12,11 @@ import org.jspecify.annotations.Nullable;
  * Responses from a CSV file with the columns {@code response_id}, {@code prompt_id} (may be absent)
  * and {@code text}; every other column is kept as a group.
  */
-public final class ResponsesCsv implements ResponseRows {
+public final class ResponsesCsv extends Ahead<Arrival> implements ResponseRows {
   private final CsvRows rows;
   private final int id;
   private final int prompt;
   private final int text;
-  private @Nullable Arrival next;
 
   /**
    * Opens a file.
@@ -31,7 +29,7 @@ public final class ResponsesCsv implements ResponseRows {
     this.id = rows.column("response_id");
     this.text = rows.column("text");
     this.prompt = rows.header().indexOf("prompt_id");
-    this.next = read();
+    begin();
   }
 
   @Override
@@ -43,21 +41,7 @@ public final class ResponsesCsv implements ResponseRows {
   }
 
   @Override
-  public boolean hasNext() {
-    return next != null;
-  }
-
-  @Override
-  public Arrival next() {
-    Arrival now = next;
-    if (now == null) {
-      throw new NoSuchElementException();
-    }
-    next = read();
-    return now;
-  }
-
-  private @Nullable Arrival read() {
+  protected @Nullable Arrival read() {
     CsvRows.Row row = rows.next();
     if (row == null) {
       return null;

@@ -8,7 +8,6 @@ import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
-import java.util.NoSuchElementException;
 import java.util.Optional;
 import java.util.Set;
 import org.jspecify.annotations.Nullable;
@@ -17,7 +16,7 @@ import org.jspecify.annotations.Nullable;
  * Responses from a file with a JSON object on each line: {@code response_id}, {@code prompt_id}
  * (may be absent) and {@code text}; every other field of the first line is kept as a group.
  */
-final class ResponsesJsonl implements ResponseRows {
+final class ResponsesJsonl extends Ahead<Arrival> implements ResponseRows {
   private static final JsonMapper MAPPER = new JsonMapper();
   private static final Set<String> OWN = Set.of("response_id", "prompt_id", "text");
 
@@ -27,13 +26,12 @@ final class ResponsesJsonl implements ResponseRows {
   private final List<String> groups = new ArrayList<>();
   private boolean begun;
   private long line;
-  private @Nullable Arrival next;
 
   ResponsesJsonl(Sources sources, String name) throws InputException {
     this.file = Sources.place(name);
     this.sources = sources;
     this.lines = sources.lines(name);
-    this.next = read();
+    begin();
   }
 
   @Override
@@ -42,21 +40,7 @@ final class ResponsesJsonl implements ResponseRows {
   }
 
   @Override
-  public boolean hasNext() {
-    return next != null;
-  }
-
-  @Override
-  public Arrival next() {
-    Arrival now = next;
-    if (now == null) {
-      throw new NoSuchElementException();
-    }
-    next = read();
-    return now;
-  }
-
-  private @Nullable Arrival read() {
+  protected @Nullable Arrival read() {
     try {
       String text = lines.next();
       line++;
@@ -69,7 +53,6 @@ final class ResponsesJsonl implements ResponseRows {
       }
       return text == null ? null : response(text, file.atLine(line));
     } catch (IOException e) {
-      next = null;
       return InputProblem.fault(
           file.atLine(line + 1),
           Sayings.of("responsesJsonl.restFileCannot", String.valueOf(e.getMessage())),

@@ -11,7 +11,6 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
-import java.util.NoSuchElementException;
 import java.util.Optional;
 import java.util.Set;
 import org.jspecify.annotations.Nullable;
@@ -21,7 +20,7 @@ import org.jspecify.annotations.Nullable;
  * prompt_id} (may be absent) and {@code text}; every other column of single values is kept as a
  * group.
  */
-final class ResponsesParquet implements ResponseRows {
+final class ResponsesParquet extends Ahead<Arrival> implements ResponseRows {
   private static final Set<String> OWN = Set.of("response_id", "prompt_id", "text");
 
   private final Sources sources;
@@ -36,7 +35,6 @@ final class ResponsesParquet implements ResponseRows {
   private final int prompt;
   private final int text;
   private boolean broken;
-  private @Nullable Arrival next;
 
   ResponsesParquet(Sources sources, String name) throws InputException {
     this.sources = sources;
@@ -71,7 +69,7 @@ final class ResponsesParquet implements ResponseRows {
               Sayings.of("responsesParquet.nested", String.join(", ", rows.nested())),
               Sayings.of("responsesParquet.nested.mend")));
     }
-    this.next = read();
+    begin();
   }
 
   /** Returns a codec's name as people write it: BROTLI is Brotli. */
@@ -105,21 +103,7 @@ final class ResponsesParquet implements ResponseRows {
   }
 
   @Override
-  public boolean hasNext() {
-    return next != null;
-  }
-
-  @Override
-  public Arrival next() {
-    Arrival now = next;
-    if (now == null) {
-      throw new NoSuchElementException();
-    }
-    next = read();
-    return now;
-  }
-
-  private @Nullable Arrival read() {
+  protected @Nullable Arrival read() {
     if (broken) {
       return null;
     }

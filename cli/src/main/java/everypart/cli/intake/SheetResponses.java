@@ -2,8 +2,9 @@ package everypart.cli.intake;
 
 import everypart.analyzer.prompt.Prompt;
 import everypart.cli.intake.document.DocumentException;
+import everypart.cli.intake.document.Documents;
+import everypart.cli.intake.document.FileRemark;
 import everypart.cli.intake.document.Limits;
-import everypart.cli.intake.document.Remark;
 import everypart.cli.intake.document.Sheet;
 import everypart.cli.intake.document.SheetRow;
 import java.io.IOException;
@@ -53,7 +54,7 @@ final class SheetResponses implements Arrivals {
       throws InputException {
     this.file = Place.file(shown);
     try {
-      this.sheet = Sheet.open(name, bytes, limits);
+      this.sheet = new Documents(limits).sheet(name, bytes);
     } catch (DocumentException e) {
       throw new InputException(InputProblem.fault(file, e.remark().what(), e.remark().mend()));
     }
@@ -120,7 +121,7 @@ final class SheetResponses implements Arrivals {
 
   private void read(SheetRow row) {
     Place place = file.atLine(row.number());
-    Optional<Remark> over = sheet.fault(row);
+    Optional<FileRemark> over = sheet.fault(row);
     if (over.isPresent()) {
       waiting.add(InputProblem.fault(place, over.get().what(), over.get().mend()));
       return;

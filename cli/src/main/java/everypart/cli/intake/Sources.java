@@ -1,8 +1,8 @@
 package everypart.cli.intake;
 
+import everypart.cli.intake.document.FileRemark;
 import everypart.cli.intake.document.Limit;
 import everypart.cli.intake.document.Limits;
-import everypart.cli.intake.document.Remark;
 import java.io.IOException;
 import java.io.InputStream;
 import java.io.InputStreamReader;
@@ -61,7 +61,7 @@ public final class Sources {
 
   private final InputStream standardInput;
   private final Limits limits;
-  private final Map<String, Checksum.Reading> readings = new ConcurrentHashMap<>();
+  private final Map<String, Checksum.OfFile> readings = new ConcurrentHashMap<>();
   private final Consumer<InputProblem> notes;
 
   /**
@@ -81,7 +81,7 @@ public final class Sources {
    * was not read, or closed before its end. What is left of an open file is read for it.
    */
   public Optional<String> checksum(String name) {
-    return Optional.ofNullable(readings.get(name)).flatMap(Checksum.Reading::sum);
+    return Optional.ofNullable(readings.get(name)).flatMap(Checksum.OfFile::sum);
   }
 
   /** Returns how much an input may hold. */
@@ -123,7 +123,7 @@ public final class Sources {
               Sayings.of("sources.saveWhatGives")));
     }
     try {
-      Checksum.Reading file = new Checksum.Reading(path);
+      Checksum.OfFile file = new Checksum.OfFile(path);
       readings.put(name, file);
       return name.toLowerCase(Locale.ROOT).endsWith(GZIP) ? Unzipped.of(file) : file;
     } catch (IOException e) {
@@ -181,7 +181,7 @@ public final class Sources {
   }
 
   private InputProblem over(String name, Limit limit) {
-    Remark why = limits.exceeded(limit);
+    FileRemark why = limits.exceeded(limit);
     return InputProblem.fault(place(name), why.what(), why.mend());
   }
 
@@ -192,7 +192,7 @@ public final class Sources {
 
   /** Returns the problem of a line that is longer than a text may be. */
   InputProblem tooLong(Place line) {
-    Remark why = limits.exceeded(Limit.TEXT);
+    FileRemark why = limits.exceeded(Limit.TEXT);
     return InputProblem.fault(line, why.what(), why.mend());
   }
 

@@ -1,14 +1,12 @@
 package everypart.cli.intake;
 
-import java.io.IOException;
 import java.util.function.Consumer;
 
 /**
  * Gives a response whose id is already taken an id of its own, so that none is lost and no two
  * results bear one name: the second "r7" becomes "r7#2".
  */
-public final class UniqueIds implements Arrivals {
-  private final Arrivals inner;
+public final class UniqueIds extends PassedOn {
   private final Consumer<InputProblem> problems;
   private final IdHashes taken = new IdHashes();
 
@@ -18,18 +16,12 @@ public final class UniqueIds implements Arrivals {
    * @param problems is told of each id that was taken
    */
   public UniqueIds(Arrivals inner, Consumer<InputProblem> problems) {
-    this.inner = inner;
+    super(inner);
     this.problems = problems;
   }
 
   @Override
-  public boolean hasNext() {
-    return inner.hasNext();
-  }
-
-  @Override
-  public Arrival next() {
-    Arrival arrival = inner.next();
+  Arrival pass(Arrival arrival) {
     if (!(arrival instanceof Response response) || taken.add(response.id())) {
       return arrival;
     }
@@ -45,10 +37,5 @@ public final class UniqueIds implements Arrivals {
             Sayings.of("id.taken.mend")));
     return new Response(
         id, response.promptId(), response.text(), response.groups(), response.place());
-  }
-
-  @Override
-  public void close() throws IOException {
-    inner.close();
   }
 }

@@ -1,6 +1,5 @@
 package everypart.cli.intake;
 
-import java.io.IOException;
 import java.util.LinkedHashMap;
 import java.util.Map;
 import java.util.Optional;
@@ -10,8 +9,7 @@ import java.util.Set;
  * Responses whose writers are not named: ids become pseudonyms, names in the text are taken out,
  * and of the further columns only those asked for are kept.
  */
-public final class Veiled implements Arrivals {
-  private final Arrivals inner;
+public final class Veiled extends PassedOn {
   private final Optional<Pseudonyms> pseudonyms;
   private final Redaction redaction;
   private final Set<String> kept;
@@ -23,20 +21,14 @@ public final class Veiled implements Arrivals {
    */
   public Veiled(
       Arrivals inner, Optional<Pseudonyms> pseudonyms, Redaction redaction, Set<String> kept) {
-    this.inner = inner;
+    super(inner);
     this.pseudonyms = pseudonyms;
     this.redaction = redaction;
     this.kept = Set.copyOf(kept);
   }
 
   @Override
-  public boolean hasNext() {
-    return inner.hasNext();
-  }
-
-  @Override
-  public Arrival next() {
-    Arrival arrival = inner.next();
+  Arrival pass(Arrival arrival) {
     return arrival instanceof Response response ? veil(response) : arrival;
   }
 
@@ -61,10 +53,5 @@ public final class Veiled implements Arrivals {
     }
     return new Response(
         id, response.promptId(), redaction.apply(response.text()), groups, response.place());
-  }
-
-  @Override
-  public void close() throws IOException {
-    inner.close();
   }
 }

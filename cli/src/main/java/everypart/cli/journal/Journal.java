@@ -76,7 +76,7 @@ public final class Journal implements Analysis, Closeable {
     Map<String, String> kept = new HashMap<>();
     try (BufferedReader in = reader(file)) {
       for (String line = in.readLine(); line != null; line = in.readLine()) {
-        Optional<Kept> one = read(line, Kept.class);
+        Optional<JournalEntry> one = read(line, JournalEntry.class);
         if (one.isPresent()) {
           kept.put(one.get().key(), line);
         }
@@ -141,13 +141,14 @@ public final class Journal implements Analysis, Closeable {
   @Override
   public Coverage analyze(Prompt prompt, String responseId, String text) {
     String key = key(prompt.id(), responseId, text);
-    Optional<Kept> old = Optional.ofNullable(kept.get(key)).flatMap(line -> read(line, Kept.class));
+    Optional<JournalEntry> old =
+        Optional.ofNullable(kept.get(key)).flatMap(line -> read(line, JournalEntry.class));
     if (old.isPresent()) {
       recalled.incrementAndGet();
       return old.get().restored(prompt, responseId, text);
     }
     Coverage coverage = analyzer.analyze(prompt, responseId, text);
-    keep(json(Kept.of(key, coverage)));
+    keep(json(JournalEntry.of(key, coverage)));
     return coverage;
   }
 

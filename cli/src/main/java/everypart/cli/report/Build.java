@@ -17,17 +17,25 @@ public final class Build {
    * too.
    */
   public static String name() {
-    String version = Build.class.getPackage().getImplementationVersion();
     return Wording.of(
         "build.name",
         "version",
-        Optional.ofNullable(version).orElse(Wording.of("build.noJar")),
+        version(),
         "build",
         jar()
             .map(sum -> Wording.of("build.sum", "sum", sum.substring(0, SHOWN_OF_CHECKSUM)))
             .orElse(Wording.of("build.none")),
         "java",
         Runtime.version().feature());
+  }
+
+  /** Returns the program's name and its version, as the jar's manifest has it. */
+  public static String version() {
+    String version = Build.class.getPackage().getImplementationVersion();
+    return Wording.of(
+        "build.version",
+        "version",
+        Optional.ofNullable(version).orElse(Wording.of("build.noJar")));
   }
 
   /** Returns the checksum of the jar that the program runs from, the first of the class path. */

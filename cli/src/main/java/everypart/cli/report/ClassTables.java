@@ -12,20 +12,46 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
+import java.util.function.Function;
+import java.util.function.Predicate;
+import java.util.stream.Stream;
 
 /**
  * The tables of a class set: {@code matrix.csv} with a row a response and a column a demand, and
  * {@code demands.csv} with a row a response and demand.
  */
 public final class ClassTables {
-  private static final List<String> REVISED = List.of("closed", "lost");
-
   private final List<Prompt> prompts;
   private final boolean revised;
   private final Set<String> groups = new LinkedHashSet<>();
   private final List<Row> rows = new ArrayList<>();
 
-  private record Row(Coverage coverage, Map<String, String> groups, Optional<Revision> revision) {}
+  private record Row(Coverage coverage, Map<String, String> groups, Optional<Revision> revision) {
+    Stream<DemandCoverage> demands() {
+      return coverage.parts().stream().flatMap(part -> part.demands().stream());
+    }
+
+    List<Verdict> verdicts() {
+      return demands().map(DemandCoverage::verdict).toList();
+    }
+
+    List<Verdict> earlier() {
+      return revision.map(Revision::items).orElse(List.of()).stream()
+          .map(Revision.Item::earlier)
+          .toList();
+    }
+
+    String count(Revision.Change change) {
+      return revision.map(one -> String.valueOf(one.count(change))).orElse("");
+    }
+
+    /** Returns the verdict on a demand of a prompt; nothing where another prompt was answered. */
+    String word(Prompt prompt, int number, List<Verdict> verdicts) {
+      return prompt.id().equals(coverage.prompt().id()) && number < verdicts.size()
+          ? verdicts.get(number).word()
+          : "";
+    }
+  }
 
   /**
    * Makes tables of responses to these prompts.
@@ -49,33 +75,58 @@ public final class ClassTables {
 
   /** Returns {@code matrix.csv}. */
   public String matrix() {
-    List<String> header =
-        new ArrayList<>(List.of("response_id", "prompt_id", "verdict", "open", "look"));
-    List<String> names = names();
-    header.addAll(names);
-    header.addAll(groups);
-    if (revised) {
-      header.addAll(REVISED);
-      names.forEach(name -> header.add(name + " earlier"));
-    }
-    StringBuilder out = new StringBuilder(DemandsCsv.row(header));
+    List<Column<Row>> columns = columns();
+    StringBuilder out = new StringBuilder(DemandsCsv.row(Column.heads(columns)));
     for (Row row : rows) {
-      out.append(DemandsCsv.row(cells(row)));
+      out.append(DemandsCsv.row(Column.cells(columns, row)));
     }
     return out.toString();
   }
 
-  private List<String> names() {
-    List<String> names = new ArrayList<>();
+  private List<Column<Row>> columns() {
+    List<Column<Row>> columns = new ArrayList<>();
+    columns.add(new Column<>("response_id", row -> row.coverage().responseId()));
+    columns.add(new Column<>("prompt_id", row -> row.coverage().prompt().id()));
+    columns.add(new Column<>("verdict", row -> row.coverage().verdict().word()));
+    columns.add(
+        new Column<>(
+            "open",
+            row ->
+                count(
+                    row,
+                    one -> one.verdict() == Verdict.MISSING || one.verdict() == Verdict.PARTLY)));
+    columns.add(new Column<>("look", row -> count(row, DemandCoverage::look)));
+    addDemands("", Row::verdicts, columns);
+    groups.forEach(
+        name -> columns.add(new Column<>(name, row -> row.groups().getOrDefault(name, ""))));
+    if (revised) {
+      columns.add(new Column<>("closed", row -> row.count(Revision.Change.CLOSED)));
+      columns.add(new Column<>("lost", row -> row.count(Revision.Change.LOST)));
+      addDemands(" earlier", Row::earlier, columns);
+    }
+    return columns;
+  }
+
+  private static String count(Row row, Predicate<DemandCoverage> which) {
+    return String.valueOf(row.demands().filter(which).count());
+  }
+
+  /** Adds a column for each demand of each prompt, with words under the row's own prompt. */
+  private void addDemands(
+      String ending, Function<Row, List<Verdict>> verdicts, List<Column<Row>> columns) {
     for (Prompt prompt : prompts) {
+      int at = 0;
       for (Part part : prompt.parts()) {
         for (int i = 0; i < part.demands().size(); i++) {
           String name = part.label() + (i + 1) + " " + part.demands().get(i).kind().word();
-          names.add(prompts.size() > 1 ? prompt.id() + " " + name : name);
+          int number = at++;
+          columns.add(
+              new Column<>(
+                  (prompts.size() > 1 ? prompt.id() + " " + name : name) + ending,
+                  row -> row.word(prompt, number, verdicts.apply(row))));
         }
       }
     }
-    return names;
   }
 
   /** Returns {@code demands.csv}. */
@@ -84,48 +135,5 @@ public final class ClassTables {
     StringBuilder out = new StringBuilder(table.header());
     rows.forEach(row -> out.append(table.rows(row.coverage(), row.groups(), row.revision())));
     return out.toString();
-  }
-
-  private List<String> cells(Row row) {
-    List<DemandCoverage> demands =
-        row.coverage().parts().stream().flatMap(part -> part.demands().stream()).toList();
-    List<String> cells = new ArrayList<>();
-    cells.add(row.coverage().responseId());
-    cells.add(row.coverage().prompt().id());
-    cells.add(row.coverage().verdict().word());
-    cells.add(
-        String.valueOf(
-            demands.stream()
-                .filter(one -> one.verdict() == Verdict.MISSING || one.verdict() == Verdict.PARTLY)
-                .count()));
-    cells.add(String.valueOf(demands.stream().filter(DemandCoverage::look).count()));
-    verdicts(row, demands.stream().map(DemandCoverage::verdict).toList(), cells);
-    groups.forEach(name -> cells.add(row.groups().getOrDefault(name, "")));
-    if (revised) {
-      for (Revision.Change change : List.of(Revision.Change.CLOSED, Revision.Change.LOST)) {
-        cells.add(row.revision().map(one -> String.valueOf(one.count(change))).orElse(""));
-      }
-      verdicts(
-          row,
-          row.revision().map(Revision::items).orElse(List.of()).stream()
-              .map(Revision.Item::earlier)
-              .toList(),
-          cells);
-    }
-    return cells;
-  }
-
-  /** Adds a cell for each demand of each prompt, with words under the row's own prompt. */
-  private void verdicts(Row row, List<Verdict> verdicts, List<String> cells) {
-    for (Prompt prompt : prompts) {
-      boolean own = prompt.id().equals(row.coverage().prompt().id());
-      int number = 0;
-      for (Part part : prompt.parts()) {
-        for (int i = 0; i < part.demands().size(); i++) {
-          cells.add(own && number < verdicts.size() ? verdicts.get(number).word() : "");
-          number++;
-        }
-      }
-    }
   }
 }

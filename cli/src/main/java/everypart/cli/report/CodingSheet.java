@@ -12,6 +12,7 @@ import java.util.ArrayList;
 import java.util.Collections;
 import java.util.List;
 import java.util.Locale;
+import java.util.function.Function;
 import java.util.zip.ZipEntry;
 import java.util.zip.ZipOutputStream;
 import org.apache.commons.compress.archivers.zip.ZipArchiveEntry;
@@ -25,23 +26,33 @@ import org.dhatim.fastexcel.Worksheet;
  * are left empty. It does not show the program's verdicts.
  */
 public final class CodingSheet {
-  private static final List<String> COLUMNS =
-      List.of(
-          "response_id",
-          "prompt_id",
-          "part",
-          "demand",
-          "kind",
-          "asks",
-          "question",
-          "text",
-          "coder",
-          "code",
-          "codes",
-          "sample");
+  /** A line, and who is to fill it in. */
+  private record Filled(Line line, String coder) {}
 
-  /** The widths of the columns in a workbook, in characters. */
-  private static final List<Integer> WIDTHS = List.of(14, 14, 6, 8, 11, 32, 45, 90, 12, 8, 24, 14);
+  /** A column, and how wide it is in a workbook, in characters. */
+  private record Wide(Column<Filled> column, int width) {
+    static Wide of(String head, int width, Function<Line, String> value) {
+      return new Wide(new Column<>(head, filled -> value.apply(filled.line())), width);
+    }
+  }
+
+  private static final List<Wide> WIDE =
+      List.of(
+          Wide.of("response_id", 14, Line::responseId),
+          Wide.of("prompt_id", 14, Line::promptId),
+          Wide.of("part", 6, Line::part),
+          Wide.of("demand", 8, line -> String.valueOf(line.demand())),
+          Wide.of("kind", 11, line -> line.kind().word()),
+          Wide.of("asks", 32, Line::asks),
+          Wide.of("question", 45, Line::question),
+          Wide.of("text", 90, Line::text),
+          new Wide(new Column<>("coder", Filled::coder), 12),
+          Wide.of("code", 8, line -> ""),
+          Wide.of("codes", 24, Line::codes),
+          Wide.of("sample", 14, Line::sample));
+
+  private static final List<Column<Filled>> SHEET = WIDE.stream().map(Wide::column).toList();
+  private static final List<String> COLUMNS = Column.heads(SHEET);
 
   private static final int ASKS = COLUMNS.indexOf("asks");
   private static final int TEXT = COLUMNS.indexOf("text");
@@ -85,35 +96,23 @@ public final class CodingSheet {
       String codes,
       String sample) {
     private List<String> cells(String coder) {
-      return List.of(
-          responseId,
-          promptId,
-          part,
-          String.valueOf(demand),
-          kind.word(),
-          asks,
-          question,
-          text,
-          coder,
-          "",
-          codes,
-          sample);
+      return Column.cells(SHEET, new Filled(this, coder));
     }
   }
 
-  private static final List<String> DESIGN =
+  private static final List<Column<DesignLine>> DESIGN =
       List.of(
-          "sample",
-          "response_id",
-          "prompt_id",
-          "part",
-          "demand",
-          "kind",
-          "missing",
-          "unsure",
-          "stratum_size",
-          "drawn",
-          "weight");
+          new Column<>("sample", DesignLine::sample),
+          new Column<>("response_id", DesignLine::responseId),
+          new Column<>("prompt_id", DesignLine::promptId),
+          new Column<>("part", DesignLine::part),
+          new Column<>("demand", line -> String.valueOf(line.demand())),
+          new Column<>("kind", line -> line.stratum().kind().word()),
+          new Column<>("missing", line -> line.stratum().missing() ? "1" : "0"),
+          new Column<>("unsure", line -> line.stratum().unsure() ? "1" : "0"),
+          new Column<>("stratum_size", line -> String.valueOf(line.size())),
+          new Column<>("drawn", line -> String.valueOf(line.drawn())),
+          new Column<>("weight", line -> String.format(Locale.ROOT, "%.6f", line.weight())));
 
   /**
    * A demand that was drawn, with what it was drawn from. It is not for coders: it tells what the
@@ -143,22 +142,9 @@ public final class CodingSheet {
   /** Returns the lines of the design file, the header first. */
   public static List<String> design(List<DesignLine> lines) {
     List<String> rows = new ArrayList<>();
-    rows.add(DemandsCsv.row(DESIGN));
+    rows.add(DemandsCsv.row(Column.heads(DESIGN)));
     for (DesignLine line : lines) {
-      rows.add(
-          DemandsCsv.row(
-              List.of(
-                  line.sample(),
-                  line.responseId(),
-                  line.promptId(),
-                  line.part(),
-                  String.valueOf(line.demand()),
-                  line.stratum().kind().word(),
-                  line.stratum().missing() ? "1" : "0",
-                  line.stratum().unsure() ? "1" : "0",
-                  String.valueOf(line.size()),
-                  String.valueOf(line.drawn()),
-                  String.format(Locale.ROOT, "%.6f", line.weight()))));
+      rows.add(DemandsCsv.row(Column.cells(DESIGN, line)));
     }
     return rows;
   }
@@ -191,7 +177,7 @@ public final class CodingSheet {
       Worksheet sheet = book.newWorksheet("demands");
       for (int column = 0; column < COLUMNS.size(); column++) {
         sheet.value(0, column, COLUMNS.get(column));
-        sheet.width(column, WIDTHS.get(column));
+        sheet.width(column, WIDE.get(column).width());
       }
       sheet.range(0, 0, 0, COLUMNS.size() - 1).style().bold().fillColor("E4E9EE").set();
       sheet.freezePane(0, 1);

@@ -21,22 +21,32 @@ import org.apache.commons.csv.CSVFormat;
  * Injection").
  */
 public final class DemandsCsv {
-  private static final List<String> COLUMNS =
+  /** What a row is about. */
+  private record Row(Coverage coverage, PartCoverage part, int number, DemandCoverage demand) {}
+
+  private static final List<Column<Row>> COLUMNS =
       List.of(
-          "response_id",
-          "prompt_id",
-          "part",
-          "demand",
-          "kind",
-          "verb",
-          "about",
-          "count",
-          "found",
-          "verdict",
-          "confidence",
-          "look",
-          "quote",
-          "why");
+          new Column<>("response_id", row -> row.coverage().responseId()),
+          new Column<>("prompt_id", row -> row.coverage().prompt().id()),
+          new Column<>("part", row -> row.part().part().label()),
+          new Column<>("demand", row -> String.valueOf(row.number())),
+          new Column<>("kind", row -> row.demand().demand().kind().word()),
+          new Column<>("verb", row -> row.demand().demand().verb()),
+          new Column<>("about", row -> row.demand().demand().about()),
+          new Column<>("count", row -> String.valueOf(row.demand().demand().count())),
+          new Column<>("found", row -> String.valueOf(row.demand().found())),
+          new Column<>("verdict", row -> row.demand().verdict().word()),
+          new Column<>(
+              "confidence", row -> String.format(Locale.ROOT, "%.3f", row.demand().confidence())),
+          new Column<>("look", row -> row.demand().look() ? "1" : "0"),
+          new Column<>(
+              "quote",
+              row ->
+                  quotes(
+                      row.demand().evidence().stream()
+                          .map(span -> span.of(row.coverage().text()))
+                          .toList())),
+          new Column<>("why", row -> String.join("; ", row.demand().why())));
 
   private static final List<String> REVISED = List.of("earlier", "change");
 
@@ -81,9 +91,14 @@ public final class DemandsCsv {
     this.leavingOut = leavingOut;
   }
 
+  /** Returns the names of the columns that every row has, before the groups. */
+  public static List<String> columns() {
+    return Column.heads(COLUMNS);
+  }
+
   /** Returns the header. */
   public String header() {
-    List<String> cells = new ArrayList<>(COLUMNS);
+    List<String> cells = new ArrayList<>(columns());
     cells.addAll(groups);
     if (revised) {
       cells.addAll(REVISED);
@@ -127,22 +142,8 @@ public final class DemandsCsv {
     for (PartCoverage part : coverage.parts()) {
       int number = 1;
       for (DemandCoverage demand : part.demands()) {
-        List<String> cells = new ArrayList<>();
-        cells.add(coverage.responseId());
-        cells.add(coverage.prompt().id());
-        cells.add(part.part().label());
-        cells.add(String.valueOf(number++));
-        cells.add(demand.demand().kind().word());
-        cells.add(demand.demand().verb());
-        cells.add(demand.demand().about());
-        cells.add(String.valueOf(demand.demand().count()));
-        cells.add(String.valueOf(demand.found()));
-        cells.add(demand.verdict().word());
-        cells.add(String.format(Locale.ROOT, "%.3f", demand.confidence()));
-        cells.add(demand.look() ? "1" : "0");
-        cells.add(
-            quotes(demand.evidence().stream().map(span -> span.of(coverage.text())).toList()));
-        cells.add(String.join("; ", demand.why()));
+        List<String> cells =
+            new ArrayList<>(Column.cells(COLUMNS, new Row(coverage, part, number++, demand)));
         groups.forEach(name -> cells.add(values.getOrDefault(name, "")));
         if (items.hasNext()) {
           Revision.Item item = items.next();

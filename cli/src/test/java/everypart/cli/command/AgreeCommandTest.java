@@ -7,6 +7,7 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.json.JsonMapper;
+import everypart.cli.run.ExitStatus;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;

@@ -12,6 +12,7 @@ import everypart.analyzer.text.Sentence;
 import everypart.analyzer.text.Text;
 import everypart.analyzer.text.Token;
 import everypart.cli.report.ResultJson;
+import everypart.cli.run.OrderedPipeline;
 import everypart.lexicon.Lexicon;
 import java.io.IOException;
 import java.util.ArrayList;

@@ -4,6 +4,9 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import everypart.cli.run.Console;
+import everypart.cli.run.StatusLine;
+import everypart.cli.run.Stop;
 import java.io.InputStream;
 import java.io.PrintWriter;
 import java.io.StringWriter;
@@ -39,7 +42,6 @@ class HelpTest {
     Set<String> unused = new TreeSet<>(Collections.list(Sayings.bundle().getKeys()));
     unused.removeIf(key -> !key.startsWith("everypart.") && !key.matches("[a-z-]+"));
     unused.remove("everypart.noCommandGiven");
-    unused.remove("everypart.runJar");
     unused.removeAll(asked);
     assertEquals(Set.of(), unused, "no help shows these");
   }

@@ -1,5 +1,8 @@
 package everypart.cli.command;
 
+import everypart.cli.run.Console;
+import everypart.cli.run.StatusLine;
+import everypart.cli.run.Stop;
 import java.io.IOException;
 import java.io.InputStream;
 import java.io.OutputStream;

@@ -6,6 +6,9 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 import static org.junit.jupiter.api.Assumptions.assumeTrue;
 
 import everypart.cli.Programs;
+import everypart.cli.run.Console;
+import everypart.cli.run.StatusLine;
+import everypart.cli.run.Stop;
 import java.io.IOException;
 import java.io.InputStream;
 import java.io.OutputStream;
@@ -20,6 +23,7 @@ import java.util.regex.Pattern;
 import java.util.zip.ZipEntry;
 import java.util.zip.ZipOutputStream;
 import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.Timeout;
 import org.junit.jupiter.api.io.TempDir;
@@ -165,16 +169,12 @@ class NoNetworkTest {
   }
 
   private List<String> run(List<String> before, String... arguments) throws Exception {
-    List<String> words = new ArrayList<>(before);
-    words.addAll(
-        List.of(
-            Path.of(System.getProperty("java.home"), "bin", "java").toString(),
-            "-Deverypart.trap=" + touched));
+    List<String> options = new ArrayList<>(List.of("-Deverypart.trap=" + touched));
     if (!List.of(arguments).contains("--open")) {
-      words.add("-Djava.nio.channels.spi.SelectorProvider=" + NetworkTrap.class.getName());
+      options.add("-Djava.nio.channels.spi.SelectorProvider=" + NetworkTrap.class.getName());
     }
-    words.addAll(
-        List.of("-cp", System.getProperty("java.class.path"), NetworkTrap.class.getName()));
+    List<String> words = new ArrayList<>(before);
+    words.addAll(Programs.java(NetworkTrap.class, options.toArray(String[]::new)));
     words.addAll(List.of(arguments));
     Path out = folder.resolve("out.txt");
     Path err = folder.resolve("err.txt");
@@ -244,6 +244,7 @@ class NoNetworkTest {
     everyCommandRuns(List.of());
   }
 
+  @Tag("slow")
   @Test
   void noCommandReachesOutsideAsSeenFromOutsideJava() throws Exception {
     List<String> watcher =

@@ -5,6 +5,7 @@ import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import everypart.cli.Main;
+import everypart.cli.Programs;
 import java.io.IOException;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
@@ -32,12 +33,7 @@ class PlainLocaleTest {
   }
 
   private String run(Object... arguments) throws IOException, InterruptedException {
-    ProcessBuilder builder =
-        new ProcessBuilder(
-            Path.of(System.getProperty("java.home"), "bin", "java").toString(),
-            "-cp",
-            System.getProperty("java.class.path"),
-            Main.class.getName());
+    ProcessBuilder builder = new ProcessBuilder(Programs.java(Main.class));
     for (Object argument : arguments) {
       builder.command().add(argument.toString());
     }

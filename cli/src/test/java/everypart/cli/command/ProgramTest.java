@@ -4,9 +4,11 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import everypart.cli.run.Stop;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.nio.file.StandardCopyOption;
 import java.util.List;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
@@ -193,15 +195,15 @@ class ProgramTest {
   @Test
   void aSavedFileIsLookedAtAnewWhenItIsWatched() throws Exception {
     Path file = write("watched.txt", "one");
+    Path saved = write("saved.txt", "two words");
     Watched watched = new Watched(file);
     Stop stop = new Stop();
     Thread writer =
         new Thread(
             () -> {
               try {
-                Thread.sleep(300);
-                Files.writeString(file, "two words");
-              } catch (IOException | InterruptedException e) {
+                Files.move(saved, file, StandardCopyOption.REPLACE_EXISTING);
+              } catch (IOException e) {
                 throw new IllegalStateException(e);
               }
             });

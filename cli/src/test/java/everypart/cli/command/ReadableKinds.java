@@ -15,6 +15,7 @@ import everypart.cli.intake.Codes;
 import everypart.cli.intake.Corrections;
 import everypart.cli.intake.InputException;
 import everypart.cli.intake.InputProblem;
+import everypart.cli.intake.JudgedResults;
 import everypart.cli.intake.NamedTexts;
 import everypart.cli.intake.PromptFiles;
 import everypart.cli.intake.Register;
@@ -148,7 +149,7 @@ final class ReadableKinds {
             "results.jsonl",
             utf8(RESULT + RESULT),
             file -> {
-              new Codes(sources(), ReadableKinds::sentence)
+              new JudgedResults(sources(), ReadableKinds::sentence)
                   .forEachResult(file.toString(), (id, verdicts) -> {});
               return true;
             }));

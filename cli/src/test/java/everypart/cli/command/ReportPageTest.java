@@ -9,6 +9,7 @@ import com.fasterxml.jackson.databind.json.JsonMapper;
 import com.networknt.schema.JsonSchemaFactory;
 import com.networknt.schema.SpecVersion;
 import everypart.cli.Browser;
+import everypart.cli.run.ExitStatus;
 import java.io.IOException;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
@@ -22,6 +23,7 @@ import org.apache.pdfbox.text.PDFTextStripper;
 import org.junit.jupiter.api.AfterAll;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeAll;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.openqa.selenium.Keys;
@@ -31,6 +33,7 @@ import org.openqa.selenium.WebElement;
  * The report of a class set in a real browser, as a teacher works in it. With {@code
  * -Deverypart.golden=write} the pictures in docs are taken anew.
  */
+@Tag("slow")
 class ReportPageTest {
   private static final JsonMapper JSON = new JsonMapper();
   private static final Path DEMO = Path.of("..", "demo-data");

@@ -1,5 +1,8 @@
 package everypart.cli.command;
 
+import everypart.cli.run.Console;
+import everypart.cli.run.StatusLine;
+import everypart.cli.run.Stop;
 import java.io.ByteArrayInputStream;
 import java.io.PrintWriter;
 import java.io.StringWriter;
@@ -12,14 +15,14 @@ import java.nio.charset.StandardCharsets;
  * @param out standard output
  * @param err standard error
  */
-record Run(int status, String out, String err) {
+public record Run(int status, String out, String err) {
   /** Runs a command line without standard input, as if piped. */
-  static Run of(Object... arguments) {
+  public static Run of(Object... arguments) {
     return with("", false, false, arguments);
   }
 
   /** Runs a command line. */
-  static Run with(String input, boolean terminal, boolean plain, Object... arguments) {
+  public static Run with(String input, boolean terminal, boolean plain, Object... arguments) {
     return with(input, terminal, plain, false, new Stop(), arguments);
   }
 
@@ -29,7 +32,7 @@ record Run(int status, String out, String err) {
    * @param watched whether standard error is a terminal
    * @param stop the wish that the run end
    */
-  static Run with(
+  public static Run with(
       String input,
       boolean terminal,
       boolean plain,

@@ -13,6 +13,7 @@ import com.fasterxml.jackson.dataformat.yaml.YAMLMapper;
 import com.networknt.schema.JsonSchema;
 import com.networknt.schema.JsonSchemaFactory;
 import com.networknt.schema.SpecVersion;
+import everypart.cli.run.ExitStatus;
 import everypart.lexicon.CueType;
 import everypart.lexicon.DemandKind;
 import java.io.IOException;

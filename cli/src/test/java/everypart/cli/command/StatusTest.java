@@ -6,6 +6,11 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 import static org.junit.jupiter.api.Assumptions.assumeTrue;
 
 import everypart.cli.Main;
+import everypart.cli.Programs;
+import everypart.cli.run.Console;
+import everypart.cli.run.ExitStatus;
+import everypart.cli.run.StatusLine;
+import everypart.cli.run.Stop;
 import java.io.ByteArrayInputStream;
 import java.io.IOException;
 import java.io.InputStream;
@@ -14,6 +19,7 @@ import java.io.StringWriter;
 import java.io.Writer;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.List;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
@@ -212,17 +218,10 @@ class StatusTest {
     Path full = Path.of("/dev/full");
     assumeTrue(Files.exists(full), "this system has no /dev/full");
     Path err = folder.resolve("err.txt");
+    List<String> words = Programs.java(Main.class);
+    words.addAll(List.of("outline", question.toString()));
     Process process =
-        new ProcessBuilder(
-                Path.of(System.getProperty("java.home"), "bin", "java").toString(),
-                "-cp",
-                System.getProperty("java.class.path"),
-                Main.class.getName(),
-                "outline",
-                question.toString())
-            .redirectOutput(full.toFile())
-            .redirectError(err.toFile())
-            .start();
+        new ProcessBuilder(words).redirectOutput(full.toFile()).redirectError(err.toFile()).start();
     assertEquals(ExitStatus.NOT_WRITTEN, process.waitFor(), Files.readString(err));
     assertTrue(Files.readString(err).contains("could not be written"), Files.readString(err));
   }

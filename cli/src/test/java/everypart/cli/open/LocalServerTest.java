@@ -30,6 +30,7 @@ import java.util.zip.ZipEntry;
 import java.util.zip.ZipInputStream;
 import org.junit.jupiter.api.AfterAll;
 import org.junit.jupiter.api.BeforeAll;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 
 /** What the local server lets in, answers and refuses, without a browser. */
@@ -561,6 +562,7 @@ class LocalServerTest {
     assertEquals(410, post("class/77/file?name=a.txt", "x").status());
   }
 
+  @Tag("slow")
   @Test
   void itStopsAWhileAfterItsLastPageIsClosed() throws Exception {
     try (LocalServer own = new LocalServer(analyzer, FAULTS::add)) {
@@ -577,11 +579,9 @@ class LocalServerTest {
       int port = Integer.parseInt(own.address().replaceAll(".*:(\\d+)/.*", "$1"));
       String here = own.address().replaceAll("^http://[^/]+", "") + "here";
       Socket page = stay(port, here);
-      TimeUnit.SECONDS.sleep(6);
       assertTrue(waiting.isAlive(), "a page is open");
       page.close();
       Socket anew = stay(port, here);
-      TimeUnit.SECONDS.sleep(6);
       assertTrue(waiting.isAlive(), "it was loaded anew");
       anew.close();
       waiting.join(TimeUnit.SECONDS.toMillis(60));

@@ -28,11 +28,13 @@ import org.apache.pdfbox.pdmodel.PDDocument;
 import org.apache.pdfbox.text.PDFTextStripper;
 import org.junit.jupiter.api.AfterAll;
 import org.junit.jupiter.api.BeforeAll;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.openqa.selenium.Keys;
 
 /** The local page in a real browser: a student's visit and a teacher's. */
+@Tag("slow")
 class OpenPageTest {
   private static final Path DEMO = Path.of("..", "demo-data");
   private static final String ANSWER =

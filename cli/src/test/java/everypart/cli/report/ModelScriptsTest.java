@@ -15,6 +15,7 @@ import java.util.Optional;
 import java.util.Random;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
@@ -168,6 +169,7 @@ class ModelScriptsTest {
   private static final String PYTHON_LINE =
       "(?m)^b: odds ratio " + N + ", " + N + " to " + N + ", p = " + N;
 
+  @Tag("slow")
   @Test
   void rFindsTheTruth() throws IOException, InterruptedException {
     madeUpStudy();
@@ -181,6 +183,7 @@ class ModelScriptsTest {
     assertTrue(printed.contains("== By kind =="), printed);
   }
 
+  @Tag("slow")
   @Test
   void pythonFindsTheSameOverAllWriters() throws IOException, InterruptedException {
     madeUpStudy();

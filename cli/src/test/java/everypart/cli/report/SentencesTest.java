@@ -70,6 +70,9 @@ class SentencesTest {
 
   private static final Path CLI = Path.of("src/main/java/everypart/cli");
   private static final Path COMMAND = CLI.resolve("command");
+  private static final Path RUN = CLI.resolve("run");
+  private static final Path SCREEN = RUN.resolve("screen");
+  private static final Path STUDY = RUN.resolve("study");
   private static final Path INTAKE = CLI.resolve("intake");
   private static final Path DOCUMENT = INTAKE.resolve("document");
   private static final Path ANALYZER = Path.of("../analyzer/src/main/java/everypart/analyzer");
@@ -146,7 +149,17 @@ class SentencesTest {
   @Test
   void noMessageAndNoHelpStandsInCode() throws IOException {
     noneHoldASentence(
-        List.of(CLI, COMMAND, INTAKE, DOCUMENT, CLI.resolve("journal"), CLI.resolve("report/plot")),
+        List.of(
+            CLI,
+            COMMAND,
+            RUN,
+            SCREEN,
+            STUDY,
+            INTAKE,
+            DOCUMENT,
+            CLI.resolve("journal"),
+            CLI.resolve("report/plot"),
+            CLI.resolve("wording")),
         Set.of());
   }
 
@@ -180,7 +193,7 @@ class SentencesTest {
    */
   @Test
   void theWordsOfOtherRoomsAreAllUsedAndAllThere() throws IOException {
-    for (Path room : List.of(INTAKE, DOCUMENT, SERVER, COMMAND, PROMPT, ASSIGN)) {
+    for (Path room : List.of(INTAKE, DOCUMENT, SERVER, COMMAND, RUN, SCREEN, STUDY, PROMPT, ASSIGN)) {
       Properties words = new Properties();
       Path file = Path.of(room.toString().replace("src/main/java", "src/main/resources"));
       try (var reader = Files.newBufferedReader(file.resolve("words.properties"))) {

@@ -49,8 +49,8 @@ final class Blocks {
   }
 
   /** Returns an empty paragraph. */
-  Wording wording() {
-    return new Wording(markdown, meter);
+  MarkedWords wording() {
+    return new MarkedWords(markdown, meter);
   }
 
   void paragraph(String text) {

@@ -10,7 +10,7 @@ import java.io.Reader;
  * <p>One character more than the bound is let through, and one cell: so whoever reads the table
  * knows a cell or a row that was cut by its being over the bound. Quotes are as in RFC 4180.
  */
-public final class BoundedCells extends Reader {
+final class BoundedCells extends Reader {
   private final Reader in;
   private final char between;
   private final long mostSigns;
@@ -30,7 +30,7 @@ public final class BoundedCells extends Reader {
    *
    * @param between what stands between cells
    */
-  public BoundedCells(Reader in, char between, Limits limits) {
+  BoundedCells(Reader in, char between, Limits limits) {
     this.in = in;
     this.between = between;
     this.mostSigns = limits.of(Limit.TEXT);

@@ -11,7 +11,7 @@ import java.util.List;
  * @param text the text; blank when the file holds none
  * @param remarks what a person should know of how it was read
  */
-public record Document(String text, List<Remark> remarks) {
+public record Document(String text, List<FileRemark> remarks) {
   /** Copies the remarks. */
   public Document {
     remarks = List.copyOf(remarks);

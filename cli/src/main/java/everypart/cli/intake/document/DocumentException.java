@@ -4,21 +4,21 @@ package everypart.cli.intake.document;
 public final class DocumentException extends Exception {
   private static final long serialVersionUID = 1L;
 
-  private final transient Remark remark;
+  private final transient FileRemark remark;
 
   /** Carries the reason. */
-  DocumentException(Remark remark) {
+  DocumentException(FileRemark remark) {
     super(remark.sentence());
     this.remark = remark;
   }
 
   /** Carries the reason. */
   DocumentException(String what, String mend) {
-    this(new Remark(what, mend));
+    this(new FileRemark(what, mend));
   }
 
   /** Returns the reason, without the file's name. */
-  public Remark remark() {
+  public FileRemark remark() {
     return remark;
   }
 }

@@ -2,6 +2,7 @@ package everypart.cli.intake.document;
 
 import java.io.IOException;
 import java.io.InputStream;
+import java.io.Reader;
 import java.nio.file.AccessDeniedException;
 import java.nio.file.Files;
 import java.nio.file.NoSuchFileException;
@@ -14,12 +15,16 @@ import javax.xml.stream.XMLStreamException;
 import org.jspecify.annotations.Nullable;
 
 /**
- * Turns files into text: .txt, .md, .docx, .odt, .rtf, .pdf and .html.
+ * The way into this room. Turns files into text (.txt, .md, .docx, .odt, .rtf, .pdf and .html),
+ * opens class sheets, and finds the files of a class set.
  *
  * <p>What a file is called says how it is read, unless its first bytes say otherwise: rich text
  * saved under a name in .docx is read as rich text, with a remark. One reader serves all threads.
  */
 public final class Documents {
+  /** A file that marks a folder as one that results are written into; such a folder is no input. */
+  public static final String RESULTS_MARK = FileTree.RESULTS_MARK;
+
   private final boolean markdown;
   private final Limits limits;
 
@@ -53,6 +58,16 @@ public final class Documents {
     return Format.ofName(name).filter(Format.TEXT::equals).isPresent();
   }
 
+  /** Tells by its name whether a file is a class sheet. */
+  public static boolean isSheet(String name) {
+    return Sheet.reads(name);
+  }
+
+  /** Tells by its name whether a file is a zip file of files. */
+  public static boolean isZip(String name) {
+    return FileTree.isZip(name);
+  }
+
   /** Returns the endings of the files that are read, with their dots. */
   public static List<String> endings() {
     List<String> endings = new ArrayList<>();
@@ -69,6 +84,45 @@ public final class Documents {
    */
   public Document read(Path file) throws DocumentException {
     return read(String.valueOf(file.getFileName()), bytes(file, limits));
+  }
+
+  /**
+   * Opens a class sheet.
+   *
+   * @throws DocumentException when there is no such file, or it cannot be read
+   */
+  public Sheet sheet(Path file) throws DocumentException {
+    return sheet(String.valueOf(file.getFileName()), bytes(file, limits));
+  }
+
+  /**
+   * Opens a class sheet that is in memory.
+   *
+   * @param name what it is called; its ending says its format
+   * @throws DocumentException when it cannot be read
+   */
+  public Sheet sheet(String name, byte[] bytes) throws DocumentException {
+    return Sheet.open(name, bytes, limits);
+  }
+
+  /**
+   * Returns the files of a class set.
+   *
+   * @param start a file, a folder or a zip file
+   * @param shown how messages name it
+   */
+  public FileTree files(Path start, String shown) {
+    return new FileTree(start, shown, limits);
+  }
+
+  /**
+   * Returns a table of any length in which cells and rows are cut off one character and one cell
+   * past the bound, so that neither is ever held whole.
+   *
+   * @param between the sign between cells
+   */
+  public Reader cells(Reader table, char between) {
+    return new BoundedCells(table, between, limits);
   }
 
   /** Reads a file's bytes, as long as they keep to the bound. */
@@ -125,11 +179,11 @@ public final class Documents {
       throw new DocumentException(
           Bytes.holds(bytes, "EncryptedPackage") ? Faults.LOCKED : Format.unread("old.doc"));
     }
-    List<Remark> remarks = new ArrayList<>();
+    List<FileRemark> remarks = new ArrayList<>();
     Format format = Format.ofContent(bytes, named.get()).orElse(named.get());
     if (format != named.get()) {
       remarks.add(
-          new Remark(
+          new FileRemark(
               Sayings.of("documents.fileCalledRead", Format.ending(name), format.words()),
               Sayings.of("documents.giveRightEnding")));
     }
@@ -144,7 +198,7 @@ public final class Documents {
     return new Document(text, remarks);
   }
 
-  private String read(Format format, byte[] bytes, Meter meter, List<Remark> remarks)
+  private String read(Format format, byte[] bytes, Meter meter, List<FileRemark> remarks)
       throws DocumentException {
     try {
       return Watch.over(

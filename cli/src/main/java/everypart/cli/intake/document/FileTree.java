@@ -2,16 +2,13 @@ package everypart.cli.intake.document;
 
 import java.io.Closeable;
 import java.io.IOException;
-import java.io.InputStream;
 import java.io.UncheckedIOException;
 import java.nio.file.DirectoryIteratorException;
 import java.nio.file.Files;
 import java.nio.file.Path;
-import java.nio.file.attribute.FileTime;
 import java.time.Instant;
 import java.util.ArrayDeque;
 import java.util.ArrayList;
-import java.util.Arrays;
 import java.util.Comparator;
 import java.util.Deque;
 import java.util.HashSet;
@@ -22,8 +19,6 @@ import java.util.NoSuchElementException;
 import java.util.Optional;
 import java.util.Set;
 import java.util.stream.Stream;
-import org.apache.commons.compress.archivers.zip.ZipArchiveEntry;
-import org.apache.commons.compress.archivers.zip.ZipFile;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -39,23 +34,16 @@ import org.jspecify.annotations.Nullable;
  */
 public final class FileTree implements Iterator<FoundFile>, Closeable {
   /** A file that marks a folder as one that results are written into; such a folder is no input. */
-  public static final String RESULTS_MARK = ".everypart";
+  static final String RESULTS_MARK = ".everypart";
 
   private static final Set<String> BESIDE = Set.of("__macosx", "thumbs.db", "desktop.ini");
   private static final int DEEPEST = 50;
-
-  /** The longest name of a file that systems allow. */
-  private static final int LONGEST_NAME = 255;
-
-  /** What all entries read of one zip file may unpack to. */
-  private static final long ALL_ENTRIES = 4L << 30;
 
   private final Limits limits;
   private final Deque<Step> waiting = new ArrayDeque<>();
   private final Deque<FoundFile> packed = new ArrayDeque<>();
   private final Set<Path> entered = new HashSet<>();
-  private @Nullable ZipFile zip;
-  private long left;
+  private @Nullable ZippedFiles zip;
 
   /** A file or folder still to be looked at. */
   private record Step(Path path, String shown, List<String> folders) {}
@@ -66,13 +54,13 @@ public final class FileTree implements Iterator<FoundFile>, Closeable {
    * @param shown how messages name it
    * @param limits how much a file in it may hold
    */
-  public FileTree(Path start, String shown, Limits limits) {
+  FileTree(Path start, String shown, Limits limits) {
     this.limits = limits;
     waiting.add(new Step(start, shown, List.of()));
   }
 
   /** Tells by its name whether a file is a zip file of files. */
-  public static boolean isZip(String name) {
+  static boolean isZip(String name) {
     return name.toLowerCase(Locale.ROOT).endsWith(".zip");
   }
 
@@ -108,13 +96,14 @@ public final class FileTree implements Iterator<FoundFile>, Closeable {
                 step.shown,
                 name,
                 step.folders,
-                new Remark(
+                new FileRemark(
                     Sayings.of("fileTree.folderMayRead"), Sayings.of("fileTree.askOwnerRight"))));
       }
     } else if (Files.exists(step.path) && !Files.isRegularFile(step.path)) {
       packed.add(FoundFile.lost(step.shown, name, step.folders, Faults.NO_FILE));
     } else if (isZip(name)) {
-      open(step, name);
+      zip = new ZippedFiles(step.path, step.shown, step.folders, limits);
+      packed.addAll(zip.files());
     } else {
       packed.add(
           new FoundFile(
@@ -142,7 +131,7 @@ public final class FileTree implements Iterator<FoundFile>, Closeable {
               step.shown,
               String.valueOf(step.path.getFileName()),
               step.folders,
-              new Remark(
+              new FileRemark(
                   Sayings.of("fileTree.folderEnteredBefore"),
                   Sayings.of("fileTree.leaveOutLinks"))));
       return;
@@ -154,7 +143,7 @@ public final class FileTree implements Iterator<FoundFile>, Closeable {
                 step.shown,
                 String.valueOf(step.path.getFileName()),
                 step.folders,
-                new Remark(
+                new FileRemark(
                     Sayings.of("fileTree.folderHoldsResults"),
                     Sayings.of("fileTree.giveFolderClass"))));
       }
@@ -182,131 +171,16 @@ public final class FileTree implements Iterator<FoundFile>, Closeable {
               step.shown,
               String.valueOf(step.path.getFileName()),
               step.folders,
-              new Remark(
+              new FileRemark(
                   Sayings.of("fileTree.noFileFolder"), Sayings.of("fileTree.giveFolderClass"))));
     }
   }
 
-  private static boolean isBeside(String name) {
+  /** Tells whether a file is one that programs keep beside those people write. */
+  static boolean isBeside(String name) {
     return name.startsWith(".")
         || name.startsWith("~$")
         || BESIDE.contains(name.toLowerCase(Locale.ROOT));
-  }
-
-  private void open(Step step, String name) {
-    ZipFile opened;
-    try {
-      opened = ZipFile.builder().setPath(step.path).get();
-    } catch (OutOfMemoryError e) {
-      packed.add(FoundFile.lost(step.shown, name, step.folders, Faults.NO_MEMORY));
-      return;
-    } catch (IOException | RuntimeException e) {
-      Remark why =
-          Files.exists(step.path)
-              ? Faults.DAMAGED
-              : new Remark(
-                  Sayings.of("documents.noSuchFile"), Sayings.of("documents.checkNameFolder"));
-      packed.add(FoundFile.lost(step.shown, name, step.folders, why));
-      return;
-    }
-    zip = opened;
-    left = ALL_ENTRIES;
-    List<ZipArchiveEntry> entries = new ArrayList<>();
-    for (var all = opened.getEntries(); all.hasMoreElements(); ) {
-      ZipArchiveEntry entry = all.nextElement();
-      if (!entry.isDirectory()) {
-        entries.add(entry);
-      }
-    }
-    if (entries.size() > limits.of(Limit.ENTRIES)) {
-      packed.add(FoundFile.lost(step.shown, name, step.folders, limits.exceeded(Limit.ENTRIES)));
-      return;
-    }
-    entries.sort(Comparator.comparing(ZipArchiveEntry::getName));
-    for (ZipArchiveEntry entry : entries) {
-      add(step, opened, entry);
-    }
-    if (packed.isEmpty()) {
-      packed.add(
-          FoundFile.lost(
-              step.shown,
-              name,
-              step.folders,
-              new Remark(Sayings.of("fileTree.noFileZip"), Sayings.of("fileTree.giveZipClass"))));
-    }
-  }
-
-  private void add(Step step, ZipFile opened, ZipArchiveEntry entry) {
-    String path = entry.getName().replace('\\', '/');
-    List<String> steps = Arrays.asList(path.split("/"));
-    if (steps.stream().anyMatch(FileTree::isPassedOver)) {
-      return;
-    }
-    String last = steps.get(steps.size() - 1);
-    List<String> folders = new ArrayList<>(step.folders);
-    folders.addAll(steps.subList(0, steps.size() - 1));
-    String shown = step.shown + "/" + path;
-    if (steps.stream().anyMatch(one -> one.length() > LONGEST_NAME)) {
-      packed.add(
-          FoundFile.lost(
-              step.shown + "/" + path.substring(0, LONGEST_NAME) + " ...",
-              last.substring(Math.max(0, last.length() - LONGEST_NAME)),
-              List.of(),
-              new Remark(
-                  Sayings.of("fileTree.nameLongerThan"), Sayings.of("fileTree.packFilesAnew"))));
-    } else if (steps.contains("..") || path.startsWith("/") || path.contains(":")) {
-      packed.add(
-          FoundFile.lost(
-              shown,
-              last,
-              List.of(),
-              new Remark(
-                  Sayings.of("fileTree.nameLeadsOut"), Sayings.of("fileTree.packFilesAnew2"))));
-    } else if (isZip(last)) {
-      packed.add(
-          FoundFile.lost(
-              shown,
-              last,
-              folders,
-              new Remark(
-                  Sayings.of("fileTree.zipFileInside"), Sayings.of("fileTree.unpackFirst"))));
-    } else {
-      packed.add(
-          new FoundFile(
-              shown,
-              last,
-              folders,
-              Optional.ofNullable(entry.getLastModifiedTime()).map(FileTime::toInstant),
-              Optional.empty(),
-              () -> bytes(opened, entry)));
-    }
-  }
-
-  private static boolean isPassedOver(String name) {
-    return !name.equals("..") && !name.equals(".") && isBeside(name);
-  }
-
-  private byte[] bytes(ZipFile opened, ZipArchiveEntry entry) throws DocumentException {
-    if (entry.getGeneralPurposeBit().usesEncryption()) {
-      throw new DocumentException(Faults.LOCKED);
-    }
-    if (left <= 0) {
-      throw new DocumentException(
-          Sayings.of("fileTree.zipFileUnpacks"), Sayings.of("fileTree.unpackGiveFolder"));
-    }
-    try (InputStream in =
-        Packed.bounded(
-            opened.getInputStream(entry),
-            limits.bytes(Limit.FILE),
-            read -> left -= Math.max(read, 0))) {
-      return in.readAllBytes();
-    } catch (OutOfMemoryError e) {
-      throw new DocumentException(Faults.NO_MEMORY);
-    } catch (Packed.TooMuch e) {
-      throw new DocumentException(limits.exceeded(Limit.FILE));
-    } catch (IOException | RuntimeException e) {
-      throw new DocumentException(Faults.DAMAGED);
-    }
   }
 
   private void closeZip() {
@@ -319,7 +193,7 @@ public final class FileTree implements Iterator<FoundFile>, Closeable {
 
   @Override
   public void close() throws IOException {
-    ZipFile open = zip;
+    ZippedFiles open = zip;
     zip = null;
     if (open != null) {
       open.close();

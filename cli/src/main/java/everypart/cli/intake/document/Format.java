@@ -23,32 +23,35 @@ enum Format {
   private static final int LOOK = 1024;
 
   /** Kinds of file that are often handed in and cannot be read, with what to do instead. */
-  private static final Map<String, Remark> UNREAD =
+  private static final Map<String, FileRemark> UNREAD =
       Map.ofEntries(
           Map.entry(
               ".doc",
-              new Remark(Sayings.of("format.olderDocFormat"), Sayings.of("format.saveDocx"))),
+              new FileRemark(Sayings.of("format.olderDocFormat"), Sayings.of("format.saveDocx"))),
           Map.entry(
               ".wps",
-              new Remark(Sayings.of("format.wpsFormatRead"), Sayings.of("format.saveDocx"))),
+              new FileRemark(Sayings.of("format.wpsFormatRead"), Sayings.of("format.saveDocx"))),
           Map.entry(
               ".pages",
-              new Remark(Sayings.of("format.pagesFormatRead"), Sayings.of("format.exportDocx"))),
+              new FileRemark(
+                  Sayings.of("format.pagesFormatRead"), Sayings.of("format.exportDocx"))),
           Map.entry(
               ".xls",
-              new Remark(Sayings.of("format.olderXlsFormat"), Sayings.of("format.saveXlsx"))),
+              new FileRemark(Sayings.of("format.olderXlsFormat"), Sayings.of("format.saveXlsx"))),
           Map.entry(
               ".ods",
-              new Remark(Sayings.of("format.odsFormatRead"), Sayings.of("format.saveXlsxCsv"))),
+              new FileRemark(Sayings.of("format.odsFormatRead"), Sayings.of("format.saveXlsxCsv"))),
           Map.entry(
               ".numbers",
-              new Remark(Sayings.of("format.numbersFormatRead"), Sayings.of("format.exportXlsx"))),
+              new FileRemark(
+                  Sayings.of("format.numbersFormatRead"), Sayings.of("format.exportXlsx"))),
           Map.entry(
               ".gdoc",
-              new Remark(Sayings.of("format.onlyLinkDocument"), Sayings.of("format.downloadDocx"))),
+              new FileRemark(
+                  Sayings.of("format.onlyLinkDocument"), Sayings.of("format.downloadDocx"))),
           Map.entry(
               ".pptx",
-              new Remark(Sayings.of("format.slidesRead"), Sayings.of("format.saveTheirText"))),
+              new FileRemark(Sayings.of("format.slidesRead"), Sayings.of("format.saveTheirText"))),
           Map.entry(".jpg", picture()),
           Map.entry(".jpeg", picture()),
           Map.entry(".png", picture()),
@@ -67,8 +70,8 @@ enum Format {
     this.endings = List.of(endings);
   }
 
-  private static Remark picture() {
-    return new Remark(Sayings.of("format.pictureNoText"), Sayings.of("faults.askWriterType"));
+  private static FileRemark picture() {
+    return new FileRemark(Sayings.of("format.pictureNoText"), Sayings.of("faults.askWriterType"));
   }
 
   FormatReader reader() {
@@ -122,12 +125,12 @@ enum Format {
   }
 
   /** Returns why files of this name are not read. */
-  static Remark unread(String name) {
+  static FileRemark unread(String name) {
     String ending = ending(name);
-    Remark known = UNREAD.get(ending);
+    FileRemark known = UNREAD.get(ending);
     return known != null
         ? known
-        : new Remark(
+        : new FileRemark(
             Sayings.of(
                 "format.filesKindRead", ending.isEmpty() ? Sayings.of("format.noEnding") : ending),
             Sayings.of("format.saveDocxOdt"));

@@ -17,6 +17,6 @@ interface FormatReader {
    * @throws IOException when it is damaged
    * @throws XMLStreamException when XML in it is damaged
    */
-  void read(byte[] bytes, Blocks blocks, List<Remark> remarks, Meter meter)
+  void read(byte[] bytes, Blocks blocks, List<FileRemark> remarks, Meter meter)
       throws DocumentException, IOException, XMLStreamException;
 }

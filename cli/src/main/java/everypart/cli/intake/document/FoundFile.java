@@ -20,7 +20,7 @@ public record FoundFile(
     String name,
     List<String> folders,
     Optional<Instant> changed,
-    Optional<Remark> lost,
+    Optional<FileRemark> lost,
     Content content) {
   /** Gives a file's bytes. */
   public interface Content {
@@ -37,7 +37,7 @@ public record FoundFile(
     folders = List.copyOf(folders);
   }
 
-  static FoundFile lost(String shown, String name, List<String> folders, Remark why) {
+  static FoundFile lost(String shown, String name, List<String> folders, FileRemark why) {
     return new FoundFile(
         shown,
         name,

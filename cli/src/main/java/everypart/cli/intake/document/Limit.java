@@ -75,8 +75,8 @@ public enum Limit {
   }
 
   /** Returns what is said of a file that goes over this bound. */
-  Remark exceeded(long bound) {
-    return new Remark(
+  FileRemark exceeded(long bound) {
+    return new FileRemark(
         this == SECONDS
             ? Sayings.of("limit.readingTookMore", bound, of)
             : Sayings.of("limit.moreThanRead", bound, of),

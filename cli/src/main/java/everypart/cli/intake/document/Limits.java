@@ -43,7 +43,7 @@ public final class Limits {
   }
 
   /** Returns what is said of a file that goes over a bound. */
-  public Remark exceeded(Limit limit) {
+  public FileRemark exceeded(Limit limit) {
     return limit.exceeded(of(limit));
   }
 }

@@ -24,14 +24,14 @@ final class Meter {
   static final class Over extends RuntimeException {
     private static final long serialVersionUID = 1L;
 
-    private final transient Remark remark;
+    private final transient FileRemark remark;
 
-    Over(Remark remark) {
+    Over(FileRemark remark) {
       super(remark.sentence(), null, false, false);
       this.remark = remark;
     }
 
-    Remark remark() {
+    FileRemark remark() {
       return remark;
     }
   }
@@ -93,7 +93,7 @@ final class Meter {
   }
 
   /** Returns which bound was passed, even where a library kept it to itself. */
-  Optional<Remark> passed() {
+  Optional<FileRemark> passed() {
     return Optional.ofNullable(passed).map(limits::exceeded);
   }
 

@@ -19,7 +19,7 @@ import javax.xml.stream.XMLStreamReader;
 final class OpenDocumentBody {
   private final OpenDocumentStyles styles;
   private final Blocks blocks;
-  private final List<Remark> remarks;
+  private final List<FileRemark> remarks;
 
   private final Deque<Paragraph> open = new ArrayDeque<>();
   private final Deque<ListLevel> lists = new ArrayDeque<>();
@@ -31,11 +31,11 @@ final class OpenDocumentBody {
 
   /** A paragraph that is being read. */
   private static final class Paragraph {
-    final Wording words;
+    final MarkedWords words;
     final List<String> boxes = new ArrayList<>();
     final int heading;
 
-    Paragraph(Wording words, int heading) {
+    Paragraph(MarkedWords words, int heading) {
       this.words = words;
       this.heading = heading;
     }
@@ -62,7 +62,7 @@ final class OpenDocumentBody {
     }
   }
 
-  OpenDocumentBody(OpenDocumentStyles styles, Blocks blocks, List<Remark> remarks) {
+  OpenDocumentBody(OpenDocumentStyles styles, Blocks blocks, List<FileRemark> remarks) {
     this.styles = styles;
     this.blocks = blocks;
     this.remarks = remarks;

@@ -14,7 +14,7 @@ final class OpenDocumentReader implements FormatReader {
   private static final String STYLES = "styles.xml";
 
   @Override
-  public void read(byte[] bytes, Blocks blocks, List<Remark> remarks, Meter meter)
+  public void read(byte[] bytes, Blocks blocks, List<FileRemark> remarks, Meter meter)
       throws DocumentException, IOException, XMLStreamException {
     try (Packed parts = Packed.open(bytes, meter)) {
       if (isLocked(parts, meter)) {

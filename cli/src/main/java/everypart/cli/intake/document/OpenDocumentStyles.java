@@ -4,7 +4,6 @@ import java.util.HashMap;
 import java.util.HashSet;
 import java.util.Map;
 import java.util.Set;
-import javax.xml.stream.XMLStreamConstants;
 import javax.xml.stream.XMLStreamException;
 import javax.xml.stream.XMLStreamReader;
 
@@ -50,43 +49,32 @@ final class OpenDocumentStyles {
   private void list(XMLStreamReader xml) throws XMLStreamException {
     Map<Integer, Level> levels = new HashMap<>();
     lists.put(Xml.attribute(xml, "name"), levels);
-    int depth = 1;
-    while (depth > 0 && xml.hasNext()) {
-      int event = xml.next();
-      if (event == XMLStreamConstants.END_ELEMENT) {
-        depth--;
-      } else if (event == XMLStreamConstants.START_ELEMENT) {
-        depth++;
-        String name = xml.getLocalName();
-        if (name.startsWith("list-level-style-")) {
-          levels.put(
-              Xml.number(xml, "level", 1),
-              new Level(
-                  !name.endsWith("-number"),
-                  FORMATS.getOrDefault(Xml.attribute(xml, "num-format"), Numerals.DECIMAL),
-                  Xml.attribute(xml, "num-prefix"),
-                  Xml.attribute(xml, "num-suffix"),
-                  Xml.number(xml, "start-value", 1),
-                  Xml.number(xml, "display-levels", 1)));
-        }
-      }
-    }
+    Xml.within(
+        xml,
+        name -> {
+          if (name.startsWith("list-level-style-")) {
+            levels.put(
+                Xml.number(xml, "level", 1),
+                new Level(
+                    !name.endsWith("-number"),
+                    FORMATS.getOrDefault(Xml.attribute(xml, "num-format"), Numerals.DECIMAL),
+                    Xml.attribute(xml, "num-prefix"),
+                    Xml.attribute(xml, "num-suffix"),
+                    Xml.number(xml, "start-value", 1),
+                    Xml.number(xml, "display-levels", 1)));
+          }
+        });
   }
 
   private void textStyle(XMLStreamReader xml) throws XMLStreamException {
     String style = Xml.attribute(xml, "name");
-    int depth = 1;
-    while (depth > 0 && xml.hasNext()) {
-      int event = xml.next();
-      if (event == XMLStreamConstants.END_ELEMENT) {
-        depth--;
-      } else if (event == XMLStreamConstants.START_ELEMENT) {
-        depth++;
-        if (Xml.attribute(xml, "font-weight").equals("bold")) {
-          bold.add(style);
-        }
-      }
-    }
+    Xml.within(
+        xml,
+        name -> {
+          if (Xml.attribute(xml, "font-weight").equals("bold")) {
+            bold.add(style);
+          }
+        });
   }
 
   boolean bold(String style) {

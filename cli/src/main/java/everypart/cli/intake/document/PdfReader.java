@@ -16,13 +16,13 @@ import org.apache.pdfbox.pdmodel.encryption.InvalidPasswordException;
  * PdfHyphens} joins the words that a line's end parted.
  */
 final class PdfReader implements FormatReader {
-  private static final Remark SCANNED =
-      new Remark(Sayings.of("pdfReader.scanned"), Sayings.of("pdfReader.scanned.mend"));
+  private static final FileRemark SCANNED =
+      new FileRemark(Sayings.of("pdfReader.scanned"), Sayings.of("pdfReader.scanned.mend"));
 
   private static final Pattern BULLET = Pattern.compile("^[\u2022\u25e6\u25cf\u25aa]\\s*");
 
   @Override
-  public void read(byte[] bytes, Blocks blocks, List<Remark> remarks, Meter meter)
+  public void read(byte[] bytes, Blocks blocks, List<FileRemark> remarks, Meter meter)
       throws DocumentException, IOException {
     PdfFonts.useOwn();
     try (PDDocument pdf =
@@ -41,7 +41,7 @@ final class PdfReader implements FormatReader {
         throw new DocumentException(SCANNED);
       }
       if (!pages.scanned().isEmpty()) {
-        remarks.add(new Remark(pages(pages.scanned()) + SCANNED.what(), SCANNED.mend()));
+        remarks.add(new FileRemark(pages(pages.scanned()) + SCANNED.what(), SCANNED.mend()));
       }
     } catch (InvalidPasswordException e) {
       throw new DocumentException(Faults.LOCKED);

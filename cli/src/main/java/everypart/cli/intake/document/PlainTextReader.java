@@ -4,16 +4,16 @@ import java.util.List;
 
 /** Reads plain text and Markdown, as they stand. */
 final class PlainTextReader implements FormatReader {
-  static final Remark GUESSED =
-      new Remark(
+  static final FileRemark GUESSED =
+      new FileRemark(
           Sayings.of("plainTextReader.fileDoesSay"), Sayings.of("plainTextReader.saveUtfIf"));
 
-  static final Remark NO_TEXT_FILE =
-      new Remark(
+  static final FileRemark NO_TEXT_FILE =
+      new FileRemark(
           Sayings.of("plainTextReader.textFile"), Sayings.of("plainTextReader.savePlainText"));
 
   @Override
-  public void read(byte[] bytes, Blocks blocks, List<Remark> remarks, Meter meter)
+  public void read(byte[] bytes, Blocks blocks, List<FileRemark> remarks, Meter meter)
       throws DocumentException {
     Encodings.Decoded decoded =
         Encodings.decode(bytes).orElseThrow(() -> new DocumentException(NO_TEXT_FILE));

@@ -37,14 +37,14 @@ final class RichTextReader implements FormatReader {
           Command.upr);
 
   @Override
-  public void read(byte[] bytes, Blocks blocks, List<Remark> remarks, Meter meter)
+  public void read(byte[] bytes, Blocks blocks, List<FileRemark> remarks, Meter meter)
       throws DocumentException, IOException {
     Listener listener = new Listener(blocks, meter);
     checkBinaryLengths(bytes);
     new StandardRtfParser().parse(new RtfStreamSource(new ByteArrayInputStream(bytes)), listener);
     if (listener.depth > 0) {
       remarks.add(
-          new Remark(
+          new FileRemark(
               Sayings.of("richTextReader.fileEndsMiddle"),
               Sayings.of("richTextReader.openOwnProgram")));
     }
@@ -102,7 +102,7 @@ final class RichTextReader implements FormatReader {
     private final Meter meter;
     private final Deque<State> outer = new ArrayDeque<>();
     private State state = new State(false, false, false, false);
-    private Wording words;
+    private MarkedWords words;
     private StringBuilder label = new StringBuilder();
     private boolean inTable;
     private boolean tableOpen;

@@ -1,12 +1,9 @@
 package everypart.cli.intake.document;
 
-import java.io.ByteArrayInputStream;
 import java.io.Closeable;
 import java.io.IOException;
 import java.io.StringReader;
 import java.io.UncheckedIOException;
-import java.math.BigDecimal;
-import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.Iterator;
 import java.util.List;
@@ -16,18 +13,9 @@ import java.util.OptionalLong;
 import java.util.Set;
 import java.util.concurrent.ExecutionException;
 import java.util.function.LongSupplier;
-import java.util.regex.Pattern;
-import java.util.stream.Stream;
-import javax.xml.stream.XMLStreamException;
 import org.apache.commons.csv.CSVFormat;
 import org.apache.commons.csv.CSVParser;
 import org.apache.commons.csv.CSVRecord;
-import org.dhatim.fastexcel.reader.Cell;
-import org.dhatim.fastexcel.reader.CellType;
-import org.dhatim.fastexcel.reader.ReadableWorkbook;
-import org.dhatim.fastexcel.reader.ReadingOptions;
-import org.dhatim.fastexcel.reader.Row;
-import org.dhatim.fastexcel.reader.SheetVisibility;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -41,12 +29,11 @@ import org.jspecify.annotations.Nullable;
 public final class Sheet implements Iterator<SheetRow>, Closeable {
   private static final Set<String> TEXT = Set.of(".csv", ".tsv", ".tab");
   private static final String WORKBOOK = ".xlsx";
-  private static final Pattern DATE = Pattern.compile("[ymdhs]", Pattern.CASE_INSENSITIVE);
 
   private final Limits limits;
   private final Iterator<SheetRow> rows;
   private final Closeable source;
-  private final List<Remark> remarks;
+  private final List<FileRemark> remarks;
   private final boolean pad;
   private final LongSupplier line;
   private int width;
@@ -55,11 +42,11 @@ public final class Sheet implements Iterator<SheetRow>, Closeable {
   private @Nullable DocumentException fault;
   private long faultLine;
 
-  private Sheet(
+  Sheet(
       Limits limits,
       Iterator<SheetRow> rows,
       Closeable source,
-      List<Remark> remarks,
+      List<FileRemark> remarks,
       boolean pad,
       LongSupplier line) {
     this.limits = limits;
@@ -73,18 +60,9 @@ public final class Sheet implements Iterator<SheetRow>, Closeable {
   }
 
   /** Tells by its name whether a file is a class sheet. */
-  public static boolean reads(String name) {
+  static boolean reads(String name) {
     String ending = Format.ending(name);
     return TEXT.contains(ending) || ending.equals(WORKBOOK);
-  }
-
-  /**
-   * Opens a file.
-   *
-   * @throws DocumentException when it cannot be read
-   */
-  public static Sheet open(Path file, Limits limits) throws DocumentException {
-    return open(String.valueOf(file.getFileName()), Documents.bytes(file, limits), limits);
   }
 
   /**
@@ -93,7 +71,7 @@ public final class Sheet implements Iterator<SheetRow>, Closeable {
    * @param name what it is called; its ending says its format
    * @throws DocumentException when it cannot be read
    */
-  public static Sheet open(String name, byte[] bytes, Limits limits) throws DocumentException {
+  static Sheet open(String name, byte[] bytes, Limits limits) throws DocumentException {
     if (bytes.length == 0) {
       throw new DocumentException(
           Sayings.of("documents.fileEmptyBytes"), Sayings.of("documents.checkRightFile"));
@@ -109,7 +87,7 @@ public final class Sheet implements Iterator<SheetRow>, Closeable {
               meter,
               () ->
                   Format.ending(name).equals(WORKBOOK)
-                      ? workbook(bytes, meter)
+                      ? WorkbookRows.open(bytes, meter)
                       : text(name, bytes, limits));
     } catch (ExecutionException e) {
       throw Documents.fault(e.getCause(), limits);
@@ -118,7 +96,8 @@ public final class Sheet implements Iterator<SheetRow>, Closeable {
       throw new DocumentException(
           sheet.fault != null
               ? sheet.fault.remark()
-              : new Remark(Sayings.of("sheet.oneRowFile"), Sayings.of("sheet.giveSheetHeader")));
+              : new FileRemark(
+                  Sayings.of("sheet.oneRowFile"), Sayings.of("sheet.giveSheetHeader")));
     }
     return sheet;
   }
@@ -177,7 +156,7 @@ public final class Sheet implements Iterator<SheetRow>, Closeable {
    * Returns a text without what stands in quotes or in square brackets, and without signs after a
    * backslash. A bracket or quote that is never closed is looked for once only.
    */
-  private static String withoutQuoted(String text) {
+  static String withoutQuoted(String text) {
     StringBuilder out = new StringBuilder();
     boolean bracketsEnd = true;
     boolean quotesEnd = true;
@@ -206,93 +185,8 @@ public final class Sheet implements Iterator<SheetRow>, Closeable {
     return text.chars().filter(c -> c == sign).count();
   }
 
-  private static Sheet workbook(byte[] bytes, Meter meter)
-      throws DocumentException, IOException, XMLStreamException {
-    if (Bytes.latin(bytes, Format.COMPOUND.length()).equals(Format.COMPOUND)) {
-      throw new DocumentException(
-          Bytes.holds(bytes, "EncryptedPackage") ? Faults.LOCKED : Format.unread("old.xls"));
-    }
-    new WorkbookCheck(meter).check(bytes);
-    ReadableWorkbook book =
-        new ReadableWorkbook(new ByteArrayInputStream(bytes), new ReadingOptions(true, false));
-    List<org.dhatim.fastexcel.reader.Sheet> sheets =
-        book.getSheets().filter(sheet -> sheet.getVisibility() == SheetVisibility.VISIBLE).toList();
-    List<Remark> remarks = new ArrayList<>();
-    for (int i = 0; i < sheets.size(); i++) {
-      Stream<Row> stream = sheets.get(i).openStream();
-      Iterator<SheetRow> rows =
-          stream
-              .filter(row -> row.stream().anyMatch(cell -> !text(cell).isBlank()))
-              .map(row -> new SheetRow(row.getRowNum(), cells(row)))
-              .iterator();
-      if (rows.hasNext()) {
-        if (i + 1 < sheets.size()) {
-          remarks.add(
-              new Remark(
-                  Sayings.of("sheet.onlySheetRead", sheets.get(i).getName()),
-                  Sayings.of("sheet.saveFurtherSheets")));
-        }
-        return new Sheet(
-            meter.limits(),
-            rows,
-            () -> {
-              stream.close();
-              book.close();
-            },
-            remarks,
-            true,
-            () -> 0);
-      }
-      stream.close();
-    }
-    return new Sheet(meter.limits(), List.<SheetRow>of().iterator(), book, remarks, true, () -> 0);
-  }
-
-  private static List<String> cells(Row row) {
-    List<String> cells = new ArrayList<>();
-    for (int i = 0; i < row.getCellCount(); i++) {
-      cells.add(text(row.getOptionalCell(i).orElse(null)));
-    }
-    while (!cells.isEmpty() && cells.get(cells.size() - 1).isEmpty()) {
-      cells.remove(cells.size() - 1);
-    }
-    return cells;
-  }
-
-  private static String text(@Nullable Cell cell) {
-    if (cell == null || cell.getType() == CellType.EMPTY) {
-      return "";
-    }
-    if (cell.getType() == CellType.NUMBER) {
-      BigDecimal number = cell.asNumber();
-      return isDate(cell.getDataFormatString()) ? date(cell, number) : written(number);
-    }
-    String text = cell.getText();
-    return text == null ? "" : text.replace("_x000D_", "").replace("\r\n", "\n");
-  }
-
-  private static String written(BigDecimal number) {
-    return number.signum() == 0 ? "0" : number.stripTrailingZeros().toPlainString();
-  }
-
-  /** A number that is no day of any calendar is shown as it stands. */
-  private static String date(Cell cell, BigDecimal number) {
-    try {
-      String date = cell.asDate().toString();
-      return date.endsWith("T00:00") ? date.substring(0, date.length() - 6) : date;
-    } catch (RuntimeException e) {
-      return written(number);
-    }
-  }
-
-  private static boolean isDate(@Nullable String format) {
-    return format != null
-        && !format.equals("General")
-        && DATE.matcher(withoutQuoted(format)).find();
-  }
-
   /** Returns what a person should know of how the sheet was read. */
-  public List<Remark> remarks() {
+  public List<FileRemark> remarks() {
     return remarks;
   }
 
@@ -300,7 +194,7 @@ public final class Sheet implements Iterator<SheetRow>, Closeable {
    * Returns why the rows end before the file does; empty when all could be read. Known only once
    * the last row was taken.
    */
-  public Optional<Remark> fault() {
+  public Optional<FileRemark> fault() {
     return fault == null ? Optional.empty() : Optional.of(fault.remark());
   }
 
@@ -310,7 +204,7 @@ public final class Sheet implements Iterator<SheetRow>, Closeable {
   }
 
   /** Returns why a row cannot be used: what it holds is more than a row may; empty when it can. */
-  public Optional<Remark> fault(SheetRow row) {
+  public Optional<FileRemark> fault(SheetRow row) {
     if (row.cells().size() > limits.of(Limit.COLUMNS)) {
       return Optional.of(limits.exceeded(Limit.COLUMNS));
     }

@@ -53,7 +53,7 @@ final class WebPageReader implements FormatReader {
   private static final int DEEPEST = 2000;
 
   @Override
-  public void read(byte[] bytes, Blocks blocks, List<Remark> remarks, Meter meter)
+  public void read(byte[] bytes, Blocks blocks, List<FileRemark> remarks, Meter meter)
       throws DocumentException, IOException {
     for (byte sign : bytes) {
       if (sign == '<') {
@@ -97,7 +97,7 @@ final class WebPageReader implements FormatReader {
     private final Blocks blocks;
     private final Meter meter;
     private final Deque<Items> lists = new ArrayDeque<>();
-    private Wording words;
+    private MarkedWords words;
     private String label = "";
     private boolean inItem;
     private int heading;

@@ -29,11 +29,11 @@ final class WordBody {
   private final WordStyles styles;
   private final WordNumbering numbering;
   private final Blocks blocks;
-  private final List<Remark> remarks;
+  private final List<FileRemark> remarks;
   private final Meter meter;
 
   private final Deque<Paragraph> open = new ArrayDeque<>();
-  private @Nullable Wording carried;
+  private @Nullable MarkedWords carried;
   private boolean bold;
   private boolean hidden;
   private boolean placeholder;
@@ -43,14 +43,14 @@ final class WordBody {
 
   /** A paragraph that is being read. */
   private static final class Paragraph {
-    final Wording words;
+    final MarkedWords words;
     final List<String> boxes = new ArrayList<>();
     String style = "";
     Optional<String> list = Optional.empty();
     Optional<Integer> depth = Optional.empty();
     boolean endDeleted;
 
-    Paragraph(Wording words) {
+    Paragraph(MarkedWords words) {
       this.words = words;
     }
   }
@@ -59,7 +59,7 @@ final class WordBody {
       WordStyles styles,
       WordNumbering numbering,
       Blocks blocks,
-      List<Remark> remarks,
+      List<FileRemark> remarks,
       Meter meter) {
     this.styles = styles;
     this.numbering = numbering;
@@ -108,7 +108,7 @@ final class WordBody {
     String name = xml.getLocalName();
     switch (name) {
       case "p" -> {
-        Wording words = open.isEmpty() && carried != null ? carried : blocks.wording();
+        MarkedWords words = open.isEmpty() && carried != null ? carried : blocks.wording();
         if (open.isEmpty()) {
           carried = null;
         }
@@ -253,72 +253,46 @@ final class WordBody {
 
   private void paragraphProperties(XMLStreamReader xml) throws XMLStreamException {
     Paragraph paragraph = open.peek();
-    int depth = 1;
-    while (depth > 0 && xml.hasNext()) {
-      int event = xml.next();
-      if (event == XMLStreamConstants.END_ELEMENT) {
-        depth--;
-      } else if (event == XMLStreamConstants.START_ELEMENT) {
-        String name = xml.getLocalName();
-        if (name.endsWith(CHANGED)) {
-          Xml.skip(xml);
-          continue;
-        }
-        depth++;
-        if (paragraph == null) {
-          continue;
-        }
-        switch (name) {
-          case "pStyle" -> paragraph.style = Xml.attribute(xml, "val");
-          case "numId" -> paragraph.list = Optional.of(Xml.attribute(xml, "val"));
-          case "ilvl" -> paragraph.depth = Optional.of(Xml.number(xml, "val", 0));
-          case "del", "moveFrom" -> paragraph.endDeleted = true;
-          default -> {}
-        }
-      }
+    if (paragraph == null) {
+      Xml.skip(xml);
+      return;
     }
+    Xml.within(
+        xml,
+        name -> name.endsWith(CHANGED),
+        name -> {
+          switch (name) {
+            case "pStyle" -> paragraph.style = Xml.attribute(xml, "val");
+            case "numId" -> paragraph.list = Optional.of(Xml.attribute(xml, "val"));
+            case "ilvl" -> paragraph.depth = Optional.of(Xml.number(xml, "val", 0));
+            case "del", "moveFrom" -> paragraph.endDeleted = true;
+            default -> {}
+          }
+        });
   }
 
   private void runProperties(XMLStreamReader xml) throws XMLStreamException {
-    int depth = 1;
-    while (depth > 0 && xml.hasNext()) {
-      int event = xml.next();
-      if (event == XMLStreamConstants.END_ELEMENT) {
-        depth--;
-      } else if (event == XMLStreamConstants.START_ELEMENT) {
-        String name = xml.getLocalName();
-        if (name.endsWith(CHANGED)) {
-          Xml.skip(xml);
-          continue;
-        }
-        depth++;
-        String value = Xml.attribute(xml, "val");
-        switch (name) {
-          case "rStyle" -> {
-            bold = styles.bold(value);
-            hidden = styles.hidden(value);
+    Xml.within(
+        xml,
+        name -> name.endsWith(CHANGED),
+        name -> {
+          String value = Xml.attribute(xml, "val");
+          switch (name) {
+            case "rStyle" -> {
+              bold = styles.bold(value);
+              hidden = styles.hidden(value);
+            }
+            case "b" -> bold = WordStyles.on(value, "1");
+            case "vanish" -> hidden = WordStyles.on(value, "1");
+            default -> {}
           }
-          case "b" -> bold = WordStyles.on(value, "1");
-          case "vanish" -> hidden = WordStyles.on(value, "1");
-          default -> {}
-        }
-      }
-    }
+        });
   }
 
   /** Passes over an element and tells whether another is in it. */
   private static boolean holds(XMLStreamReader xml, String name) throws XMLStreamException {
-    boolean found = false;
-    int depth = 1;
-    while (depth > 0 && xml.hasNext()) {
-      int event = xml.next();
-      if (event == XMLStreamConstants.END_ELEMENT) {
-        depth--;
-      } else if (event == XMLStreamConstants.START_ELEMENT) {
-        found |= xml.getLocalName().equals(name);
-        depth++;
-      }
-    }
-    return found;
+    boolean[] found = {false};
+    Xml.within(xml, inside -> found[0] |= inside.equals(name));
+    return found[0];
   }
 }

@@ -94,28 +94,23 @@ final class WordNumbering {
 
   private static Level level(XMLStreamReader xml) throws XMLStreamException {
     Level level = new Level();
-    int depth = 1;
-    while (depth > 0 && xml.hasNext()) {
-      int event = xml.next();
-      if (event == XMLStreamConstants.END_ELEMENT) {
-        depth--;
-      } else if (event == XMLStreamConstants.START_ELEMENT) {
-        String value = Xml.attribute(xml, "val");
-        switch (xml.getLocalName()) {
-          case "start" -> level.start = Xml.number(xml, "val", 0);
-          case "numFmt" -> {
-            level.bullet = value.equals("bullet");
-            level.numerals = FORMATS.getOrDefault(value, Numerals.DECIMAL);
+    Xml.within(
+        xml,
+        name -> {
+          String value = Xml.attribute(xml, "val");
+          switch (name) {
+            case "start" -> level.start = Xml.number(xml, "val", 0);
+            case "numFmt" -> {
+              level.bullet = value.equals("bullet");
+              level.numerals = FORMATS.getOrDefault(value, Numerals.DECIMAL);
+            }
+            case "lvlText" -> level.text = value;
+            case "lvlRestart" -> level.goesOn = value.equals("0");
+            case "isLgl" -> level.alwaysDecimal = WordStyles.on(value, "1");
+            case "pStyle" -> level.style = value;
+            default -> {}
           }
-          case "lvlText" -> level.text = value;
-          case "lvlRestart" -> level.goesOn = value.equals("0");
-          case "isLgl" -> level.alwaysDecimal = WordStyles.on(value, "1");
-          case "pStyle" -> level.style = value;
-          default -> {}
-        }
-        depth++;
-      }
-    }
+        });
     return level;
   }
 

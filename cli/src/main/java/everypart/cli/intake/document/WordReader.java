@@ -18,7 +18,7 @@ import javax.xml.stream.XMLStreamReader;
  */
 final class WordReader implements FormatReader {
   @Override
-  public void read(byte[] bytes, Blocks blocks, List<Remark> remarks, Meter meter)
+  public void read(byte[] bytes, Blocks blocks, List<FileRemark> remarks, Meter meter)
       throws DocumentException, IOException, XMLStreamException {
     try (Packed parts = Packed.open(bytes, meter)) {
       String body = related(parts, meter, "", "/officeDocument").orElse("word/document.xml");

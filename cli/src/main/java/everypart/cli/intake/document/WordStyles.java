@@ -46,31 +46,26 @@ final class WordStyles {
     if (Xml.attribute(xml, "type").equals("paragraph") && on(Xml.attribute(xml, "default"), "")) {
       usual = id;
     }
-    int depth = 1;
-    while (depth > 0 && xml.hasNext()) {
-      int event = xml.next();
-      if (event == XMLStreamConstants.END_ELEMENT) {
-        depth--;
-      } else if (event == XMLStreamConstants.START_ELEMENT) {
-        String value = Xml.attribute(xml, "val");
-        switch (xml.getLocalName()) {
-          case "name" -> {
-            Matcher heading = HEADING.matcher(value.toLowerCase(Locale.ROOT));
-            if (heading.matches()) {
-              style.heading = Optional.of(Integer.parseInt(heading.group(1)));
+    Xml.within(
+        xml,
+        name -> {
+          String value = Xml.attribute(xml, "val");
+          switch (name) {
+            case "name" -> {
+              Matcher heading = HEADING.matcher(value.toLowerCase(Locale.ROOT));
+              if (heading.matches()) {
+                style.heading = Optional.of(Integer.parseInt(heading.group(1)));
+              }
             }
+            case "basedOn" -> style.basedOn = value;
+            case "numId" -> style.list = Optional.of(value);
+            case "ilvl" -> style.depth = Optional.of(Xml.number(xml, "val", 0));
+            case "outlineLvl" -> style.heading = Optional.of(Xml.number(xml, "val", 9) + 1);
+            case "b" -> style.bold = Optional.of(on(value, "1"));
+            case "vanish" -> style.hidden = Optional.of(on(value, "1"));
+            default -> {}
           }
-          case "basedOn" -> style.basedOn = value;
-          case "numId" -> style.list = Optional.of(value);
-          case "ilvl" -> style.depth = Optional.of(Xml.number(xml, "val", 0));
-          case "outlineLvl" -> style.heading = Optional.of(Xml.number(xml, "val", 9) + 1);
-          case "b" -> style.bold = Optional.of(on(value, "1"));
-          case "vanish" -> style.hidden = Optional.of(on(value, "1"));
-          default -> {}
-        }
-        depth++;
-      }
-    }
+        });
   }
 
   /** Reads a switch of the format, with what it means when it is absent. */

@@ -11,6 +11,7 @@ import java.nio.charset.IllegalCharsetNameException;
 import java.nio.charset.StandardCharsets;
 import java.nio.charset.UnsupportedCharsetException;
 import java.util.Locale;
+import java.util.function.Predicate;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import javax.xml.stream.XMLInputFactory;
@@ -140,14 +141,42 @@ final class Xml {
     }
   }
 
+  /** Is shown an element; it looks at its attributes and stays at its start. */
+  @FunctionalInterface
+  interface Visit {
+    void element(String name) throws XMLStreamException;
+  }
+
   /** Passes over the element that was just entered, with all that is in it. */
   static void skip(XMLStreamReader xml) throws XMLStreamException {
+    within(xml, name -> {});
+  }
+
+  /** Shows all elements within the one that was just entered, and leaves it. */
+  static void within(XMLStreamReader xml, Visit visit) throws XMLStreamException {
+    within(xml, name -> false, visit);
+  }
+
+  /**
+   * Shows the elements within the one that was just entered, and leaves it.
+   *
+   * @param skipped which elements are passed over with all that is in them
+   */
+  static void within(XMLStreamReader xml, Predicate<String> skipped, Visit visit)
+      throws XMLStreamException {
     int depth = 1;
     while (depth > 0 && xml.hasNext()) {
-      switch (xml.next()) {
-        case XMLStreamConstants.START_ELEMENT -> depth++;
-        case XMLStreamConstants.END_ELEMENT -> depth--;
-        default -> {}
+      int event = xml.next();
+      if (event == XMLStreamConstants.END_ELEMENT) {
+        depth--;
+      } else if (event == XMLStreamConstants.START_ELEMENT) {
+        String name = xml.getLocalName();
+        if (skipped.test(name)) {
+          skip(xml);
+        } else {
+          depth++;
+          visit.element(name);
+        }
       }
     }
   }

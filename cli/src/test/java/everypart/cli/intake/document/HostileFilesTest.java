@@ -42,15 +42,15 @@ class HostileFilesTest {
 
   /** Returns the last thing that is said of a sheet or its rows. */
   private static Optional<String> sheet(String name, byte[] bytes) throws Exception {
-    Optional<Remark> said = Optional.empty();
+    Optional<FileRemark> said = Optional.empty();
     try (Sheet sheet = Sheet.open(name, bytes, LIMITS)) {
       while (sheet.hasNext()) {
         SheetRow row = sheet.next();
         said = sheet.fault(row).isPresent() ? sheet.fault(row) : said;
       }
       return sheet.fault().isPresent()
-          ? sheet.fault().map(Remark::sentence)
-          : said.map(Remark::sentence);
+          ? sheet.fault().map(FileRemark::sentence)
+          : said.map(FileRemark::sentence);
     } catch (DocumentException e) {
       return Optional.of(e.remark().sentence());
     }

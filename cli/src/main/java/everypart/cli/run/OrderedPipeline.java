@@ -1,0 +1,157 @@
+package everypart.cli.run;
+
+import java.io.IOException;
+import java.util.ArrayDeque;
+import java.util.Deque;
+import java.util.Iterator;
+import java.util.concurrent.ExecutionException;
+import java.util.concurrent.ExecutorService;
+import java.util.concurrent.Executors;
+import java.util.concurrent.Future;
+import java.util.concurrent.TimeUnit;
+import java.util.concurrent.TimeoutException;
+import java.util.function.BooleanSupplier;
+
+/**
+ * Does one piece of work for each input on all cores and hands on the outcomes in the inputs'
+ * order.
+ *
+ * <p>No more than a fixed number of inputs, and of characters in them, are under way at a time, so
+ * a stream of any length fits into memory. An input for which memory ran out while others were
+ * worked on is tried again by itself.
+ */
+public final class OrderedPipeline {
+  private static final int UNDER_WAY_A_THREAD = 64;
+  private static final long LOOK_UP_MILLIS = 100;
+
+  /**
+   * Is done with each input, on several threads at once; what it throws is thrown to the caller.
+   */
+  @FunctionalInterface
+  public interface Work<I, O> {
+    O of(I input);
+
+    /** Returns how many characters an input has. */
+    default long size(I input) {
+      return 0;
+    }
+
+    /** Returns the outcome of an input for which there is not memory enough. */
+    default O withoutMemory(I input, OutOfMemoryError error) {
+      throw error;
+    }
+  }
+
+  /** Takes an outcome. */
+  public interface Sink<O> {
+    void accept(O outcome) throws IOException;
+  }
+
+  /**
+   * The memory that the work on one character may take, in bytes: its sentences and tokens, the
+   * features of its demands, and what the reports keep.
+   */
+  private static final long BYTES_A_CHARACTER = 60;
+
+  private OrderedPipeline() {}
+
+  /** An input on which work goes on. */
+  private record UnderWay<I, O>(I input, long size, Future<O> outcome) {}
+
+  /** Runs the work on as many threads as there are cores. */
+  public static <I, O> void run(Iterator<I> inputs, Work<I, O> work, Sink<O> sink)
+      throws IOException {
+    run(Runtime.getRuntime().availableProcessors(), inputs, work, sink);
+  }
+
+  /** Runs the work on a number of threads. */
+  public static <I, O> void run(int threads, Iterator<I> inputs, Work<I, O> work, Sink<O> sink)
+      throws IOException {
+    run(threads, inputs, work, sink, () -> false);
+  }
+
+  /**
+   * Runs the work.
+   *
+   * @param threads how many threads work at a time
+   * @param sink is called on the caller's thread, in the inputs' order
+   * @param stopped when it tells so, what is done is handed on up to the first input that is not,
+   *     and the rest is left
+   */
+  public static <I, O> void run(
+      int threads, Iterator<I> inputs, Work<I, O> work, Sink<O> sink, BooleanSupplier stopped)
+      throws IOException {
+    ExecutorService workers =
+        Executors.newFixedThreadPool(
+            threads,
+            task -> {
+              Thread thread = new Thread(task, "analyzer");
+              thread.setDaemon(true);
+              return thread;
+            });
+    try {
+      Deque<UnderWay<I, O>> underWay = new ArrayDeque<>();
+      long most = Runtime.getRuntime().maxMemory() / 2 / BYTES_A_CHARACTER;
+      long characters = 0;
+      while (!stopped.getAsBoolean() && inputs.hasNext()) {
+        I input = inputs.next();
+        long own = work.size(input);
+        while (!underWay.isEmpty()
+            && (characters + own > most || underWay.size() >= threads * UNDER_WAY_A_THREAD)
+            && isDone(underWay.getFirst().outcome(), stopped)) {
+          characters -= underWay.getFirst().size();
+          sink.accept(outcome(underWay, work, stopped));
+        }
+        characters += own;
+        underWay.add(new UnderWay<>(input, own, workers.submit(() -> work.of(input))));
+      }
+      while (!underWay.isEmpty() && isDone(underWay.getFirst().outcome(), stopped)) {
+        sink.accept(outcome(underWay, work, stopped));
+      }
+    } finally {
+      workers.shutdownNow();
+    }
+  }
+
+  /** Waits until it is done, or the run is stopped before. */
+  private static boolean isDone(Future<?> future, BooleanSupplier stopped) {
+    while (!future.isDone() && !stopped.getAsBoolean()) {
+      try {
+        future.get(LOOK_UP_MILLIS, TimeUnit.MILLISECONDS);
+      } catch (TimeoutException | ExecutionException e) {
+        // Look whether the run was stopped; what the work threw is told with its outcome.
+      } catch (InterruptedException e) {
+        Thread.currentThread().interrupt();
+        throw new IllegalStateException("interrupted", e);
+      }
+    }
+    return future.isDone();
+  }
+
+  private static <I, O> O outcome(
+      Deque<UnderWay<I, O>> underWay, Work<I, O> work, BooleanSupplier stopped) {
+    UnderWay<I, O> done = underWay.remove();
+    try {
+      return done.outcome().get();
+    } catch (InterruptedException e) {
+      Thread.currentThread().interrupt();
+      throw new IllegalStateException("interrupted", e);
+    } catch (ExecutionException e) {
+      if (e.getCause() instanceof OutOfMemoryError) {
+        underWay.forEach(other -> isDone(other.outcome(), stopped));
+        return again(done.input(), work);
+      }
+      throw e.getCause() instanceof RuntimeException cause
+          ? cause
+          : new IllegalStateException(e.getCause());
+    }
+  }
+
+  private static <I, O> O again(I input, Work<I, O> work) {
+    try {
+      return work.of(input);
+    } catch (OutOfMemoryError e) {
+      return work.withoutMemory(input, e);
+    }
+  }
+}

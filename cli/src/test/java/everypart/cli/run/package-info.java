@@ -1,0 +1,5 @@
+/** Tests. */
+@NullMarked
+package everypart.cli.run;
+
+import org.jspecify.annotations.NullMarked;

@@ -1,0 +1,5 @@
+/** Tests. */
+@NullMarked
+package everypart.cli.run.study;
+
+import org.jspecify.annotations.NullMarked;
