@@ -192,7 +192,9 @@ public final class PromptYaml {
         try {
           kind = DemandKind.of(node.path("kind").asText());
         } catch (IllegalArgumentException e) {
-          throw wrong(place + "/kind", Sayings.of("yaml.wrongKind", e.getMessage(), kinds()));
+          throw wrong(
+              place + "/kind",
+              Sayings.of("yaml.wrongKind", String.valueOf(e.getMessage()), kinds()));
         }
         JsonNode count = node.path("count");
         if (!count.isMissingNode() && !(count.isInt() && count.asInt() >= 1)) {

@@ -20,13 +20,7 @@ import org.jspecify.annotations.Nullable;
 final class ParquetParts implements TypedTables.Rows {
   private static final String ENDING = ".parquet";
 
-  /**
-   * A part that does not fit.
-   *
-   * @param part its file
-   * @param what what is wrong with it
-   * @param mend how to mend it
-   */
+  /** A part that does not fit, with what is wrong with it and how to mend it. */
   static final class PartException extends IOException {
     private static final long serialVersionUID = 1;
 
@@ -123,7 +117,8 @@ final class ParquetParts implements TypedTables.Rows {
       if (partition.isPresent()) {
         throw new PartException(
             path,
-            Sayings.of("responsesParquet.partitioned", partition.get().getFileName()),
+            Sayings.of(
+                "responsesParquet.partitioned", String.valueOf(partition.get().getFileName())),
             Sayings.of("responsesParquet.partitioned.mend"));
       }
       if (files.isEmpty()) {

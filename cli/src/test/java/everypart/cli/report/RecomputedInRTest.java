@@ -175,7 +175,7 @@ class RecomputedInRTest {
                 one.confidence(),
                 one.weight(),
                 sample > 0 ? places(stratum) : ",,",
-                sample > 0 ? strata.get(stratum) : "",
+                sample > 0 ? strata.getOrDefault(stratum, 0L) : "",
                 one.cluster(),
                 code(one, "c1"),
                 code(one, "c2"),
