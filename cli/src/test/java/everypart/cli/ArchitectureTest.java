@@ -180,7 +180,7 @@ class ArchitectureTest {
                     not(
                         resideInAnyPackage(
                             "everypart.cli.intake.document",
-                            "everypart.cli.wording",
+                            "everypart.analyzer.wording",
                             "everypart.lexicon"))))
         .check(CLASSES);
   }

@@ -33,9 +33,7 @@ public final class Build {
   public static String version() {
     String version = Build.class.getPackage().getImplementationVersion();
     return Wording.of(
-        "build.version",
-        "version",
-        Optional.ofNullable(version).orElse(Wording.of("build.noJar")));
+        "build.version", "version", Optional.ofNullable(version).orElse(Wording.of("build.noJar")));
   }
 
   /** Returns the checksum of the jar that the program runs from, the first of the class path. */

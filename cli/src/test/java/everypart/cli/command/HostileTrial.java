@@ -1,5 +1,6 @@
 package everypart.cli.command;
 
+import everypart.cli.run.ExitStatus;
 import java.io.BufferedReader;
 import java.io.IOException;
 import java.io.PrintStream;

@@ -158,8 +158,7 @@ class SentencesTest {
             INTAKE,
             DOCUMENT,
             CLI.resolve("journal"),
-            CLI.resolve("report/plot"),
-            CLI.resolve("wording")),
+            CLI.resolve("report/plot")),
         Set.of());
   }
 
@@ -193,7 +192,8 @@ class SentencesTest {
    */
   @Test
   void theWordsOfOtherRoomsAreAllUsedAndAllThere() throws IOException {
-    for (Path room : List.of(INTAKE, DOCUMENT, SERVER, COMMAND, RUN, SCREEN, STUDY, PROMPT, ASSIGN)) {
+    for (Path room :
+        List.of(INTAKE, DOCUMENT, SERVER, COMMAND, RUN, SCREEN, STUDY, PROMPT, ASSIGN)) {
       Properties words = new Properties();
       Path file = Path.of(room.toString().replace("src/main/java", "src/main/resources"));
       try (var reader = Files.newBufferedReader(file.resolve("words.properties"))) {

@@ -1,6 +1,6 @@
 package everypart.cli.run.study;
 
-import everypart.cli.wording.RoomWords;
+import everypart.analyzer.wording.RoomWords;
 
 /** The sentences of this room, from {@code words.properties}. */
 final class Sayings {
