@@ -30,9 +30,6 @@ import picocli.CommandLine.Spec;
 /** Screens a class set, for its teacher. */
 @Command(name = "screen", mixinStandardHelpOptions = true)
 final class ScreenCommand implements Callable<Integer> {
-  /** The class page may take this part of the memory. */
-  private static final long PAGES_SHARE = 4;
-
   private final Console console;
 
   @Spec
