@@ -2,8 +2,7 @@
 
     small_items.py ITEMS.jsonl READER.onnx OUT PASSES
 
-ITEMS.jsonl is what items.py wrote, and may hold odd+ sets too; OUT.npz, OUT.json, OUT.vec.npy and OUT.said.npz (the reader's log-odds of
-the items as they are, for correct.py) are written. Each pass makes one changed copy
+ITEMS.jsonl is what items.py wrote, and may hold odd+ sets too; OUT.npz, OUT.json and OUT.vec.npy are written. Each pass makes one changed copy
 of an item: a neighbour's answer, another prompt's of the same fold, an unrelated sentence, the prompt's own words, the evidence or a sentence
 taken out, a sentence put in, noise in spelling and stops. The reader's opinion labels the copies. Needs PyTorch, transformers, tokenizers,
 onnx, a GPU, and tokenizer.json beside reader.py; two minutes and a half for 107,000 items and seven passes on one H200 and 16 cores.
@@ -122,7 +121,6 @@ def main(items, path, out, passes):
              lack=each(lambda i: R.LACKS.index(i['lack']) if i['lack'] in R.LACKS else -1, np.int8), set=np.array([i['set'] for i in ITEMS]),
              key=np.array([f"{i['set']} {i['id']} {i['part']} {i['place']}" for i in ITEMS]))
     json.dump(dict(vocab=vocab, kinds=kinds), open(out + '.json', 'w', encoding='utf8'))
-    np.savez_compressed(out + '.said.npz', key=np.array([f"{i['set']} {i['id']} {i['part']} {i['place']}" for i in ITEMS]), z=Z[:len(ITEMS)])  # pass 0 comes first
     E = net.b.embeddings.word_embeddings.weight.float().detach().cpu().numpy(); V = np.zeros((len(vocab) + 1, 384), np.float32)
     for n, w in enumerate(vocab):
         if R.ids(w): V[n + 1] = E[R.ids(w)].mean(0)

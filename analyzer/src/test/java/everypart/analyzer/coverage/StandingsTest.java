@@ -15,7 +15,7 @@ final class StandingsTest {
       value = {
         // an optional demand left open does not count; one that is met does
         "(a) Name the poet.\\n(b) Bonus: Explain why he left. | (a) Orrin Vale. | a addressed, b unchecked: addressed",
-        "(a) Name the poet.\\n(b) Bonus: Explain why the lamp went out. | (a) Orrin Vale. (b) The lamp went out because the wind came through the broken glass and blew at the flame. | a addressed, b addressed: addressed",
+        "(a) Name the poet.\\n(b) Bonus: Explain why he left. | (a) Orrin Vale. (b) He left because his lamp broke in the storm and no ship could see the rocks. | a addressed, b addressed: addressed",
         // the same words without "bonus" are missed
         "(a) Name the poet.\\n(b) Explain why he left. | (a) Orrin Vale. | a addressed, b missing: partly",
         // one of two alternatives is enough, either of them; neither is one demand missed

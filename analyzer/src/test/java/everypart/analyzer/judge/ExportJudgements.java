@@ -35,8 +35,7 @@ import org.jspecify.annotations.Nullable;
 
 /**
  * Writes for each coded demand what the judge sees: its wording, the text of its part and the rest,
- * its features, what the bundled small reader makes of it, and its code. {@code analyzer/training}
- * learns from these lines.
+ * its features, and its code. {@code analyzer/training} learns from these lines.
  *
  * <p>Arguments: the file to write, then folders of coded answers.
  */
@@ -118,7 +117,6 @@ public final class ExportJudgements {
               Gates.closed(view.words(part), demand.kind(), view.answer(part, true), view.whole())
                   .map(Enum::name)
                   .orElse(""));
-          line.put("small", view.size() == 0 ? 0 : view.smallOpinion(part, place).logOdds());
           ObjectNode features = line.putObject("f");
           Values values = view.features(part, place);
           for (int i = 0; i < values.size(); i++) {

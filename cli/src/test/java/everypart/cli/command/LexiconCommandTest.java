@@ -184,7 +184,7 @@ final class LexiconCommandTest {
     Path header = Files.writeString(folder.resolve("header.csv"), "id,text\n");
     Run none = Run.of("lexicon", "suggest", "--from", header);
     assertEquals(ExitStatus.INPUT_LOST, none.status(), none.err());
-    assertTrue(none.err().contains("header.csv: there is no response in it; "), none.err());
+    assertTrue(none.err().contains("header.csv: there is no response in it, since"), none.err());
 
     Path oddly = Files.writeString(folder.resolve("oddly.csv"), "who,what,when\na,Frobbits.,May\n");
     Run named = Run.of("lexicon", "suggest", "--from", oddly, "--columns", "id=who,text=what");
