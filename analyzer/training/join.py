@@ -2,6 +2,7 @@
 
     join.py parts OUT FOLDS_OUT FOLDS.csv SET_DIR...     questions of one part joined to prompts of three or four, some parts left out
     join.py odd OUT FOLDS.csv UNRELATED.txt SET_DIR...   an unrelated remark as the whole response, twice for each prompt, remarks of its fold
+    join.py aside OUT FOLDS.csv REMARKS.txt SET_DIR...   all answers to the prompts set aside as the set `answers`, and two remarks for each as the set `remarks`
 
 SET_DIR holds prompts/*.yaml, responses.csv and codes.csv; OUT gets a folder for each, named joined+SET or odd+SET. The first also writes FOLDS_OUT:
 FOLDS.csv with a line more for each joined prompt, whose questions all come from one fold. Needs PyYAML. Seeds are fixed.
@@ -111,6 +112,19 @@ def main(args):
                 for n, text in enumerate(r.sample(remarks[fold], 2)):
                     responses.append(dict(id=f'odd{n}-{q}', prompt=q, text=text, kinds=kinds, codes=['0'] * len(kinds), lacks=['off'] * len(kinds), marks=None))
             write(args[1], 'odd+' + name, list(prompts.values()), responses)
+    elif args[:1] == ['aside']:
+        fixed = division.read(args[2]); remarks = [l.strip() for l in open(args[3], encoding='utf8') if l.strip() and not l.startswith('#')]
+        made, answered, remarked = [], [], []
+        for d in args[4:]:
+            name, prompts, answers = read(d)
+            for q, p in sorted(prompts.items()):
+                if division.fold(name, q, fixed) != 9: continue
+                kinds = [x['kind'] for part in p['parts'] for x in part['demands']]; made.append(p)
+                answered += [dict(id=a['id'], prompt=q, text=a['text'], kinds=kinds, codes=a['codes'], lacks=[], marks=None) for a in answers.get(q, [])]
+                for n in range(2):
+                    text = remarks[len(remarked) % len(remarks)]
+                    remarked.append(dict(id=f'remark{n}-{q}', prompt=q, text=text, kinds=kinds, codes=['0'] * len(kinds), lacks=[], marks=None))
+        write(args[1], 'answers', made, answered); write(args[1], 'remarks', made, remarked); print(len(made), 'prompts')
     else:
         sys.exit(__doc__)
 

@@ -1,13 +1,11 @@
 package everypart.cli.intake;
 
-import java.io.IOException;
-
 /**
  * Leaves out what a class has beyond what its page can be made of: everything on the page is in
  * memory until it is written. Very long texts may take half of it, so that one person's files leave
  * room for the others'. A problem stands in place of each that is left out.
  */
-public final class WithinMemory implements Arrivals {
+public final class WithinMemory extends PassedOn {
   /** What a response takes beside its text: its row of the page and its rows of the tables. */
   private static final long BESIDE = 2_000;
 
@@ -17,7 +15,6 @@ public final class WithinMemory implements Arrivals {
   /** Nobody writes as many characters in an answer. */
   private static final long VERY_LONG = 100_000;
 
-  private final Arrivals inner;
   private final long most;
   private long held;
 
@@ -27,18 +24,12 @@ public final class WithinMemory implements Arrivals {
    * @param most the bytes that the page of a class may take
    */
   public WithinMemory(Arrivals inner, long most) {
-    this.inner = inner;
+    super(inner);
     this.most = most;
   }
 
   @Override
-  public boolean hasNext() {
-    return inner.hasNext();
-  }
-
-  @Override
-  public Arrival next() {
-    Arrival arrival = inner.next();
+  Arrival pass(Arrival arrival) {
     if (!(arrival instanceof Response response)) {
       return arrival;
     }
@@ -53,10 +44,5 @@ public final class WithinMemory implements Arrivals {
     }
     held = with;
     return arrival;
-  }
-
-  @Override
-  public void close() throws IOException {
-    inner.close();
   }
 }

@@ -26,22 +26,33 @@ public final class ClassTables {
   private final Set<String> groups = new LinkedHashSet<>();
   private final List<Row> rows = new ArrayList<>();
 
-  private record Row(Coverage coverage, Map<String, String> groups, Optional<Revision> revision) {
-    Stream<DemandCoverage> demands() {
+  /** A result, with its verdicts and the earlier ones in reading order. */
+  private record Row(
+      Coverage coverage,
+      Map<String, String> groups,
+      Optional<Revision> revision,
+      List<Verdict> verdicts,
+      List<Verdict> earlier) {
+    static Row of(Coverage coverage, Map<String, String> groups, Optional<Revision> revision) {
+      return new Row(
+          coverage,
+          groups,
+          revision,
+          demands(coverage).map(DemandCoverage::verdict).toList(),
+          revision.map(Revision::items).orElse(List.of()).stream()
+              .map(Revision.Item::earlier)
+              .toList());
+    }
+
+    private static Stream<DemandCoverage> demands(Coverage coverage) {
       return coverage.parts().stream().flatMap(part -> part.demands().stream());
     }
 
-    List<Verdict> verdicts() {
-      return demands().map(DemandCoverage::verdict).toList();
+    String count(Predicate<DemandCoverage> which) {
+      return String.valueOf(demands(coverage).filter(which).count());
     }
 
-    List<Verdict> earlier() {
-      return revision.map(Revision::items).orElse(List.of()).stream()
-          .map(Revision.Item::earlier)
-          .toList();
-    }
-
-    String count(Revision.Change change) {
+    String changed(Revision.Change change) {
       return revision.map(one -> String.valueOf(one.count(change))).orElse("");
     }
 
@@ -70,7 +81,7 @@ public final class ClassTables {
    */
   public void add(Coverage coverage, Map<String, String> values, Optional<Revision> revision) {
     groups.addAll(values.keySet());
-    rows.add(new Row(coverage, values, revision));
+    rows.add(Row.of(coverage, values, revision));
   }
 
   /** Returns {@code matrix.csv}. */
@@ -92,23 +103,18 @@ public final class ClassTables {
         new Column<>(
             "open",
             row ->
-                count(
-                    row,
+                row.count(
                     one -> one.verdict() == Verdict.MISSING || one.verdict() == Verdict.PARTLY)));
-    columns.add(new Column<>("look", row -> count(row, DemandCoverage::look)));
+    columns.add(new Column<>("look", row -> row.count(DemandCoverage::look)));
     addDemands("", Row::verdicts, columns);
     groups.forEach(
         name -> columns.add(new Column<>(name, row -> row.groups().getOrDefault(name, ""))));
     if (revised) {
-      columns.add(new Column<>("closed", row -> row.count(Revision.Change.CLOSED)));
-      columns.add(new Column<>("lost", row -> row.count(Revision.Change.LOST)));
+      columns.add(new Column<>("closed", row -> row.changed(Revision.Change.CLOSED)));
+      columns.add(new Column<>("lost", row -> row.changed(Revision.Change.LOST)));
       addDemands(" earlier", Row::earlier, columns);
     }
     return columns;
-  }
-
-  private static String count(Row row, Predicate<DemandCoverage> which) {
-    return String.valueOf(row.demands().filter(which).count());
   }
 
   /** Adds a column for each demand of each prompt, with words under the row's own prompt. */

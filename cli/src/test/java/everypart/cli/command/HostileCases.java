@@ -12,6 +12,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.HexFormat;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -518,12 +519,13 @@ final class HostileCases {
   }
 
   /** Sets bytes after each place where a mark stands. */
-  private static byte[] patched(byte[] file, String mark, int after, int... values) {
+  private static byte[] patched(byte[] file, String mark, int after, String hexadecimal) {
+    byte[] values = HexFormat.of().parseHex(hexadecimal);
     byte[] bytes = file.clone();
     String all = new String(bytes, StandardCharsets.ISO_8859_1);
     for (int at = all.indexOf(mark); at >= 0; at = all.indexOf(mark, at + 1)) {
       for (int i = 0; i < values.length && at + after + i < bytes.length; i++) {
-        bytes[at + after + i] = (byte) values[i];
+        bytes[at + after + i] = values[i];
       }
     }
     return bytes;
@@ -774,41 +776,30 @@ final class HostileCases {
         "word",
         "locked-part.docx",
         patched(
-            patched(zip("word/document.xml", document), "PK\u0003\u0004", 6, 1),
+            patched(zip("word/document.xml", document), "PK\u0003\u0004", 6, "01"),
             "PK\u0001\u0002",
             8,
-            1));
+            "01"));
     response(
         "word",
         "method.docx",
         patched(
-            patched(zip("word/document.xml", document), "PK\u0003\u0004", 8, 99),
+            patched(zip("word/document.xml", document), "PK\u0003\u0004", 8, "63"),
             "PK\u0001\u0002",
             10,
-            99));
+            "63"));
     response(
         "word",
         "size.docx",
-        patched(
-            zip("word/document.xml", document),
-            "PK\u0001\u0002",
-            20,
-            0xff,
-            0xff,
-            0xff,
-            0x7f,
-            0xff,
-            0xff,
-            0xff,
-            0x7f));
+        patched(zip("word/document.xml", document), "PK\u0001\u0002", 20, "ffffff7fffffff7f"));
     response(
         "word",
         "offset.docx",
-        patched(zip("word/document.xml", document), "PK\u0001\u0002", 42, 0xff, 0xff, 0xff, 0x7f));
+        patched(zip("word/document.xml", document), "PK\u0001\u0002", 42, "ffffff7f"));
     response(
         "word",
         "count.docx",
-        patched(zip("word/document.xml", document), "PK\u0005\u0006", 8, 0xff, 0xff, 0xff, 0xff));
+        patched(zip("word/document.xml", document), "PK\u0005\u0006", 8, "ffffffff"));
     add("bombs", Use.RESPONSE, "parts.docx", false, manyParts("word/document.xml", document));
     add(
         "bombs",
@@ -1089,24 +1080,6 @@ final class HostileCases {
     add("bombs", Use.RESPONSE, "slashes.rtf", false, long_(good, "\\", 40_000_000, "}"));
   }
 
-  private static String pdfOf(String... objects) {
-    StringBuilder out = new StringBuilder("%PDF-1.7\n");
-    for (int i = 0; i < objects.length; i++) {
-      out.append(i + 1).append(" 0 obj\n").append(objects[i]).append("\nendobj\n");
-    }
-    return out + "trailer <</Root 1 0 R>>\n%%EOF\n";
-  }
-
-  private static String stream(String dictionary, String content) {
-    return "<<"
-        + dictionary
-        + "/Length "
-        + content.length()
-        + ">> stream\n"
-        + content
-        + "\nendstream";
-  }
-
   private static byte[] deflated(String content) throws IOException {
     ByteArrayOutputStream out = new ByteArrayOutputStream();
     try (OutputStream packed = new java.util.zip.DeflaterOutputStream(out)) {
@@ -1116,11 +1089,11 @@ final class HostileCases {
   }
 
   private static String page(String content) {
-    return pdfOf(
+    return HostileFiles.pdf(
         "<</Type/Catalog/Pages 2 0 R>>",
         "<</Type/Pages/Kids[3 0 R]/Count 1>>",
         "<</Type/Page/Parent 2 0 R/MediaBox[0 0 600 800]/Contents 4 0 R/Resources<</Font<</F 5 0 R>>>>>>",
-        stream("", content),
+        HostileFiles.stream("", content),
         "<</Type/Font/Subtype/Type1/BaseFont/Helvetica>>");
   }
 
@@ -1147,7 +1120,7 @@ final class HostileCases {
     files.put("kids-itself", whole.replace("/Kids[3 0 R]", "/Kids[2 0 R]"));
     files.put(
         "kids-cycle",
-        pdfOf(
+        HostileFiles.pdf(
             "<</Type/Catalog/Pages 2 0 R>>",
             "<</Type/Pages/Kids[3 0 R 3 0 R 3 0 R]/Count 3>>",
             "<</Type/Pages/Parent 2 0 R/Kids[2 0 R 2 0 R]/Count 9>>"));
@@ -1189,8 +1162,10 @@ final class HostileCases {
     files.put("string-open", page("BT /F 9 Tf (" + "(".repeat(20_000) + ANSWER));
     files.put("array-open", page("BT /F 9 Tf " + "[".repeat(100_000) + "(a)"));
     files.put("dict-open", page("BT /F 9 Tf " + "<<".repeat(100_000) + "(a)"));
-    files.put("arrays-object", pdfOf("<</Type/Catalog/Pages 2 0 R>>", "[".repeat(200_000)));
-    files.put("dicts-object", pdfOf("<</Type/Catalog/Pages 2 0 R>>", "<</A".repeat(200_000)));
+    files.put(
+        "arrays-object", HostileFiles.pdf("<</Type/Catalog/Pages 2 0 R>>", "[".repeat(200_000)));
+    files.put(
+        "dicts-object", HostileFiles.pdf("<</Type/Catalog/Pages 2 0 R>>", "<</A".repeat(200_000)));
     files.put("number", page("9".repeat(200_000) + " w " + words));
     files.put("name", page("/" + "a".repeat(200_000) + " gs " + words));
     files.put("operator", page("x".repeat(200_000) + " " + words));
@@ -1275,7 +1250,9 @@ final class HostileCases {
         latin(
             whole.replace(
                 "trailer",
-                "9 0 obj\n" + stream("/Type/ObjStm/N 3/First 16", objects) + "\nendobj\ntrailer")));
+                "9 0 obj\n"
+                    + HostileFiles.stream("/Type/ObjStm/N 3/First 16", objects)
+                    + "\nendobj\ntrailer")));
     response(
         "object streams",
         "objects-many.pdf",
@@ -1283,7 +1260,7 @@ final class HostileCases {
             whole.replace(
                 "trailer",
                 "9 0 obj\n"
-                    + stream("/Type/ObjStm/N 2147483647/First 16", objects)
+                    + HostileFiles.stream("/Type/ObjStm/N 2147483647/First 16", objects)
                     + "\nendobj\ntrailer")));
     response(
         "object streams",
@@ -1291,7 +1268,9 @@ final class HostileCases {
         latin(
             whole.replace(
                 "trailer",
-                "9 0 obj\n" + stream("/Type/ObjStm/N 3/First -1", objects) + "\nendobj\ntrailer")));
+                "9 0 obj\n"
+                    + HostileFiles.stream("/Type/ObjStm/N 3/First -1", objects)
+                    + "\nendobj\ntrailer")));
     response(
         "object streams",
         "objects-itself.pdf",
@@ -1299,21 +1278,22 @@ final class HostileCases {
             whole.replace(
                 "trailer",
                 "9 0 obj\n"
-                    + stream("/Type/ObjStm/N 1/First 4/Extends 9 0 R", "9 0 <<>>")
+                    + HostileFiles.stream("/Type/ObjStm/N 1/First 4/Extends 9 0 R", "9 0 <<>>")
                     + "\nendobj\ntrailer")));
     response(
         "object streams",
         "objects-root.pdf",
         latin(
             "%PDF-1.5\n9 0 obj\n"
-                + stream("/Type/ObjStm/N 1/First 4", "1 0 <</Type/Catalog/Pages 9 0 R>>")
+                + HostileFiles.stream(
+                    "/Type/ObjStm/N 1/First 4", "1 0 <</Type/Catalog/Pages 9 0 R>>")
                 + "\nendobj\ntrailer <</Root 1 0 R>>"));
     response(
         "object streams",
         "xref-stream.pdf",
         latin(
             "%PDF-1.5\n9 0 obj\n"
-                + stream(
+                + HostileFiles.stream(
                     "/Type/XRef/Size 2147483647/W[99 99 99]/Index[0 2147483647]/Root 1 0 R",
                     "x".repeat(500))
                 + "\nendobj\nstartxref\n9\n%%EOF"));
@@ -1322,7 +1302,7 @@ final class HostileCases {
         "xref-widths.pdf",
         latin(
             "%PDF-1.5\n9 0 obj\n"
-                + stream("/Type/XRef/Size 9/W[0 0 0]/Root 1 0 R/Prev 9", "")
+                + HostileFiles.stream("/Type/XRef/Size 9/W[0 0 0]/Root 1 0 R/Prev 9", "")
                 + "\nendobj\nstartxref\n9\n%%EOF"));
     for (String map :
         List.of(
@@ -1337,7 +1317,9 @@ final class HostileCases {
           latin(
               whole
                   .replace("<</Type/Font/Subtype/Type1/BaseFont/Helvetica>>", font)
-                  .replace("trailer", "6 0 obj\n" + stream("", map) + "\nendobj\ntrailer")));
+                  .replace(
+                      "trailer",
+                      "6 0 obj\n" + HostileFiles.stream("", map) + "\nendobj\ntrailer")));
     }
   }
 
@@ -1358,7 +1340,7 @@ final class HostileCases {
       objects.add("<</Type/Pages/Kids[" + (i + 1) + " 0 R " + (i + 1) + " 0 R]/Count 2>>");
     }
     objects.add("<</Type/Page/MediaBox[0 0 9 9]>>");
-    return pdfOf(objects.toArray(String[]::new));
+    return HostileFiles.pdf(objects.toArray(String[]::new));
   }
 
   private static String deepKids() {
@@ -1368,7 +1350,7 @@ final class HostileCases {
       objects.add("<</Type/Pages/Parent " + (i - 1) + " 0 R/Kids[" + (i + 1) + " 0 R]/Count 1>>");
     }
     objects.add("<</Type/Page/Parent 19999 0 R/MediaBox[0 0 9 9]>>");
-    return pdfOf(objects.toArray(String[]::new));
+    return HostileFiles.pdf(objects.toArray(String[]::new));
   }
 
   private static String scattered() {
@@ -1816,7 +1798,7 @@ final class HostileCases {
         "zips",
         "absolute.zip",
         anyZip(
-            "/tmp/evil.txt",
+            "/evil.txt",
             answer,
             "C:\\evil.txt",
             answer,
@@ -1869,46 +1851,39 @@ final class HostileCases {
     response(
         "zips",
         "locked.zip",
-        patched(patched(anyZip("b8.txt", answer), "PK\u0003\u0004", 6, 1), "PK\u0001\u0002", 8, 1));
+        patched(
+            patched(anyZip("b8.txt", answer), "PK\u0003\u0004", 6, "01"),
+            "PK\u0001\u0002",
+            8,
+            "01"));
     response(
         "zips",
         "strong.zip",
         patched(
-            patched(anyZip("b9.txt", answer), "PK\u0003\u0004", 6, 0x41, 0),
+            patched(anyZip("b9.txt", answer), "PK\u0003\u0004", 6, "4100"),
             "PK\u0001\u0002",
             8,
-            0x41,
-            0));
+            "4100"));
     response(
         "zips",
         "method.zip",
         patched(
-            patched(anyZip("b10.txt", answer), "PK\u0003\u0004", 8, 99), "PK\u0001\u0002", 10, 99));
+            patched(anyZip("b10.txt", answer), "PK\u0003\u0004", 8, "63"),
+            "PK\u0001\u0002",
+            10,
+            "63"));
     response(
-        "zips", "sum.zip", patched(anyZip("b11.txt", answer), "PK\u0001\u0002", 16, 1, 2, 3, 4));
+        "zips", "sum.zip", patched(anyZip("b11.txt", answer), "PK\u0001\u0002", 16, "01020304"));
     response(
         "zips",
         "size.zip",
-        patched(
-            anyZip("b12.txt", answer),
-            "PK\u0001\u0002",
-            20,
-            0xff,
-            0xff,
-            0xff,
-            0x7f,
-            0xff,
-            0xff,
-            0xff,
-            0x7f));
+        patched(anyZip("b12.txt", answer), "PK\u0001\u0002", 20, "ffffff7fffffff7f"));
     response(
         "zips",
         "small-size.zip",
-        patched(anyZip("b13.txt", answer), "PK\u0001\u0002", 24, 1, 0, 0, 0));
+        patched(anyZip("b13.txt", answer), "PK\u0001\u0002", 24, "01000000"));
     response(
-        "zips",
-        "offset.zip",
-        patched(anyZip("b14.txt", answer), "PK\u0001\u0002", 42, 0xff, 0xff, 0xff, 0x7f));
+        "zips", "offset.zip", patched(anyZip("b14.txt", answer), "PK\u0001\u0002", 42, "ffffff7f"));
     response(
         "zips",
         "overlap.zip",
@@ -1916,39 +1891,21 @@ final class HostileCases {
             anyZip("b15.txt", answer, "b16.txt", answer, "b17.txt", answer),
             "PK\u0001\u0002",
             42,
-            0,
-            0,
-            0,
-            0));
+            "00000000"));
     response(
-        "zips",
-        "count.zip",
-        patched(anyZip("b18.txt", answer), "PK\u0005\u0006", 8, 0xff, 0xff, 0xff, 0xff));
+        "zips", "count.zip", patched(anyZip("b18.txt", answer), "PK\u0005\u0006", 8, "ffffffff"));
     response(
         "zips",
         "directory.zip",
-        patched(
-            anyZip("b19.txt", answer),
-            "PK\u0005\u0006",
-            12,
-            0xff,
-            0xff,
-            0xff,
-            0x7f,
-            0xff,
-            0xff,
-            0xff,
-            0x7f));
+        patched(anyZip("b19.txt", answer), "PK\u0005\u0006", 12, "ffffff7fffffff7f"));
     response(
         "zips", "before.zip", concat(utf8("#!/bin/sh\n".repeat(500)), anyZip("b20.txt", answer)));
     response("zips", "after.zip", concat(anyZip("b21.txt", answer), new byte[100_000]));
     response("zips", "two.zip", concat(anyZip("b22.txt", answer), anyZip("b23.txt", answer)));
     response(
-        "zips", "split.zip", patched(anyZip("b24.txt", answer), "PK\u0005\u0006", 4, 9, 9, 9, 9));
+        "zips", "split.zip", patched(anyZip("b24.txt", answer), "PK\u0005\u0006", 4, "09090909"));
     response(
-        "zips",
-        "time.zip",
-        patched(anyZip("b25.txt", answer), "PK\u0001\u0002", 12, 0xff, 0xff, 0xff, 0xff));
+        "zips", "time.zip", patched(anyZip("b25.txt", answer), "PK\u0001\u0002", 12, "ffffffff"));
     response("zips", "links.zip", linkZip());
     response(
         "zips",

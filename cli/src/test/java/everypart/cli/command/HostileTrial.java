@@ -223,7 +223,7 @@ final class HostileTrial {
       }
       try (Stream<Path> beside = Files.list(base)) {
         if (beside.anyMatch(path -> path.getFileName().toString().contains("evil"))
-            || Files.exists(Path.of("/tmp/evil.txt"))) {
+            || Files.exists(Path.of("/evil.txt"))) {
           return Optional.of("it wrote outside of its folder");
         }
       }

@@ -51,7 +51,7 @@ final class UnfinishedClass extends Unfinished<Journal> {
    *
    * @param given the options of the call with what was given to each
    */
-  public static Map<String, String> basis(
+  static Map<String, String> basis(
       Map<String, List<String>> given, PromptSet prompts, Workshop workshop) throws IOException {
     Map<String, String> basis = new LinkedHashMap<>();
     basis.put(Sayings.of("unfinishedClass.versionProgram"), Build.version());

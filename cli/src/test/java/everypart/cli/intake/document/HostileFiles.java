@@ -130,7 +130,7 @@ public final class HostileFiles {
   }
 
   /** A PDF out of objects; its table of places is left out, so it is searched for them. */
-  private static String pdf(String... objects) {
+  public static String pdf(String... objects) {
     StringBuilder out = new StringBuilder("%PDF-1.4\n");
     for (int i = 0; i < objects.length; i++) {
       out.append(i + 1).append(" 0 obj\n").append(objects[i]).append("\nendobj\n");
@@ -138,7 +138,8 @@ public final class HostileFiles {
     return out + "trailer <</Root 1 0 R>>\n%%EOF\n";
   }
 
-  private static String stream(String dictionary, String content) {
+  /** Returns a stream of a PDF with its length. */
+  public static String stream(String dictionary, String content) {
     return "<<"
         + dictionary
         + "/Length "
