@@ -121,6 +121,16 @@ public final class Browser implements AutoCloseable {
     return onPageAsItIs(() -> find(css).getText());
   }
 
+  /** Returns what each of these elements shows, all read at one moment. */
+  public List<String> texts(String css) {
+    Object all =
+        run(
+            "return Array.from(document.querySelectorAll(arguments[0]),"
+                + " (one) => one.innerText.trim())",
+            css);
+    return ((List<?>) all).stream().map(String::valueOf).toList();
+  }
+
   public void click(String css) {
     onPageAsItIs(
         () -> {

@@ -86,7 +86,7 @@ class ReportPageTest {
   }
 
   private static List<String> ids() {
-    return browser.all("#rows .id").stream().map(WebElement::getText).toList();
+    return browser.texts("#rows .id");
   }
 
   private static long count(String of) {
@@ -151,9 +151,7 @@ class ReportPageTest {
     assertEquals(24, before.size());
     browser.click("[data-sort='open']");
     List<Integer> open =
-        browser.all("#rows td.n:nth-child(2)").stream()
-            .map(td -> Integer.parseInt(td.getText()))
-            .toList();
+        browser.texts("#rows td.n:nth-child(2)").stream().map(Integer::parseInt).toList();
     assertEquals(open.stream().sorted().toList(), open);
     browser.click("[data-sort='open']");
     assertEquals(
@@ -174,8 +172,8 @@ class ReportPageTest {
     assertTrue(looks.containsAll(both) && !both.isEmpty(), looks + " " + both);
     assertTrue(looks.size() < 24, looks.toString());
     assertTrue(
-        browser.all("#rows td.n:nth-child(2)").stream()
-            .allMatch(td -> Integer.parseInt(td.getText()) > 0));
+        browser.texts("#rows td.n:nth-child(2)").stream()
+            .allMatch(td -> Integer.parseInt(td) > 0));
     browser.choose("#groups select", "=east");
     List<String> east = ids();
     assertTrue(both.containsAll(east) && both.size() > east.size(), both + " " + east);
