@@ -1,22 +1,22 @@
 """Packs what the small reader learns from: coded items, changed copies of them, and what the reader says of each.
 
-    small_items.py ITEMS.jsonl READER.onnx OUT PASSES
+    small_items.py ITEMS.jsonl READER.onnx REMARKS.txt OUT PASSES
 
-ITEMS.jsonl is what items.py wrote, and may hold odd+ sets too; OUT.npz, OUT.json and OUT.vec.npy are written. Each pass makes one changed copy
-of an item: a neighbour's answer, another prompt's of the same fold, an unrelated sentence, the prompt's own words, the evidence or a sentence
-taken out, a sentence put in, noise in spelling and stops. The reader's opinion labels the copies. Needs PyTorch, transformers, tokenizers,
+ITEMS.jsonl is what items.py wrote, and may hold odd+ sets too; REMARKS.txt has a remark that answers nothing in each line; OUT.npz, OUT.json and OUT.vec.npy are written. Each pass makes one changed copy
+of an item: a neighbour's answer, another prompt's of the same fold, a remark of its fold, the prompt's own words, the evidence or a sentence
+taken out, a sentence put in, text moved between the part and the rest, noise in spelling and stops. The reader's opinion labels the copies. Needs PyTorch, transformers, tokenizers,
 onnx, a GPU, and tokenizer.json beside reader.py; two minutes and a half for 107,000 items and seven passes on one H200 and 16 cores.
 """
-import json, multiprocessing, random, re, sys
+import json, multiprocessing, os, random, re, sys
 from collections import Counter, defaultdict
 import numpy as np, onnx, torch
 from onnx import numpy_helper
 from transformers import BertConfig, BertModel
-import reader as R
+import folds as division, reader as R
 
 MOST_ASKED, MOST_SET_UP, MOST_DEMAND, MOST_OWN, MOST_REST = 50, 60, 110, 150, 100
 WORD = re.compile(r'[^\W\d_]+|\d+|[^\w\s]')
-ITEMS, POOL, BY = [], defaultdict(list), defaultdict(list)
+ITEMS, POOL, BY, REMARKS = [], defaultdict(list), defaultdict(list), defaultdict(list)
 
 
 def words(text):
@@ -43,31 +43,33 @@ def whole(i): return ''.join(t for _, t, _ in i['ps'])
 
 
 def changed(i, r):
-    """The pieces of a changed copy, and 0 where the code still holds, 1 where only the reader can tell, 2 where it is surely open."""
-    ps = i['ps']; mode = 0; pool = POOL[i['fold']]; u = r.random(); known = not ps or ps[0][2] >= 0
+    """The pieces of a changed copy; 0 where the code still holds, 1 where only the reader can tell, 2 where it is surely open; whether the marks hold."""
+    ps = i['ps']; mode = 0; pool = POOL[i['fold']]; u = r.random(); known = not ps or ps[0][2] >= 0; marks = True
     if u < .05:
         others = [o for o in BY[i['set'] + i['id']] if o['part'] != i['part']]
         if others:
-            o = r.choice(others); mode = 1
+            o = r.choice(others); mode, marks = 1, False
             ps = [(0 if p[0] else q[0], p[1], p[2]) for p, q in zip(ps, o['ps'])] if len(o['ps']) == len(ps) else [(1, whole(o), 0)]
-    elif u < .12: ps, mode = [(1, whole(r.choice(pool)), 0)], 1
-    elif u < .15: ps, mode = [(1, r.choice(R.ODD_TRAIN), 0)], 2
-    elif u < .19: ps, mode = [(1, r.choice([z for z in re.split(r'(?<=[.?!|])\s+', i['a'].split(': ', 1)[1]) if z]), 0)], 2
-    elif u < .30 and i['label'] and known and any(p[2] == 1 for p in ps): ps, mode = [p for p in ps if p[2] != 1], 1
+    elif u < .11: ps, mode, marks = [(1, whole(r.choice(pool)), 0)], 1, False
+    elif u < .18: ps, mode = [(1, r.choice(REMARKS[i['fold']]), 0)], 2
+    elif u < .21: ps, mode = [(1, r.choice([z for z in re.split(r'(?<=[.?!|])\s+', i['a'].split(': ', 1)[1]) if z]), 0)], 2
+    elif u < .32 and i['label'] and known and any(p[2] == 1 for p in ps): ps, mode = [p for p in ps if p[2] != 1], 1
     elif u < .42:
         z = [x for x in re.split(r'(?<=[.?!\n])\s+', ''.join(t for o, t, _ in ps if o)) if x]
         if len(z) > 1:
             k = r.randrange(len(z)); z = z[k:k + 1] if r.random() < .5 else z[:k] + z[k + 1:]
-            ps, mode = [(1, ' '.join(z), 0)] + ([p for p in ps if not p[0]] if r.random() < .5 else []), 1
+            ps, mode, marks = [(1, ' '.join(z), 0)] + ([p for p in ps if not p[0]] if r.random() < .5 else []), 1, False
     elif u < .50:
-        z = (1, r.choice(R.ODD_TRAIN) if r.random() < .4 else r.choice(whole(r.choice(pool)).split('. ')), 0)
+        z = (1, r.choice(REMARKS[i['fold']]) if r.random() < .5 else r.choice(whole(r.choice(pool)).split('. ')), 0)
         ps = [z, (1, ' ', 0)] + ps if r.random() < .5 else ps + [(1, ' ', 0), z]
-    if i['multi'] and r.random() < .2: ps, mode = [(0 if r.random() < .4 else o, t, e) for o, t, e in ps], max(mode, 1)
-    return R.noisy(ps, r), mode
+    if i['multi'] and r.random() < .3:
+        v = r.random(); mode = max(mode, 1)
+        ps = [(0 if v < .4 else 1 if v < .5 else 0 if r.random() < .4 else o, t, e) for o, t, e in ps]
+    return R.noisy(ps, r), mode, marks
 
 
 def one(task):
-    n, key = task; i = ITEMS[n]; ps, mode = (i['ps'], 0) if key == 0 else changed(i, random.Random(f'{n} {key}'))
+    n, key = task; i = ITEMS[n]; ps, mode, marks = (i['ps'], 0, True) if key == 0 else changed(i, random.Random(f'{n} {key}'))
     x, types, *_ = R.encode(dict(i, ps=ps), {})
     rest = i['a'].partition(': ')[2]; stretches = rest.split(' | ')
     segments = list(zip((1, 2, 3) if len(stretches) == 3 else (1, 3), stretches)) if len(stretches) in (2, 3) else [(1, rest)]
@@ -76,7 +78,7 @@ def one(task):
         v = words(w); v = v[:MOST_ASKED] if q < 3 else v[-MOST_SET_UP:]; d += v; s += [q] * len(v)
     got = {1: ([], []), 0: ([], [])}
     for o, t, e in ps:
-        v = words(t); got[o][0].extend(v); got[o][1].extend([e if mode == 0 else -1] * len(v))
+        v = words(t); got[o][0].extend(v); got[o][1].extend([e if marks else -1] * len(v))
     own, other = got[1][0][:MOST_OWN], got[0][0][:MOST_REST]
     return x, types, d[:MOST_DEMAND], s[:MOST_DEMAND], own, other, mode, n, got[1][1][:MOST_OWN] + got[0][1][:MOST_REST]
 
@@ -95,13 +97,15 @@ def opinions(net, waiting, Z):
     waiting.clear()
 
 
-def main(items, path, out, passes):
+def main(items, path, remarks, out, passes):
+    for l in open(remarks, encoding='utf8'):
+        if l.strip() and l[0] != '#': REMARKS[division.part(l.strip(), 5)].append(l.strip())
     for l in open(items, encoding='utf8'):
         i = json.loads(l); ITEMS.append(i); POOL[i['fold']].append(i); BY[i['set'] + i['id']].append(i)
     kinds = sorted({i['kind'] for i in ITEMS})
     tasks = [(n, k) for k in range(passes + 1) for n, i in enumerate(ITEMS) if k == 0 or i['fold'] != 9 and not i['set'].startswith('odd+')]
     net = teacher(path); Z = np.zeros(len(tasks), np.float32); rows, waiting = [], []
-    with multiprocessing.get_context('fork').Pool(14) as pool:
+    with multiprocessing.get_context('fork').Pool(max(1, os.cpu_count() - 2)) as pool:
         for at, r in enumerate(pool.imap(one, tasks, chunksize=200)):
             rows.append(r[2:]); waiting.append((at, r))
             if len(waiting) >= 40000: opinions(net, waiting, Z)
@@ -128,5 +132,5 @@ def main(items, path, out, passes):
 
 
 if __name__ == '__main__':
-    if len(sys.argv) != 5: sys.exit(__doc__)
-    main(*sys.argv[1:4], int(sys.argv[4]))
+    if len(sys.argv) != 6: sys.exit(__doc__)
+    main(*sys.argv[1:5], int(sys.argv[5]))

@@ -36,6 +36,9 @@ package everypart.analyzer.assign;
  * @param besideMeaning what is left of the weight of words, where meaning is asked for
  * @param decided the lead over all other parts, in the weight of words, from which meaning is not
  *     asked for
+ * @param rival of a reader's log-odds for a part over those for the part that it likes best beside
+ * @param mostRival the widest distance of those log-odds that counts
+ * @param placed for a sentence that goes to any part at all, where a reader was asked
  */
 record AlignmentSettings(
     double relatedWeight,
@@ -63,12 +66,15 @@ record AlignmentSettings(
     double again,
     double meaning,
     double besideMeaning,
-    double decided) {
+    double decided,
+    double rival,
+    double mostRival,
+    double placed) {
   /**
-   * Returns the settings in use. They were searched for on invented and coded answers by {@code
-   * AlignmentBench}, among the tests; docs/method.md has what they reach on prompts left out.
+   * Returns the settings for words alone. They were searched for on invented and coded answers by
+   * {@code AlignmentBench}, among the tests; docs/method.md has what they reach on prompts left out.
    */
-  static AlignmentSettings standard() {
+  static AlignmentSettings byWords() {
     return new AlignmentSettings(
         /* relatedWeight= */ 0.4,
         /* leadWeight= */ 0.75,
@@ -95,6 +101,50 @@ record AlignmentSettings(
         /* again= */ 1,
         /* meaning= */ 1,
         /* besideMeaning= */ 0.5,
-        /* decided= */ 0.3);
+        /* decided= */ 0.3,
+        /* rival= */ 0,
+        /* mostRival= */ 0,
+        /* placed= */ 0);
+  }
+
+  /**
+   * Returns the settings for words and a reader, searched for on marked answers in the same way, on
+   * half of the prompts; docs/judge.md has both halves.
+   *
+   * @param bearing the reader
+   */
+  static AlignmentSettings beside(Bearing bearing) {
+    boolean sure = bearing.isSure();
+    AlignmentSettings words = byWords();
+    return new AlignmentSettings(
+        words.relatedWeight,
+        words.leadWeight,
+        words.rarityPower,
+        words.lengthPower,
+        words.modelWeight,
+        words.modelRarityPower,
+        words.choiceFits,
+        words.modalFits,
+        words.workingFits,
+        words.comparisonFits,
+        words.noNumber,
+        /* cover= */ 0.48,
+        words.stayLength,
+        /* stayInBlock= */ sure ? 0.75 : 0.25,
+        /* stayOverBreak= */ -0.65,
+        /* tie= */ 0.06,
+        /* cohesion= */ 0,
+        /* back= */ sure ? 0.78 : 0.41,
+        /* backInLine= */ sure ? 0.13 : 0.48,
+        /* inSentence= */ 0.45,
+        words.formFits,
+        words.person,
+        /* again= */ 0.6,
+        words.meaning,
+        words.besideMeaning,
+        words.decided,
+        /* rival= */ sure ? 0.135 : 0.115,
+        /* mostRival= */ sure ? 6 : 5,
+        /* placed= */ 0.65);
   }
 }

@@ -20,7 +20,7 @@ import java.util.concurrent.locks.ReentrantLock;
  * Gives each stretch of a response to the part it answers, or to none. Serves all threads.
  *
  * <p>The writer's labels come first. What has none, before the first label or in a response without
- * any, is aligned to the parts by its words.
+ * any, is aligned to the parts by its words, and by what a reader makes of it where there is one.
  */
 public final class PartAssigner {
   /** A score that no words can reach, so that a labelled sentence stays with its label. */
@@ -32,6 +32,7 @@ public final class PartAssigner {
   private final Alignment alignment;
   private final Seams seams;
   private final Optional<SentenceMeaning> meaning;
+  private final Optional<Bearing> bearing;
   private final Map<Prompt, KnownPrompt> read = new WeakHashMap<>();
   private final ReentrantLock lock = new ReentrantLock();
 
@@ -50,15 +51,36 @@ public final class PartAssigner {
    * @param meaning is asked about the sentences that labels and words leave open
    */
   public PartAssigner(Lexicon lexicon, TextReader texts, Optional<SentenceMeaning> meaning) {
-    this(lexicon, texts, AlignmentSettings.standard(), meaning);
+    this(lexicon, texts, meaning, Optional.empty());
+  }
+
+  /**
+   * Makes an assigner.
+   *
+   * @param meaning is asked about the sentences that labels and words leave open
+   * @param bearing is asked about responses with text that no label places
+   */
+  public PartAssigner(
+      Lexicon lexicon,
+      TextReader texts,
+      Optional<SentenceMeaning> meaning,
+      Optional<Bearing> bearing) {
+    this(
+        lexicon,
+        texts,
+        bearing.map(AlignmentSettings::beside).orElseGet(AlignmentSettings::byWords),
+        meaning,
+        bearing);
   }
 
   PartAssigner(
       Lexicon lexicon,
       TextReader texts,
       AlignmentSettings settings,
-      Optional<SentenceMeaning> meaning) {
+      Optional<SentenceMeaning> meaning,
+      Optional<Bearing> bearing) {
     this.meaning = meaning;
+    this.bearing = bearing;
     this.lexicon = lexicon;
     this.texts = texts;
     this.settings = settings;
@@ -120,6 +142,16 @@ public final class PartAssigner {
         }
       }
     }
+    if (bearing.isPresent() && labelled.stream().anyMatch(List::isEmpty)) {
+      double[][] bears = bearing.get().of(prompt, texts(response.raw(), units));
+      for (int i = 0; i < units.size(); i++) {
+        if (labelled.get(units.get(i).piece()).isEmpty()) {
+          for (int p = 0; p < parts.size(); p++) {
+            bonus[i][p] += units.get(i).share() * (settings.placed() + rival(bears[i], p));
+          }
+        }
+      }
+    }
     double[][] matches = alignment.matches(response.raw(), units, pieces, reading.profiles());
     int[] path = alignment.align(units, parts.size(), matches, bonus);
     boolean[] asked = new boolean[units.size()];
@@ -160,6 +192,29 @@ public final class PartAssigner {
         new NearestFinder(parts, reading.profiles())
             .find(likeness.toArray(double[][]::new), stretches, labels);
     return new Assignment(stretches, remarks, nearest);
+  }
+
+  /** Returns what speaks for a part in how much more a unit bears on it than on any other. */
+  private double rival(double[] bears, int part) {
+    double other = Double.NEGATIVE_INFINITY;
+    for (int p = 0; p < bears.length; p++) {
+      other = p == part ? other : Math.max(other, bears[p]);
+    }
+    double lead = bears[part] - other;
+    return settings.rival()
+        * Math.max(-settings.mostRival(), Math.min(settings.mostRival(), lead));
+  }
+
+  /** Cuts a response behind each unit, so that every sign of it belongs to one. */
+  private static List<String> texts(String raw, List<Unit> units) {
+    List<String> texts = new ArrayList<>();
+    int from = 0;
+    for (int i = 0; i < units.size(); i++) {
+      int to = i + 1 < units.size() ? units.get(i).words().end() : raw.length();
+      texts.add(raw.substring(Math.min(from, to), to));
+      from = Math.max(from, to);
+    }
+    return texts;
   }
 
   private KnownPrompt read(Prompt prompt) {

@@ -52,7 +52,7 @@ public final class CoverageAnalyzer {
       Lexicon lexicon, Optional<SentenceMeaning> meaning, Optional<Reader> reader) {
     this.texts = new TextReader(lexicon.forms()::stem);
     this.judge = new LearnedJudge(lexicon, texts, reader);
-    this.assigner = new PartAssigner(lexicon, texts, meaning);
+    this.assigner = new PartAssigner(lexicon, texts, meaning, judge.bearing());
     this.prompts = new PromptReader(lexicon);
   }
 

@@ -16,6 +16,7 @@ import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import java.util.Optional;
 import java.util.concurrent.ConcurrentHashMap;
 
@@ -97,6 +98,11 @@ final class Answers {
     List<PointFinder.Looked> looked =
         answer.sentences().stream().map(said -> points.look(said.sentence())).toList();
     return demand.points().stream().anyMatch(point -> points.find(point, looked).isPresent());
+  }
+
+  /** Returns the words of a part. */
+  PartWords partWords(Prompt prompt, Part part) {
+    return Objects.requireNonNull(partWords(prompt).get(part.label()));
   }
 
   private Map<String, PartWords> partWords(Prompt prompt) {

@@ -1,6 +1,7 @@
 package everypart.analyzer.judge;
 
 import everypart.analyzer.assign.Assignment;
+import everypart.analyzer.assign.Bearing;
 import everypart.analyzer.prompt.Demand;
 import everypart.analyzer.prompt.Part;
 import everypart.analyzer.prompt.Point;
@@ -88,6 +89,14 @@ public final class LearnedJudge implements Judge {
       findings.add(each);
     }
     return findings;
+  }
+
+  /**
+   * Returns what tells how much text bears on each part: the reader that is asked about every
+   * demand, else the small one.
+   */
+  public Optional<Bearing> bearing() {
+    return Optional.of(new DemandBearing(answers, reader.filter(r -> r.share() == 1)));
   }
 
   /** Looks for the points that the author listed for a demand, in the whole response. */

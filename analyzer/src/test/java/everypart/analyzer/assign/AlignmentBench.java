@@ -1,5 +1,6 @@
 package everypart.analyzer.assign;
 
+import everypart.analyzer.judge.LearnedJudge;
 import everypart.analyzer.meaning.SentenceMeaning;
 import everypart.analyzer.prompt.Prompt;
 import everypart.analyzer.prompt.PromptReader;
@@ -95,6 +96,7 @@ public final class AlignmentBench {
 
   private Optional<String> joiner = Optional.empty();
   private Optional<SentenceMeaning> meaning = Optional.empty();
+  private Optional<Bearing> bearing = Optional.empty();
 
   private AlignmentBench() {}
 
@@ -111,6 +113,42 @@ public final class AlignmentBench {
     public float[] vector(String sentence) {
       return known.computeIfAbsent(sentence, model::vector);
     }
+  }
+
+  /** Keeps what it was told, so that a sweep asks once a response. */
+  private static final class Asked implements Bearing {
+    private final Bearing judge;
+    private final Map<String, double[][]> known = new HashMap<>();
+
+    Asked(Bearing judge) {
+      this.judge = judge;
+    }
+
+    @Override
+    public boolean isSure() {
+      return judge.isSure();
+    }
+
+    @Override
+    public double[][] of(Prompt prompt, List<String> pieces) {
+      return known.computeIfAbsent(
+          prompt.id() + pieces, key -> judge.of(prompt, pieces));
+    }
+  }
+
+  private AlignmentSettings settings() {
+    return bearing.map(AlignmentSettings::beside).orElseGet(AlignmentSettings::byWords);
+  }
+
+  private Bearing judge(String name) {
+    return new LearnedJudge(
+        lexicon,
+        texts,
+        name.equals("reader")
+            ? ServiceLoader.load(everypart.analyzer.judge.Reader.class).findFirst()
+            : Optional.empty())
+        .bearing()
+        .orElseThrow();
   }
 
   private static void show(Case c, Assignment assignment) {
@@ -161,6 +199,8 @@ public final class AlignmentBench {
         bench.show = true;
       } else if (args[i].equals("--meaning")) {
         bench.meaning = Optional.of(new Remembered(ServiceLoader.load(SentenceMeaning.class)));
+      } else if (args[i].equals("--bearing")) {
+        bench.bearing = Optional.of(new Asked(bench.judge(args[++i])));
       } else if (args[i].equals("--join")) {
         bench.joiner = Optional.of(args[++i]);
       } else if (args[i].equals("--sweep")) {
@@ -171,7 +211,7 @@ public final class AlignmentBench {
         cases.addAll(bench.load(Path.of(args[i])));
       }
     }
-    AlignmentSettings best = AlignmentSettings.standard();
+    AlignmentSettings best = bench.settings();
     if (!sweep.isEmpty()) {
       bench.sweep(cases, sweep);
       return;
@@ -214,7 +254,7 @@ public final class AlignmentBench {
         Arrays.stream(AlignmentSettings.class.getRecordComponents())
             .map(component -> component.getName())
             .toList();
-    double[] base = values(AlignmentSettings.standard());
+    double[] base = values(settings());
     for (String one : what.split(";", -1)) {
       if (one.startsWith("!")) {
         for (String kv : one.substring(1).split(",", -1)) {
@@ -304,7 +344,7 @@ public final class AlignmentBench {
   }
 
   private Map<String, Score> score(List<Case> cases, AlignmentSettings settings) {
-    PartAssigner assigner = new PartAssigner(lexicon, texts, settings, meaning);
+    PartAssigner assigner = new PartAssigner(lexicon, texts, settings, meaning, bearing);
     Map<String, Score> scores = new TreeMap<>();
     for (Case c : cases) {
       Assignment assignment = assigner.assign(c.prompt(), c.text());
@@ -449,7 +489,7 @@ public final class AlignmentBench {
       int fold =
           source.startsWith("students")
               ? sources.indexOf(source) % 2
-              : Integer.parseInt(promptId.replaceAll("\\D", "")) % 2;
+              : Integer.parseInt("0" + promptId.replaceAll("\\D", "")) % 2;
       List<Gold> spans = new ArrayList<>(gold.getOrDefault(id, List.of()));
       spans.sort(Comparator.comparingInt(Gold::start));
       String text = row.get("text");

@@ -9,6 +9,8 @@ import everypart.analyzer.text.Text;
 import everypart.analyzer.text.TextReader;
 import everypart.lexicon.Lexicon;
 import java.util.List;
+import java.util.Map;
+import java.util.Optional;
 import java.util.stream.Collectors;
 import org.junit.jupiter.api.Test;
 
@@ -51,6 +53,58 @@ class PartAssignerTest {
                     stretch ->
                         stretch.part().orElse("-") + ": " + stretch.sentence().span().of(text))
                 .toList());
+  }
+
+  @Test
+  void aReaderPlacesWhatSharesNoWordWithAnyPartAgainstTheOrder() {
+    String text = "It would be chaos on the rocks. A draught gets in.";
+    Heard heard = new Heard(Map.of("chaos", 2, "draught", 0));
+    assertEquals("c a", labels(heard, text));
+    assertEquals(text, String.join("", heard.pieces));
+    Heard undecided = new Heard(Map.of());
+    assertEquals("a a", labels(undecided, text), "one that tells no part from another changes nothing");
+  }
+
+  @Test
+  void aReaderIsNotAskedAboutTextThatTheWriterLabelled() {
+    Heard heard = new Heard(Map.of("draught", 2));
+    assertEquals("a b", labels(heard, "(a) A draught gets in.\n(b) He rubs it."));
+    assertEquals(List.of(), heard.pieces);
+  }
+
+  /** A reader that takes a piece with a certain word for an answer to a certain part. */
+  private static final class Heard implements Bearing {
+    private final Map<String, Integer> partOf;
+    private List<String> pieces = List.of();
+
+    Heard(Map<String, Integer> partOf) {
+      this.partOf = partOf;
+    }
+
+    @Override
+    public double[][] of(Prompt asked, List<String> cut) {
+      pieces = List.copyOf(cut);
+      double[][] bears = new double[cut.size()][asked.parts().size()];
+      partOf.forEach(
+          (word, part) -> {
+            for (int i = 0; i < cut.size(); i++) {
+              bears[i][part] = cut.get(i).contains(word) ? 6 : 0;
+            }
+          });
+      return bears;
+    }
+
+    @Override
+    public boolean isSure() {
+      return true;
+    }
+  }
+
+  private String labels(Bearing bearing, String text) {
+    return new PartAssigner(LEXICON, texts, Optional.empty(), Optional.of(bearing))
+        .assign(prompt, texts.read(text)).stretches().stream()
+            .map(stretch -> stretch.part().orElse("-"))
+            .collect(Collectors.joining(" "));
   }
 
   @Test

@@ -58,8 +58,13 @@ public final class ExportJudgements {
     Lexicon lexicon = Lexicon.bundled();
     TextReader texts = new TextReader(lexicon.forms()::stem);
     PromptYaml yaml = new PromptYaml(new PromptReader(lexicon));
-    PartAssigner assigner = new PartAssigner(lexicon, texts, Optional.empty());
     Answers answers = new Answers(lexicon, texts);
+    PartAssigner assigner =
+        new PartAssigner(
+            lexicon,
+            texts,
+            Optional.empty(),
+            Optional.of(new DemandBearing(answers, Optional.empty())));
     Map<String, CSVRecord> responses = new HashMap<>();
     rows(folder.resolve("responses.csv"))
         .forEach(row -> responses.put(row.get("response_id"), row));
