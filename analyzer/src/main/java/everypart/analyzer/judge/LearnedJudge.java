@@ -16,7 +16,6 @@ import java.util.EnumMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
-import org.jspecify.annotations.Nullable;
 
 /**
  * Judges by gates, then by learned weights of named features and of a reader's opinion: that of the
@@ -107,9 +106,6 @@ public final class LearnedJudge implements Judge {
     private final Answer own;
     private final Answer rest;
 
-    /** What the small reader makes of it, once it was asked. */
-    private Reader.@Nullable Opinion small;
-
     One(Prompt prompt, Part part, int place, ResponseView view) {
       this.prompt = prompt;
       this.part = part;
@@ -169,10 +165,7 @@ public final class LearnedJudge implements Judge {
     }
 
     private Reader.Opinion small() {
-      if (small == null) {
-        small = view.smallOpinion(part, place);
-      }
-      return small;
+      return view.smallOpinions(part).get(place);
     }
 
     private double probability(Optional<Reader.Opinion> opinion) {

@@ -8,12 +8,13 @@ import everypart.analyzer.text.Span;
 import everypart.analyzer.text.TextReader;
 import everypart.analyzer.text.Token;
 import everypart.lexicon.ConceptMatch;
+import everypart.lexicon.DemandKind;
 import everypart.lexicon.Lexicon;
 import java.util.ArrayList;
 import java.util.HashSet;
 import java.util.List;
 import java.util.Set;
-import java.util.concurrent.atomic.AtomicReferenceArray;
+import org.jspecify.annotations.Nullable;
 
 /**
  * The words of a part by what they do: those that ask, those that set up the question, and those of
@@ -39,8 +40,8 @@ final class PartWords {
   final Set<String> runs = new HashSet<>();
   final CopiedWording copied;
 
-  /** Each demand as the small reader sees it, once it was asked for. */
-  private final AtomicReferenceArray<SmallReader.Asked> small;
+  /** The demands as the small reader sees them, once they were asked for. */
+  private volatile SmallReader.@Nullable Asked small;
 
   PartWords(
       Prompt prompt,
@@ -77,17 +78,19 @@ final class PartWords {
     this.asked = List.copyOf(each);
     this.options = List.copyOf(choices);
     this.copied = new CopiedWording(sentences, words);
-    this.small = new AtomicReferenceArray<>(part.demands().size());
   }
 
-  /** Returns a demand as the small reader sees it. */
-  SmallReader.Asked askedBySmallReader(Prompt prompt, int place) {
-    SmallReader.Asked known = small.get(place);
+  /** Returns all demands of the part as the small reader sees them. */
+  SmallReader.Asked askedBySmallReader(Prompt prompt) {
+    SmallReader.Asked known = small;
     if (known == null) {
-      known =
-          SmallReader.bundled()
-              .asked(DemandText.plain(prompt, part, place), part.demands().get(place).kind());
-      small.set(place, known);
+      List<String> wordings = new ArrayList<>();
+      for (int place = 0; place < part.demands().size(); place++) {
+        wordings.add(DemandText.plain(prompt, part, place));
+      }
+      List<DemandKind> kinds = part.demands().stream().map(Demand::kind).toList();
+      known = SmallReader.bundled().asked(wordings, kinds);
+      small = known;
     }
     return known;
   }
