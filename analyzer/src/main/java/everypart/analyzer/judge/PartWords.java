@@ -7,13 +7,16 @@ import everypart.analyzer.text.Sentence;
 import everypart.analyzer.text.Span;
 import everypart.analyzer.text.TextReader;
 import everypart.analyzer.text.Token;
+import everypart.lexicon.Concept;
 import everypart.lexicon.ConceptMatch;
 import everypart.lexicon.DemandKind;
 import everypart.lexicon.Lexicon;
 import java.util.ArrayList;
 import java.util.HashSet;
 import java.util.List;
+import java.util.Map;
 import java.util.Set;
+import java.util.concurrent.ConcurrentHashMap;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -21,6 +24,8 @@ import org.jspecify.annotations.Nullable;
  * the stimulus. Made once a part and shared.
  */
 final class PartWords {
+  private static final int MOST_REMEMBERED = 1_000;
+
   final Part part;
 
   /** The content of each demand's asking words. */
@@ -39,6 +44,12 @@ final class PartWords {
   final Set<String> concepts = new HashSet<>();
   final Set<String> runs = new HashSet<>();
   final CopiedWording copied;
+
+  /** The features of each demand that no response changes. */
+  final List<Values> frames;
+
+  /** Whether concepts that answers named are related to the part's own, as looked up before. */
+  private final Map<String, Boolean> related = new ConcurrentHashMap<>();
 
   /** The demands as the small reader sees them, once they were asked for. */
   private volatile SmallReader.@Nullable Asked small;
@@ -78,6 +89,11 @@ final class PartWords {
     this.asked = List.copyOf(each);
     this.options = List.copyOf(choices);
     this.copied = new CopiedWording(sentences, words);
+    List<Values> framed = new ArrayList<>();
+    for (int place = 0; place < part.demands().size(); place++) {
+      framed.add(Features.frame(part.demands(), place, prompt.parts().size() > 1));
+    }
+    this.frames = List.copyOf(framed);
   }
 
   /** Returns all demands of the part as the small reader sees them. */
@@ -93,6 +109,29 @@ final class PartWords {
       small = known;
     }
     return known;
+  }
+
+  /** Tells whether a concept is related to one of the part's. */
+  boolean isRelated(String name, Lexicon lexicon) {
+    Boolean known = related.get(name);
+    if (known == null) {
+      known = lexicon.concept(name).map(concept -> isRelated(concept, lexicon)).orElse(false);
+      if (related.size() < MOST_REMEMBERED) {
+        related.put(name, known);
+      }
+    }
+    return known;
+  }
+
+  private boolean isRelated(Concept concept, Lexicon lexicon) {
+    List<String> others = concept.relates();
+    for (String other : concepts) {
+      if (others.contains(other)
+          || lexicon.concept(other).map(o -> o.relates().contains(concept.name())).orElse(false)) {
+        return true;
+      }
+    }
+    return false;
   }
 
   private static String words(Prompt prompt, Span span) {

@@ -24,6 +24,7 @@ final class ResponseView {
   private final List<Optional<String>> parts;
   private final Map<String, PartWords> partWords;
   private final Features features;
+  private final Answer whole;
 
   /** The response as the small reader sees it, once it was asked for. */
   private SmallReader.@Nullable Heard heard;
@@ -48,6 +49,7 @@ final class ResponseView {
     this.parts = List.copyOf(parts);
     this.partWords = partWords;
     this.features = features;
+    this.whole = Answer.of(this.sentences, this.clauses);
   }
 
   /** Returns how many pieces it has: a piece is a clause with all that stands before it. */
@@ -77,7 +79,7 @@ final class ResponseView {
   }
 
   Answer whole() {
-    return Answer.of(sentences, clauses);
+    return whole;
   }
 
   /** Returns the texts of the pieces that a part got, or of those that it did not. */
@@ -151,7 +153,11 @@ final class ResponseView {
   }
 
   Values features(Part part, int place) {
-    return features.of(
-        words(part), place, answer(part, true), answer(part, false), prompt.parts().size() > 1);
+    return features.of(words(part), place, text(part));
+  }
+
+  /** Returns what the features tell of the text of a part. */
+  Features.OfText text(Part part) {
+    return features.of(words(part), answer(part, true), answer(part, false));
   }
 }
