@@ -7,7 +7,6 @@ import everypart.analyzer.text.Sentence;
 import everypart.analyzer.text.Token;
 import everypart.lexicon.AnswerForm;
 import everypart.lexicon.Aspect;
-import everypart.lexicon.Concept;
 import everypart.lexicon.ConceptMatch;
 import everypart.lexicon.CueMatch;
 import everypart.lexicon.CueType;
@@ -39,6 +38,19 @@ final class Features {
   private volatile Values.@Nullable Names names;
 
   private volatile Values.@Nullable Names namesOfNone;
+  private volatile Values.@Nullable Names textNames;
+
+  /**
+   * What is told of the text of a part, whatever is demanded: made once for all its demands.
+   *
+   * @param answer the text that the part got
+   * @param rest the rest of the response
+   * @param said the words of substance in the text
+   * @param weights for each clause the weight of its new words, the highest first
+   * @param values the features of the text
+   */
+  record OfText(
+      Answer answer, Answer rest, Set<String> said, List<Double> weights, Values values) {}
 
   Features(Lexicon lexicon, WordClasses words) {
     this.lexicon = lexicon;
@@ -51,26 +63,40 @@ final class Features {
     }
   }
 
-  /** Returns the features of a demand, by its place in the part. */
-  Values of(PartWords part, int place, Answer answer, Answer rest, boolean several) {
-    Values.Names known = answer.isEmpty() ? namesOfNone : names;
+  /** Returns what is told of the text of a part. */
+  OfText of(PartWords part, Answer answer, Answer rest) {
+    Values.Names known = textNames;
     Values values = known == null ? new Values() : new Values(known);
-    Demand demand = part.part.demands().get(place);
-    List<Demand> all = part.part.demands();
-    frame(values, demand, place, all, several);
-    rest(values, part, place, rest, answer.isEmpty());
+    int demands = part.part.demands().size();
+    Set<String> said = new HashSet<>();
+    List<Double> weights = new ArrayList<>();
     labels(values, answer, rest);
-    size(values, answer, all.size());
-    newness(values, part, place, answer, all.size());
+    size(values, answer, demands);
+    newness(values, part, answer, demands, said, weights);
     cues(values, part, answer);
     roles(values, part, answer);
     classes(values, answer);
     numbers(values, part, answer);
-    choices(values, part, place, answer, demand);
     concepts(values, part, answer);
-    apart(values, answer);
     if (known == null) {
-      share(values.names(), answer.isEmpty());
+      textNames = values.names();
+    }
+    return new OfText(answer, rest, said, weights, values);
+  }
+
+  /** Returns the features of a demand, by its place in the part. */
+  Values of(PartWords part, int place, OfText text) {
+    boolean none = text.answer().isEmpty();
+    Values.Names known = none ? namesOfNone : names;
+    Values values = known == null ? new Values() : new Values(known);
+    values.setAll(part.frames.get(place));
+    values.setAll(text.values());
+    rest(values, part, place, text.rest(), none);
+    newness(values, part, place, text);
+    choices(values, part, place, text.answer(), part.part.demands().get(place));
+    apart(values, text.answer());
+    if (known == null) {
+      share(values.names(), none);
     }
     return values;
   }
@@ -83,8 +109,10 @@ final class Features {
     }
   }
 
-  private static void frame(
-      Values values, Demand demand, int place, List<Demand> all, boolean several) {
+  /** Returns the features of a demand that no response changes. */
+  static Values frame(List<Demand> all, int place, boolean several) {
+    Demand demand = all.get(place);
+    Values values = new Values();
     values.set("frame several parts", several);
     values.set("frame place", Math.min(place, 3) / 3.0);
     values.set("frame last", place == all.size() - 1);
@@ -111,6 +139,7 @@ final class Features {
     }
     values.set("frame condition", demand.asking().condition().isPresent());
     values.set("frame count", Math.min(demand.count() - 1, 3) / 3.0);
+    return values;
   }
 
   /**
@@ -189,16 +218,19 @@ final class Features {
     values.set("size fewer clauses than demands", answer.clauses().size() < demands);
   }
 
-  private void newness(Values values, PartWords part, int place, Answer answer, int demands) {
-    Vocabulary asked = part.asked.get(place);
-    Set<String> said = new HashSet<>();
+  private void newness(
+      Values values,
+      PartWords part,
+      Answer answer,
+      int demands,
+      Set<String> said,
+      List<Double> weights) {
     Set<String> fresh = new HashSet<>();
     Set<String> newToPart = new HashSet<>();
     double weight = 0;
     double best = 0;
     double bestWeight = 0;
     int clausesWithNew = 0;
-    List<Double> perClause = new ArrayList<>();
     for (Clause clause : answer.clauses()) {
       double own = 0;
       double ownWeight = 0;
@@ -217,15 +249,11 @@ final class Features {
         }
       }
       clausesWithNew += own > 0 ? 1 : 0;
-      perClause.add(ownWeight);
+      weights.add(ownWeight);
       best = Math.max(best, own);
       bestWeight = Math.max(bestWeight, ownWeight);
     }
-    int askedSaid = 0;
-    for (String word : said) {
-      askedSaid += asked.has(word) ? 1 : 0;
-    }
-    perClause.sort((a, b) -> Double.compare(b, a));
+    weights.sort((a, b) -> Double.compare(b, a));
     values.set("new none", fresh.isEmpty());
     values.set("new words", log(fresh.size(), 4));
     values.set("new words a demand", log((double) fresh.size() / demands, 4));
@@ -236,15 +264,10 @@ final class Features {
         "new share to the part", said.isEmpty() ? 0 : (double) newToPart.size() / said.size());
     values.set("new in one clause", log(best, 3));
     values.set("new weight in one clause", log(bestWeight, 3));
-    values.set("new weight behind the first", log(nth(perClause, 1), 3));
-    values.set("new weight behind the demands before", log(nth(perClause, place), 3));
-    values.set("new weight behind all demands", log(nth(perClause, demands - 1), 3));
+    values.set("new weight behind the first", log(nth(weights, 1), 3));
+    values.set("new weight behind all demands", log(nth(weights, demands - 1), 3));
     values.set("new clauses", log(clausesWithNew, 3));
     values.set("new clauses fewer than demands", clausesWithNew < demands);
-    values.set("said asked words", log(askedSaid, 3));
-    values.set(
-        "said share of the asked words",
-        asked.words().isEmpty() ? 0 : Math.min(1, (double) askedSaid / asked.words().size()));
     values.set("said nothing of substance", said.isEmpty());
     Set<String> runs = new HashSet<>();
     int handed = 0;
@@ -257,6 +280,19 @@ final class Features {
     values.set(
         "copied sentences",
         answer.sentences().isEmpty() ? 0 : (double) handed / answer.sentences().size());
+  }
+
+  private static void newness(Values values, PartWords part, int place, OfText text) {
+    Vocabulary asked = part.asked.get(place);
+    int askedSaid = 0;
+    for (String word : text.said()) {
+      askedSaid += asked.has(word) ? 1 : 0;
+    }
+    values.set("new weight behind the demands before", log(nth(text.weights(), place), 3));
+    values.set("said asked words", log(askedSaid, 3));
+    values.set(
+        "said share of the asked words",
+        asked.words().isEmpty() ? 0 : Math.min(1, (double) askedSaid / asked.words().size()));
   }
 
   private static double nth(List<Double> sorted, int n) {
@@ -440,7 +476,7 @@ final class Features {
     for (String name : named) {
       if (part.concepts.contains(name)) {
         old++;
-      } else if (isRelated(name, part.concepts)) {
+      } else if (part.isRelated(name, lexicon)) {
         related++;
       }
     }
@@ -448,20 +484,6 @@ final class Features {
     values.set("concept new", log(named.size() - old, 3));
     values.set("concept of the prompt", log(old, 3));
     values.set("concept new and related", log(related, 2));
-  }
-
-  private boolean isRelated(String name, Set<String> others) {
-    Concept concept = lexicon.concept(name).orElse(null);
-    if (concept == null) {
-      return false;
-    }
-    for (String other : others) {
-      if (concept.relates().contains(other)
-          || lexicon.concept(other).map(o -> o.relates().contains(name)).orElse(false)) {
-        return true;
-      }
-    }
-    return false;
   }
 
   /** Returns log(1 + n), 1 at e^scale - 1. */

@@ -83,8 +83,9 @@ public final class LearnedJudge implements Judge {
     List<List<Finding>> findings = new ArrayList<>();
     for (Part part : prompt.parts()) {
       List<Finding> each = new ArrayList<>();
+      Features.OfText told = view.text(part);
       for (int place = 0; place < part.demands().size(); place++) {
-        each.add(new One(prompt, part, place, view).judge());
+        each.add(new One(prompt, part, place, view, told).judge());
       }
       findings.add(each);
     }
@@ -116,18 +117,19 @@ public final class LearnedJudge implements Judge {
     private final Answer own;
     private final Answer rest;
 
-    /** What the small reader makes of it, once it was asked. */
-    private Reader.@Nullable Opinion small;
+    private final Features.OfText told;
+    private @Nullable Values features;
 
-    One(Prompt prompt, Part part, int place, ResponseView view) {
+    One(Prompt prompt, Part part, int place, ResponseView view, Features.OfText told) {
       this.prompt = prompt;
       this.part = part;
       this.place = place;
       this.view = view;
       this.kind = part.demands().get(place).kind();
       this.words = view.words(part);
-      this.own = view.answer(part, true);
-      this.rest = view.answer(part, false);
+      this.told = told;
+      this.own = told.answer();
+      this.rest = told.rest();
     }
 
     Finding judge() {
@@ -174,14 +176,14 @@ public final class LearnedJudge implements Judge {
     }
 
     private Values features() {
-      return answers.features().of(words, place, own, rest, prompt.parts().size() > 1);
+      if (features == null) {
+        features = answers.features().of(words, place, told);
+      }
+      return features;
     }
 
     private Reader.Opinion small() {
-      if (small == null) {
-        small = view.smallOpinion(part, place);
-      }
-      return small;
+      return view.smallOpinions(part).get(place);
     }
 
     private double probability(Optional<Reader.Opinion> opinion) {

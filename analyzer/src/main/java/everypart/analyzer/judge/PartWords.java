@@ -7,19 +7,25 @@ import everypart.analyzer.text.Sentence;
 import everypart.analyzer.text.Span;
 import everypart.analyzer.text.TextReader;
 import everypart.analyzer.text.Token;
+import everypart.lexicon.Concept;
 import everypart.lexicon.ConceptMatch;
+import everypart.lexicon.DemandKind;
 import everypart.lexicon.Lexicon;
 import java.util.ArrayList;
 import java.util.HashSet;
 import java.util.List;
+import java.util.Map;
 import java.util.Set;
-import java.util.concurrent.atomic.AtomicReferenceArray;
+import java.util.concurrent.ConcurrentHashMap;
+import org.jspecify.annotations.Nullable;
 
 /**
  * The words of a part by what they do: those that ask, those that set up the question, and those of
  * the stimulus. Made once a part and shared.
  */
 final class PartWords {
+  private static final int MOST_REMEMBERED = 1_000;
+
   final Part part;
 
   /** The content of each demand's asking words. */
@@ -39,8 +45,14 @@ final class PartWords {
   final Set<String> runs = new HashSet<>();
   final CopiedWording copied;
 
-  /** Each demand as the small reader sees it, once it was asked for. */
-  private final AtomicReferenceArray<SmallReader.Asked> small;
+  /** The features of each demand that no response changes. */
+  final List<Values> frames;
+
+  /** Whether concepts that answers named are related to the part's own, as looked up before. */
+  private final Map<String, Boolean> related = new ConcurrentHashMap<>();
+
+  /** The demands as the small reader sees them, once they were asked for. */
+  private volatile SmallReader.@Nullable Asked small;
 
   PartWords(
       Prompt prompt,
@@ -77,19 +89,49 @@ final class PartWords {
     this.asked = List.copyOf(each);
     this.options = List.copyOf(choices);
     this.copied = new CopiedWording(sentences, words);
-    this.small = new AtomicReferenceArray<>(part.demands().size());
+    List<Values> framed = new ArrayList<>();
+    for (int place = 0; place < part.demands().size(); place++) {
+      framed.add(Features.frame(part.demands(), place, prompt.parts().size() > 1));
+    }
+    this.frames = List.copyOf(framed);
   }
 
-  /** Returns a demand as the small reader sees it. */
-  SmallReader.Asked askedBySmallReader(Prompt prompt, int place) {
-    SmallReader.Asked known = small.get(place);
+  /** Returns all demands of the part as the small reader sees them. */
+  SmallReader.Asked askedBySmallReader(Prompt prompt) {
+    SmallReader.Asked known = small;
     if (known == null) {
-      known =
-          SmallReader.bundled()
-              .asked(DemandText.plain(prompt, part, place), part.demands().get(place).kind());
-      small.set(place, known);
+      List<String> wordings = new ArrayList<>();
+      for (int place = 0; place < part.demands().size(); place++) {
+        wordings.add(DemandText.plain(prompt, part, place));
+      }
+      List<DemandKind> kinds = part.demands().stream().map(Demand::kind).toList();
+      known = SmallReader.bundled().asked(wordings, kinds);
+      small = known;
     }
     return known;
+  }
+
+  /** Tells whether a concept is related to one of the part's. */
+  boolean isRelated(String name, Lexicon lexicon) {
+    Boolean known = related.get(name);
+    if (known == null) {
+      known = lexicon.concept(name).map(concept -> isRelated(concept, lexicon)).orElse(false);
+      if (related.size() < MOST_REMEMBERED) {
+        related.put(name, known);
+      }
+    }
+    return known;
+  }
+
+  private boolean isRelated(Concept concept, Lexicon lexicon) {
+    List<String> others = concept.relates();
+    for (String other : concepts) {
+      if (others.contains(other)
+          || lexicon.concept(other).map(o -> o.relates().contains(concept.name())).orElse(false)) {
+        return true;
+      }
+    }
+    return false;
   }
 
   private static String words(Prompt prompt, Span span) {

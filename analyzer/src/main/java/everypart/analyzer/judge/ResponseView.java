@@ -10,6 +10,7 @@ import java.util.Objects;
 import java.util.Optional;
 import java.util.Set;
 import java.util.stream.Collectors;
+import org.jspecify.annotations.Nullable;
 
 /**
  * A response as the judge sees it: its clauses in order, each with the part it answers. For one
@@ -23,7 +24,15 @@ final class ResponseView {
   private final List<Optional<String>> parts;
   private final Map<String, PartWords> partWords;
   private final Features features;
-  private final Map<String, SmallReader.Said> said = new HashMap<>();
+  private final Answer whole;
+
+  /** The response as the small reader sees it, once it was asked for. */
+  private SmallReader.@Nullable Heard heard;
+
+  /** Answers as it sees them, by their own pieces. */
+  private final Map<List<Integer>, SmallReader.Said> said = new HashMap<>();
+
+  private final Map<String, List<Reader.Opinion>> opinions = new HashMap<>();
 
   ResponseView(
       Prompt prompt,
@@ -40,6 +49,7 @@ final class ResponseView {
     this.parts = List.copyOf(parts);
     this.partWords = partWords;
     this.features = features;
+    this.whole = Answer.of(this.sentences, this.clauses);
   }
 
   /** Returns how many pieces it has: a piece is a clause with all that stands before it. */
@@ -69,7 +79,7 @@ final class ResponseView {
   }
 
   Answer whole() {
-    return Answer.of(sentences, clauses);
+    return whole;
   }
 
   /** Returns the texts of the pieces that a part got, or of those that it did not. */
@@ -106,17 +116,48 @@ final class ResponseView {
     return Answer.of(sentences.stream().filter(said -> in.contains(said.index())).toList(), chosen);
   }
 
-  /** Returns what the small reader makes of a demand, by its place in the part. */
-  Reader.Opinion smallOpinion(Part part, int place) {
+  /** Returns what the small reader makes of the demands of a part. */
+  List<Reader.Opinion> smallOpinions(Part part) {
+    List<Reader.Opinion> before = opinions.get(part.label());
+    if (before != null) {
+      return before;
+    }
     SmallReader reader = SmallReader.bundled();
-    SmallReader.Said answer =
-        said.computeIfAbsent(
-            part.label(), label -> reader.said(pieceTexts(part, true), pieceTexts(part, false)));
-    return reader.opinion(words(part).askedBySmallReader(prompt, place), answer);
+    List<Integer> own = pieces(part);
+    SmallReader.Said known = said.get(own);
+    if (known == null) {
+      List<Integer> rest = new ArrayList<>();
+      for (int i = 0; i < clauses.size(); i++) {
+        if (parts.get(i).filter(part.label()::equals).isEmpty()) {
+          rest.add(i);
+        }
+      }
+      known = reader.said(heard(reader), own, rest);
+      said.put(own, known);
+    }
+    SmallReader.Asked asked = words(part).askedBySmallReader(prompt);
+    List<Reader.Opinion> made = reader.opinions(asked, known);
+    opinions.put(part.label(), made);
+    return made;
+  }
+
+  private SmallReader.Heard heard(SmallReader reader) {
+    if (heard == null) {
+      List<String> texts = new ArrayList<>();
+      for (int i = 0; i < clauses.size(); i++) {
+        texts.add(raw.substring(from(i), to(i)));
+      }
+      heard = reader.heard(texts);
+    }
+    return heard;
   }
 
   Values features(Part part, int place) {
-    return features.of(
-        words(part), place, answer(part, true), answer(part, false), prompt.parts().size() > 1);
+    return features.of(words(part), place, text(part));
+  }
+
+  /** Returns what the features tell of the text of a part. */
+  Features.OfText text(Part part) {
+    return features.of(words(part), answer(part, true), answer(part, false));
   }
 }

@@ -7,14 +7,12 @@ import java.util.HashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
-import java.util.concurrent.ConcurrentHashMap;
 
 /** The words of the small reader, and the vector of each. */
 final class SmallWords {
   private static final int SHORTEST_RUN = 3;
   private static final int LONGEST_RUN = 5;
   private static final int MOST_RUNS = 24;
-  private static final int MOST_KEPT = 20_000;
 
   /** What stands for a number of four digits and more; shorter ones get fewer signs. */
   private static final String NUMBER = "####";
@@ -28,9 +26,6 @@ final class SmallWords {
   private final byte[] vectors;
   private final float[] runScales;
   private final byte[] runVectors;
-
-  /** Vectors that were made, up to a bound: answers to one prompt share most of their words. */
-  private final Map<String, float[]> kept = new ConcurrentHashMap<>();
 
   SmallWords(DataInputStream in, int size, int known, int runs, String words) throws IOException {
     this.size = size;
@@ -98,21 +93,8 @@ final class SmallWords {
     return Character.isWhitespace(sign) || Character.isSpaceChar(sign) || sign == '_';
   }
 
-  /**
-   * Returns the vector of a word, not to be changed: that of the table, and the mean of its runs'.
-   */
+  /** Returns a new vector of a word: that of the table, and the mean of its runs'. */
   float[] vector(String word) {
-    float[] known = kept.get(word);
-    if (known == null) {
-      known = made(word);
-      if (kept.size() < MOST_KEPT) {
-        kept.put(word, known);
-      }
-    }
-    return known;
-  }
-
-  private float[] made(String word) {
     float[] out = new float[size];
     Integer place = places.get(word);
     if (place != null) {

@@ -84,6 +84,13 @@ final class Values {
     set(name, value ? 1 : 0);
   }
 
+  /** Sets all values of others, in their order. */
+  void setAll(Values others) {
+    for (int i = 0; i < others.size; i++) {
+      set(others.name(i), others.numbers[i]);
+    }
+  }
+
   /** Returns the value of a name, 0 when it was not set. */
   double get(String name) {
     Integer place = names.places.get(name);

@@ -65,6 +65,8 @@ final class WordClasses {
     POLAR
   }
 
+  private static final int FORMS = Form.values().length;
+
   private final Map<String, Long> formClasses = new HashMap<>();
   private final Map<String, Long> stemClasses = new HashMap<>();
 
@@ -154,7 +156,7 @@ final class WordClasses {
   /** Returns the bit of a class. */
   @SuppressWarnings("EnumOrdinal") // bits are kept in memory only
   static long bit(Stem stem) {
-    return 1L << (Form.values().length + stem.ordinal());
+    return 1L << (FORMS + stem.ordinal());
   }
 
   /** Tells whether a token is a word that says something by itself. */

@@ -10,6 +10,7 @@ import java.io.InputStream;
 import java.nio.charset.StandardCharsets;
 import java.security.MessageDigest;
 import java.security.NoSuchAlgorithmException;
+import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.HexFormat;
 import java.util.List;
@@ -74,6 +75,69 @@ final class SmallReaderTest {
     assertEquals(4, opinion.evidence().size());
     assertTrue(opinion.evidence().get(1) < opinion.evidence().get(0), opinion.toString());
     assertTrue(Double.isFinite(opinion.logOdds()));
+  }
+
+  private static void assertSame(Reader.Opinion expected, Reader.Opinion opinion) {
+    assertEquals(expected.logOdds(), opinion.logOdds(), 1e-4);
+    assertEquals(expected.evidence().size(), opinion.evidence().size());
+    for (int i = 0; i < expected.evidence().size(); i++) {
+      assertEquals(expected.evidence().get(i), opinion.evidence().get(i), 1e-4, "piece " + i);
+    }
+  }
+
+  @Test
+  void demandsReadTogetherAreJudgedAsEachByItself() {
+    List<String> demands = new ArrayList<>();
+    List<DemandKind> kinds = new ArrayList<>();
+    for (DemandKind kind : DemandKind.values()) {
+      demands.add(kind.word() + ": " + DEMAND.substring(9) + " It was cold.".repeat(kinds.size()));
+      kinds.add(kind);
+    }
+    SmallReader.Said said =
+        READER.said(
+            List.of("Salt water got into it,", "so the current", "was cut."), List.of("a b"));
+    List<Reader.Opinion> together = READER.opinions(READER.asked(demands, kinds), said);
+    assertEquals(demands.size(), together.size());
+    for (int d = 0; d < demands.size(); d++) {
+      assertSame(READER.opinion(READER.asked(demands.get(d), kinds.get(d)), said), together.get(d));
+    }
+  }
+
+  @ParameterizedTest
+  @CsvSource({
+    "0 1 2 3 4 5, ''",
+    "'', 0 1 2 3 4 5",
+    "2 3, 0 1 4 5",
+    "1 4, 0 2 3 5",
+    "3, ''",
+    "5, 0"
+  })
+  void anAnswerCutOutOfAResponseIsReadAsByItself(String own, String rest) {
+    List<String> pieces =
+        List.of(
+            "The storm was long.",
+            "Salt water got into the cable",
+            "and cut the current,",
+            "",
+            "as it always does",
+            "when nobody looks. " + "And the pier was wet. ".repeat(60));
+    SmallReader.Asked asked = READER.asked(DEMAND, DemandKind.EXPLAIN);
+    SmallReader.Heard heard = READER.heard(pieces);
+    for (int again = 0; again < 2; again++) {
+      assertSame(
+          READER.opinion(asked, READER.said(texts(pieces, own), texts(pieces, rest))),
+          READER.opinion(asked, READER.said(heard, places(own), places(rest))));
+    }
+  }
+
+  private static List<Integer> places(String numbers) {
+    return numbers.isEmpty()
+        ? List.of()
+        : Arrays.stream(numbers.split(" ")).map(Integer::valueOf).toList();
+  }
+
+  private static List<String> texts(List<String> pieces, String numbers) {
+    return places(numbers).stream().map(pieces::get).toList();
   }
 
   @ParameterizedTest
