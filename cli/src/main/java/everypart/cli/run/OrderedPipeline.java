@@ -97,12 +97,12 @@ public final class OrderedPipeline {
           bytes -= underWay.getFirst().bytes();
           sink.accept(outcome(underWay, work, stopped));
         }
-        if (underWay.isEmpty() && own > most) {
-          sink.accept(alone(input, work));
-          continue;
-        }
         bytes += own;
         underWay.add(new UnderWay<>(input, own, workers.submit(() -> work.of(input))));
+        if (own > most && isDone(underWay.getFirst().outcome(), stopped)) {
+          bytes -= own;
+          sink.accept(outcome(underWay, work, stopped)); // before the next one is read
+        }
       }
       while (!underWay.isEmpty() && isDone(underWay.getFirst().outcome(), stopped)) {
         sink.accept(outcome(underWay, work, stopped));
