@@ -155,6 +155,47 @@ public final class Browser implements AutoCloseable {
     }
   }
 
+  /** Types into an element, once it is there. */
+  public void type(String css, CharSequence... keys) {
+    onPageAsItIs(
+        () -> {
+          WebElement element = find(css);
+          element.sendKeys(keys);
+          return element;
+        });
+  }
+
+  /** Types into what has the focus. */
+  public void press(CharSequence... keys) {
+    onPageAsItIs(
+        () -> {
+          WebElement element = driver.switchTo().activeElement();
+          element.sendKeys(keys);
+          return element;
+        });
+  }
+
+  /** Puts words in the place of what stands in a field. */
+  public void fill(String css, String words) {
+    onPageAsItIs(
+        () -> {
+          WebElement element = find(css);
+          element.clear();
+          element.sendKeys(words);
+          return element;
+        });
+  }
+
+  /** Returns what stands in a field, once it is there. */
+  public String value(String css) {
+    return String.valueOf(onPageAsItIs(() -> find(css).getDomProperty("value")));
+  }
+
+  /** Waits until the element that has the focus is the one with this id. */
+  public void awaitFocus(String id) {
+    await(() -> id.equals(run("return document.activeElement.id")), "the focus on " + id);
+  }
+
   public void choose(String css, String value) {
     onPageAsItIs(
         () ->

@@ -1,31 +1,23 @@
 package everypart.cli.intake;
 
 /**
- * Leaves out what a class has beyond what its page can be made of: everything on the page is in
- * memory until it is written. Very long texts may take half of it, so that one person's files leave
- * room for the others'. A problem stands in place of each that is left out.
+ * Leaves out the responses of a class for which there is no room before any work is done on them. A
+ * problem stands in place of each that is left out.
  */
 public final class WithinMemory extends PassedOn {
   /** What a response takes beside its text: its row of the page and its rows of the tables. */
   private static final long BESIDE = 2_000;
 
-  /** A character of most languages takes two bytes. */
-  private static final long BYTES_A_CHARACTER = 2;
-
-  /** Nobody writes as many characters in an answer. */
-  private static final long VERY_LONG = 100_000;
-
-  private final long most;
-  private long held;
+  private final Room room;
 
   /**
    * Wraps arrivals.
    *
-   * @param most the bytes that the page of a class may take
+   * @param room what the texts of the class may take
    */
-  public WithinMemory(Arrivals inner, long most) {
+  public WithinMemory(Arrivals inner, Room room) {
     super(inner);
-    this.most = most;
+    this.room = room;
   }
 
   @Override
@@ -34,15 +26,11 @@ public final class WithinMemory extends PassedOn {
       return arrival;
     }
     long characters = response.text().length();
+    long bytes = BESIDE + Room.bytes(response.text()) + Room.bytesInPage(response.text());
     for (String group : response.groups().values()) {
       characters += group.length();
+      bytes += Room.bytes(group) + Room.bytesInPage(group);
     }
-    long with = held + BESIDE + BYTES_A_CHARACTER * characters;
-    if (with > (characters > VERY_LONG ? most / 2 : most)) {
-      return InputProblem.fault(
-          response.place(), Sayings.of("class.tooLarge"), Sayings.of("class.tooLarge.mend"));
-    }
-    held = with;
-    return arrival;
+    return room.take(bytes, characters) ? arrival : Room.tooLarge(response.place());
   }
 }

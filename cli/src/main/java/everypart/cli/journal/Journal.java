@@ -1,6 +1,8 @@
 package everypart.cli.journal;
 
+import com.fasterxml.jackson.core.JsonGenerator;
 import com.fasterxml.jackson.core.JsonProcessingException;
+import com.fasterxml.jackson.databind.SerializationFeature;
 import com.fasterxml.jackson.databind.json.JsonMapper;
 import everypart.analyzer.coverage.Coverage;
 import everypart.analyzer.prompt.Prompt;
@@ -148,16 +150,25 @@ public final class Journal implements Analysis, Closeable {
       return old.get().restored(prompt, responseId, text);
     }
     Coverage coverage = analyzer.analyze(prompt, responseId, text);
-    keep(json(JournalEntry.of(key, coverage)));
-    return coverage;
+    keep(JournalEntry.of(key, coverage));
+    return coverage.withoutTokens();
   }
 
-  private synchronized void keep(String line) {
+  /** Writes a line as it comes: of a long text it is much longer than the text. */
+  private synchronized void keep(JournalEntry entry) {
     if (closed) {
       return;
     }
     try {
-      out.write(line + "\n");
+      try {
+        MAPPER
+            .writer()
+            .without(JsonGenerator.Feature.AUTO_CLOSE_TARGET)
+            .without(SerializationFeature.FLUSH_AFTER_WRITE_VALUE)
+            .writeValue(out, entry);
+      } finally {
+        out.write('\n'); // one for which memory ran out is a line that was cut off
+      }
       out.flush();
     } catch (IOException e) {
       // The results suffer from the same full disk and say so; the journal ends here.

@@ -10,6 +10,7 @@ import everypart.cli.intake.Corrections;
 import everypart.cli.intake.InputException;
 import everypart.cli.intake.InputProblem;
 import everypart.cli.intake.Response;
+import everypart.cli.intake.Room;
 import everypart.cli.intake.SamePerson;
 import java.io.ByteArrayInputStream;
 import java.io.IOException;
@@ -255,6 +256,8 @@ final class ClassDesk {
         set.add(
             InputProblem.fault(
                 response.place(), Sayings.of("class.broke"), Sayings.of("class.report")));
+      } catch (OutOfMemoryError e) {
+        set.add(Room.tooLarge(response.place()));
       }
       line(out, step("done", i + 1, answers.size()));
     }

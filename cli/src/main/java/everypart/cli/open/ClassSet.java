@@ -131,7 +131,7 @@ final class ClassSet {
             .filter(one -> one.id().equals(answer.promptId()))
             .findFirst()
             .orElse(prompts.get(0));
-    judged.add(analyzer.analyze(prompt, answer.id(), answer.text()));
+    judged.add(analyzer.analyze(prompt, answer.id(), answer.text()).withoutTokens());
     answers.add(answer);
   }
 

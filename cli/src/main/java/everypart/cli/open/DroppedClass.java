@@ -12,9 +12,11 @@ import everypart.cli.intake.Register;
 import everypart.cli.intake.Registered;
 import everypart.cli.intake.Response;
 import everypart.cli.intake.ResponseFiles;
+import everypart.cli.intake.Room;
 import everypart.cli.intake.SamePerson;
 import everypart.cli.intake.Sources;
 import everypart.cli.intake.UniqueIds;
+import everypart.cli.intake.WithinMemory;
 import everypart.cli.intake.document.Limits;
 import java.io.IOException;
 import java.io.InputStream;
@@ -37,6 +39,9 @@ import java.util.stream.Stream;
  */
 final class DroppedClass {
   private static final int MOST_FILES = 5000;
+
+  /** The answers may take this part of the memory. */
+  private static final int SHARE = 4;
 
   /** A name of a file or folder as a browser gives it: no way out of the folder it is put in. */
   private static final Pattern NAME = Pattern.compile("[^/\\\\\\p{Cntrl}:*?\"<>|]{1,200}");
@@ -122,7 +127,9 @@ final class DroppedClass {
       try (ResponseFiles count = responses(sources, prompt, note -> {})) {
         total = count.left().orElse(0);
       }
-      try (ResponseFiles responses = responses(sources, prompt, this::note)) {
+      try (ResponseFiles files = responses(sources, prompt, this::note);
+          Arrivals responses =
+              new WithinMemory(files, new Room(Runtime.getRuntime().maxMemory() / SHARE))) {
         while (responses.hasNext()) {
           arrivals.add(relative(responses.next()));
           progress.at(arrivals.size(), Math.max(arrivals.size(), total));

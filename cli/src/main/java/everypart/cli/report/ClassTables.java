@@ -1,10 +1,13 @@
 package everypart.cli.report;
 
+import everypart.analyzer.assign.Assignment;
 import everypart.analyzer.coverage.Coverage;
 import everypart.analyzer.coverage.DemandCoverage;
 import everypart.analyzer.coverage.Verdict;
 import everypart.analyzer.prompt.Part;
 import everypart.analyzer.prompt.Prompt;
+import java.io.IOException;
+import java.io.UncheckedIOException;
 import java.util.ArrayList;
 import java.util.Collection;
 import java.util.LinkedHashSet;
@@ -35,13 +38,25 @@ public final class ClassTables {
       List<Verdict> earlier) {
     static Row of(Coverage coverage, Map<String, String> groups, Optional<Revision> revision) {
       return new Row(
-          coverage,
+          withoutSentences(coverage),
           groups,
           revision,
           demands(coverage).map(DemandCoverage::verdict).toList(),
           revision.map(Revision::items).orElse(List.of()).stream()
               .map(Revision.Item::earlier)
               .toList());
+    }
+
+    /** No table shows the sentences, and they take more memory than the text. */
+    private static Coverage withoutSentences(Coverage coverage) {
+      return new Coverage(
+          coverage.responseId(),
+          coverage.prompt(),
+          coverage.text(),
+          coverage.verdict(),
+          coverage.parts(),
+          new Assignment(List.of(), List.of(), List.of()),
+          coverage.judge());
     }
 
     private static Stream<DemandCoverage> demands(Coverage coverage) {
@@ -84,14 +99,33 @@ public final class ClassTables {
     rows.add(Row.of(coverage, values, revision));
   }
 
+  /** Writes a table. */
+  private interface Table {
+    void write(Appendable out) throws IOException;
+  }
+
+  private static String text(Table table) {
+    StringBuilder out = new StringBuilder();
+    try {
+      table.write(out);
+    } catch (IOException e) {
+      throw new UncheckedIOException(e);
+    }
+    return out.toString();
+  }
+
   /** Returns {@code matrix.csv}. */
   public String matrix() {
+    return text(this::writeMatrix);
+  }
+
+  /** Writes {@code matrix.csv}, a row at a time. */
+  public void writeMatrix(Appendable out) throws IOException {
     List<Column<Row>> columns = columns();
-    StringBuilder out = new StringBuilder(DemandsCsv.row(Column.heads(columns)));
+    out.append(DemandsCsv.row(Column.heads(columns)));
     for (Row row : rows) {
       out.append(DemandsCsv.row(Column.cells(columns, row)));
     }
-    return out.toString();
   }
 
   private List<Column<Row>> columns() {
@@ -137,9 +171,15 @@ public final class ClassTables {
 
   /** Returns {@code demands.csv}. */
   public String demands() {
+    return text(this::writeDemands);
+  }
+
+  /** Writes {@code demands.csv}, the rows of a result at a time. */
+  public void writeDemands(Appendable out) throws IOException {
     DemandsCsv table = new DemandsCsv(List.copyOf(groups), revised);
-    StringBuilder out = new StringBuilder(table.header());
-    rows.forEach(row -> out.append(table.rows(row.coverage(), row.groups(), row.revision())));
-    return out.toString();
+    out.append(table.header());
+    for (Row row : rows) {
+      out.append(table.rows(row.coverage(), row.groups(), row.revision()));
+    }
   }
 }

@@ -10,6 +10,7 @@ import everypart.analyzer.prompt.Prompt;
 import everypart.cli.intake.Checksum;
 import everypart.cli.intake.Corrections;
 import everypart.cli.intake.InputProblem;
+import everypart.cli.intake.Room;
 import java.io.IOException;
 import java.io.UncheckedIOException;
 import java.util.ArrayList;
@@ -47,8 +48,59 @@ public final class ScreenHtml {
       this.prompt = prompt;
     }
 
-    int reason(String words) {
-      return reasons.computeIfAbsent(words, key -> reasons.size());
+    /** Returns the number of a reason; one that is new is put among others that are. */
+    int reason(String words, Map<String, Integer> fresh) {
+      Integer known = reasons.get(words);
+      return known == null
+          ? fresh.computeIfAbsent(words, key -> reasons.size() + fresh.size())
+          : known;
+    }
+  }
+
+  /** A result as the page will hold it. */
+  public static final class Row {
+    private final PromptRows rows;
+    private final Map<String, Integer> fresh = new LinkedHashMap<>();
+    private final String json;
+    private final String judge;
+    private final boolean open;
+    private final Optional<Revision> revision;
+
+    private Row(
+        PromptRows rows,
+        Coverage coverage,
+        Coverage program,
+        Optional<Revision> revision,
+        Map<String, String> groups,
+        Corrections.Own own) {
+      this.rows = rows;
+      this.judge = program.judge();
+      this.open =
+          coverage.parts().stream()
+              .flatMap(part -> part.demands().stream())
+              .anyMatch(ScreenHtml::open);
+      this.revision = revision;
+      ObjectNode row =
+          PageData.row(
+              coverage,
+              program,
+              own,
+              ResponseView.remarks(coverage, revision),
+              words -> rows.reason(words, fresh));
+      if (!groups.isEmpty()) {
+        ObjectNode values = row.putObject("g");
+        groups.forEach(values::put);
+      }
+      if (revision.isPresent()) {
+        ArrayNode became = row.putArray("d");
+        REVISED.stream().filter(revision.get()::has).forEach(one -> became.add(one.word()));
+      }
+      this.json = PageData.inPage(row.toString());
+    }
+
+    /** Returns how many bytes the page holds for it until it is written. */
+    public long bytes() {
+      return Room.bytes(json) + fresh.keySet().stream().mapToLong(Room::bytes).sum();
     }
   }
 
@@ -96,36 +148,43 @@ public final class ScreenHtml {
       Optional<Revision> revision,
       Map<String, String> groups,
       Corrections.Own own) {
+    add(row(coverage, program, revision, groups, own));
+  }
+
+  /**
+   * Returns what {@link #add(Row)} adds for a result; the page is as it was before.
+   *
+   * @param program the program's own result
+   * @param revision what became of the demands since an earlier draft
+   * @param groups the further columns of the input
+   * @param own what the teacher wrote beside it
+   */
+  public Row row(
+      Coverage coverage,
+      Coverage program,
+      Optional<Revision> revision,
+      Map<String, String> groups,
+      Corrections.Own own) {
     PromptRows rows = prompts.get(coverage.prompt().id());
     if (rows == null) {
       throw new IllegalArgumentException("no such prompt: " + coverage.prompt().id());
     }
+    return new Row(rows, coverage, program, revision, groups, own);
+  }
+
+  /** Adds a result that was made ready after the last one was added. */
+  public void add(Row row) {
+    row.rows.rows.add(row.json);
+    row.rows.reasons.putAll(row.fresh);
     responses++;
-    judges.add(program.judge());
-    open +=
-        coverage.parts().stream()
-                .flatMap(part -> part.demands().stream())
-                .anyMatch(ScreenHtml::open)
-            ? 1
-            : 0;
-    ObjectNode row =
-        PageData.row(
-            coverage, program, own, ResponseView.remarks(coverage, revision), rows::reason);
-    if (!groups.isEmpty()) {
-      ObjectNode values = row.putObject("g");
-      groups.forEach(values::put);
-    }
-    if (revision.isPresent()) {
+    judges.add(row.judge);
+    open += row.open ? 1 : 0;
+    if (row.revision.isPresent()) {
       drafts++;
-      ArrayNode became = row.putArray("d");
-      for (Revision.Change change : REVISED) {
-        if (revision.get().has(change)) {
-          became.add(change.word());
-          changed.merge(change, 1L, Long::sum);
-        }
-      }
+      REVISED.stream()
+          .filter(row.revision.get()::has)
+          .forEach(one -> changed.merge(one, 1L, Long::sum));
     }
-    rows.rows.add(PageData.inPage(row.toString()));
   }
 
   private static boolean open(DemandCoverage demand) {

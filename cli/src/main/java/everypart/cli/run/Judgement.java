@@ -18,21 +18,29 @@ public sealed interface Judgement {
   /** An input without a result, and the reason. */
   record Failed(InputProblem problem, Exclusion reason) implements Judgement {}
 
-  /** Returns how many characters are to be judged. */
-  static long size(Arrival arrival) {
-    return arrival instanceof Response response ? response.text().length() : 0;
+  /** Returns how many bytes of memory it may take to judge what came in. */
+  static long bytes(Arrival arrival) {
+    return arrival instanceof Response response ? Burden.of(response.text()) : 0;
+  }
+
+  /** Returns how many bytes of memory it may take to judge a text. */
+  static long bytes(String text) {
+    return text.isEmpty() ? 0 : Burden.of(text);
   }
 
   /** Returns what is said of a response for which there is not memory enough. */
   static Judgement withoutMemory(Arrival arrival) {
     return arrival instanceof Response response
-        ? new Failed(
-            InputProblem.fault(
-                response.place(),
-                Sayings.of("judgement.responseTooLong", response.id()),
-                Sayings.of("judgement.cutGiveProgram")),
-            Exclusion.NOT_JUDGED)
+        ? new Failed(tooLong(response), Exclusion.NOT_JUDGED)
         : new Failed((InputProblem) arrival, Exclusion.UNREADABLE);
+  }
+
+  /** Returns the problem of a response for which there is not memory enough. */
+  static InputProblem tooLong(Response response) {
+    return InputProblem.fault(
+        response.place(),
+        Sayings.of("judgement.responseTooLong", response.id()),
+        Sayings.of("judgement.cutGiveProgram"));
   }
 
   /** Judges what came in. What goes wrong with one response never stops the rest. */

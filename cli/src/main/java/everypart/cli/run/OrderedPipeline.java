@@ -16,9 +16,10 @@ import java.util.function.BooleanSupplier;
  * Does one piece of work for each input on all cores and hands on the outcomes in the inputs'
  * order.
  *
- * <p>No more than a fixed number of inputs, and of characters in them, are under way at a time, so
- * a stream of any length fits into memory. An input for which memory ran out while others were
- * worked on is tried again by itself.
+ * <p>No more than a fixed number of inputs, and no more than half of the memory may need, are under
+ * way at a time, so a stream of any length fits into memory. An input that may need more than that
+ * by itself is worked on while nothing else is; one for which memory ran out while others were
+ * worked on is tried again like that.
  */
 public final class OrderedPipeline {
   private static final int UNDER_WAY_A_THREAD = 64;
@@ -31,8 +32,8 @@ public final class OrderedPipeline {
   public interface Work<I, O> {
     O of(I input);
 
-    /** Returns how many characters an input has. */
-    default long size(I input) {
+    /** Returns how many bytes of memory the work on an input may take. */
+    default long bytes(I input) {
       return 0;
     }
 
@@ -47,16 +48,10 @@ public final class OrderedPipeline {
     void accept(O outcome) throws IOException;
   }
 
-  /**
-   * The memory that the work on one character may take, in bytes: its sentences and tokens, the
-   * features of its demands, and what the reports keep.
-   */
-  private static final long BYTES_A_CHARACTER = 60;
-
   private OrderedPipeline() {}
 
   /** An input on which work goes on. */
-  private record UnderWay<I, O>(I input, long size, Future<O> outcome) {}
+  private record UnderWay<I, O>(I input, long bytes, Future<O> outcome) {}
 
   /** Runs the work on as many threads as there are cores. */
   public static <I, O> void run(Iterator<I> inputs, Work<I, O> work, Sink<O> sink)
@@ -91,19 +86,23 @@ public final class OrderedPipeline {
             });
     try {
       Deque<UnderWay<I, O>> underWay = new ArrayDeque<>();
-      long most = Runtime.getRuntime().maxMemory() / 2 / BYTES_A_CHARACTER;
-      long characters = 0;
+      long most = free() / 2;
+      long bytes = 0;
       while (!stopped.getAsBoolean() && inputs.hasNext()) {
         I input = inputs.next();
-        long own = work.size(input);
+        long own = work.bytes(input);
         while (!underWay.isEmpty()
-            && (characters + own > most || underWay.size() >= threads * UNDER_WAY_A_THREAD)
+            && (bytes + own > most || underWay.size() >= threads * UNDER_WAY_A_THREAD)
             && isDone(underWay.getFirst().outcome(), stopped)) {
-          characters -= underWay.getFirst().size();
+          bytes -= underWay.getFirst().bytes();
           sink.accept(outcome(underWay, work, stopped));
         }
-        characters += own;
+        bytes += own;
         underWay.add(new UnderWay<>(input, own, workers.submit(() -> work.of(input))));
+        if (own > most && isDone(underWay.getFirst().outcome(), stopped)) {
+          bytes -= own;
+          sink.accept(outcome(underWay, work, stopped)); // before the next one is read
+        }
       }
       while (!underWay.isEmpty() && isDone(underWay.getFirst().outcome(), stopped)) {
         sink.accept(outcome(underWay, work, stopped));
@@ -113,6 +112,12 @@ public final class OrderedPipeline {
     }
   }
 
+  /** Returns how much memory nothing has taken yet. */
+  private static long free() {
+    Runtime runtime = Runtime.getRuntime();
+    return runtime.maxMemory() - (runtime.totalMemory() - runtime.freeMemory());
+  }
+
   /** Waits until it is done, or the run is stopped before. */
   private static boolean isDone(Future<?> future, BooleanSupplier stopped) {
     while (!future.isDone() && !stopped.getAsBoolean()) {
@@ -120,6 +125,8 @@ public final class OrderedPipeline {
         future.get(LOOK_UP_MILLIS, TimeUnit.MILLISECONDS);
       } catch (TimeoutException | ExecutionException e) {
         // Look whether the run was stopped; what the work threw is told with its outcome.
+      } catch (OutOfMemoryError e) {
+        // Those at work have taken it all; they are about to be told so themselves.
       } catch (InterruptedException e) {
         Thread.currentThread().interrupt();
         throw new IllegalStateException("interrupted", e);
@@ -139,7 +146,7 @@ public final class OrderedPipeline {
     } catch (ExecutionException e) {
       if (e.getCause() instanceof OutOfMemoryError) {
         underWay.forEach(other -> isDone(other.outcome(), stopped));
-        return again(done.input(), work);
+        return alone(done.input(), work);
       }
       throw e.getCause() instanceof RuntimeException cause
           ? cause
@@ -147,7 +154,7 @@ public final class OrderedPipeline {
     }
   }
 
-  private static <I, O> O again(I input, Work<I, O> work) {
+  private static <I, O> O alone(I input, Work<I, O> work) {
     try {
       return work.of(input);
     } catch (OutOfMemoryError e) {

@@ -11,6 +11,7 @@ import everypart.cli.intake.Arrivals;
 import everypart.cli.intake.InputProblem;
 import everypart.cli.intake.Place;
 import everypart.cli.intake.Response;
+import everypart.cli.intake.Room;
 import everypart.cli.intake.UniqueIds;
 import everypart.cli.intake.WithinMemory;
 import java.io.IOException;
@@ -160,9 +161,21 @@ class BadInputTest {
     assertTrue(passed.get(3) instanceof Response, "a short answer has room");
   }
 
+  @Test
+  void signsThatTakeMoreOnThePageTakeMoreRoom() throws IOException {
+    Response plain = response("s1", "a".repeat(1_000));
+    Response tags = response("s2", "<".repeat(1_000));
+    Response cyrillic = response("s3", "\u0436".repeat(1_000));
+    assertTrue(passed(List.of(plain), 4_000).get(0) instanceof Response);
+    assertTrue(passed(List.of(tags), 8_999).get(0) instanceof InputProblem);
+    assertTrue(passed(List.of(tags), 9_000).get(0) instanceof Response);
+    assertTrue(passed(List.of(cyrillic), 5_999).get(0) instanceof InputProblem);
+    assertTrue(passed(List.of(cyrillic), 6_000).get(0) instanceof Response);
+  }
+
   private static List<Arrival> passed(List<Arrival> all, long most) throws IOException {
     List<Arrival> passed = new ArrayList<>();
-    try (Arrivals held = new WithinMemory(arrivals(all), most)) {
+    try (Arrivals held = new WithinMemory(arrivals(all), new Room(most))) {
       held.forEachRemaining(passed::add);
     }
     assertEquals(all.size(), passed.size());

@@ -10,6 +10,7 @@ import everypart.cli.intake.document.HostileFiles;
 import everypart.cli.run.ExitStatus;
 import java.io.IOException;
 import java.io.OutputStream;
+import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
@@ -46,6 +47,31 @@ class HostileClassTest {
             .start();
     assertTrue(process.waitFor(MINUTES, TimeUnit.MINUTES), "it did not end in time");
     return new Ended(process.exitValue(), Files.readString(err));
+  }
+
+  @Test
+  void textsThatFillTheMemoryLeaveRoomForTheOthers() throws Exception {
+    Path question =
+        Files.writeString(folder.resolve("q.txt"), "(a) Explain why the pipkins hide.\n");
+    Path set = Files.createDirectories(folder.resolve("set"));
+    for (int i = 0; i < GOOD; i++) {
+      Files.writeString(
+          set.resolve("m" + i + ".txt"), "They hide because birds hunt them, " + i + " at a time.");
+    }
+    // Each is of a length that is read, and all together are more than the memory holds.
+    byte[] text = "They hide so. ".repeat(12_000).getBytes(StandardCharsets.UTF_8);
+    for (int i = 0; i < 60; i++) {
+      Files.write(set.resolve("b" + i + ".txt"), text);
+    }
+    Ended ended = run("96m", "screen", question, set, "--quick", "--out", folder.resolve("out"));
+    assertEquals(ExitStatus.INPUT_LOST, ended.status(), ended.err());
+    List<String> results = Files.readAllLines(folder.resolve("out/results.jsonl"));
+    assertEquals(
+        GOOD, results.stream().filter(line -> line.startsWith("{\"responseId\":\"m")).count());
+    long told =
+        ended.err().lines().filter(line -> line.contains(".txt: ") && line.endsWith(".")).count();
+    assertEquals(GOOD + 60, results.size() + told, "each is reported or named: " + ended.err());
+    assertFalse(ended.err().contains("\tat "), ended.err());
   }
 
   @Test

@@ -27,7 +27,6 @@ import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.openqa.selenium.Keys;
-import org.openqa.selenium.WebElement;
 
 /**
  * The report of a class set in a real browser, as a teacher works in it. With {@code
@@ -155,7 +154,8 @@ class ReportPageTest {
     assertEquals(open.stream().sorted().toList(), open);
     browser.click("[data-sort='open']");
     assertEquals(
-        "descending", browser.find("th:has([data-sort='open'])").getDomAttribute("aria-sort"));
+        "descending",
+        browser.run("return document.querySelector(\"th:has([data-sort='open'])\").ariaSort"));
     for (int column = 0; column < 6; column++) {
       browser.click("[data-sort='" + column + "']");
       assertEquals(
@@ -172,8 +172,7 @@ class ReportPageTest {
     assertTrue(looks.containsAll(both) && !both.isEmpty(), looks + " " + both);
     assertTrue(looks.size() < 24, looks.toString());
     assertTrue(
-        browser.texts("#rows td.n:nth-child(2)").stream()
-            .allMatch(td -> Integer.parseInt(td) > 0));
+        browser.texts("#rows td.n:nth-child(2)").stream().allMatch(td -> Integer.parseInt(td) > 0));
     browser.choose("#groups select", "=east");
     List<String> east = ids();
     assertTrue(both.containsAll(east) && both.size() > east.size(), both + " " + east);
@@ -187,8 +186,8 @@ class ReportPageTest {
     assertTrue(browser.text("#chips .chip").startsWith("a1 not found"));
     browser.click("#chips .plain");
     assertEquals(24, ids().size());
-    browser.find("#search").sendKeys("s1");
-    assertEquals(10, ids().size());
+    browser.type("#search", "s1");
+    browser.await(() -> ids().size() == 10, "ten with s1");
   }
 
   @Test
@@ -231,7 +230,7 @@ class ReportPageTest {
     assertTrue(times < missing, line);
     browser.choose("#column .sets li:nth-child(2) select", "partly");
     assertEquals(missing - times, count("4 missing"));
-    browser.find("body").sendKeys(Keys.chord(Keys.CONTROL, "z"));
+    browser.type("body", Keys.chord(Keys.CONTROL, "z"));
     assertEquals(missing, count("4 missing"));
   }
 
@@ -267,17 +266,17 @@ class ReportPageTest {
     read("s05", "/1");
     browser.click("#d1 input[value=addressed]");
     browser.click("#d1 .plain");
-    browser.find("#n1").sendKeys("You said it aloud; write it down.");
+    browser.type("#n1", "You said it aloud; write it down.");
     browser.click(".demands > div > .plain");
-    browser.find("#note").sendKeys("See me on Friday.");
+    browser.type("#note", "See me on Friday.");
     browser.click(".done-next");
     browser.awaitText("#who", "s06");
     browser.driver().navigate().refresh();
     browser.awaitText("#said", "from last time are back");
     read("s05", "");
     browser.awaitText(".student-line", "5 things are open. You have read this one.");
-    assertEquals("You said it aloud; write it down.", browser.find("#n1").getDomProperty("value"));
-    assertEquals("See me on Friday.", browser.find("#note").getDomProperty("value"));
+    assertEquals("You said it aloud; write it down.", browser.value("#n1"));
+    assertEquals("See me on Friday.", browser.value("#note"));
     assertTrue(browser.text(".progress").contains("1 of 24 read"), browser.text(".progress"));
     browser.click("#save");
     Path saved = browser.saved(folder, "corrections.json");
@@ -333,26 +332,27 @@ class ReportPageTest {
   void theKeyboardReadsTheClass() {
     open("report/index.html");
     browser.run("document.querySelector('#rows [tabindex=\"0\"]').focus()");
-    WebElement spot = browser.driver().switchTo().activeElement();
-    spot.sendKeys(Keys.ARROW_DOWN);
-    browser.driver().switchTo().activeElement().sendKeys(Keys.ARROW_RIGHT);
-    browser.driver().switchTo().activeElement().sendKeys(Keys.ENTER);
+    browser.press(Keys.ARROW_DOWN);
+    browser.press(Keys.ARROW_RIGHT);
+    browser.press(Keys.ENTER);
     browser.awaitText("#who", "s02");
-    browser.await(
-        () -> "d0".equals(browser.run("return document.activeElement.id")), "the demand's card");
-    browser.driver().switchTo().activeElement().sendKeys(Keys.ARROW_RIGHT);
+    browser.awaitFocus("d0");
+    browser.press(Keys.ARROW_RIGHT);
     browser.awaitText("#who", "s03");
-    browser.driver().switchTo().activeElement().sendKeys(Keys.ARROW_LEFT);
+    browser.press(Keys.ARROW_LEFT);
     browser.awaitText("#who", "s02");
     browser.run("document.querySelector('.done-next').focus()");
-    browser.driver().switchTo().activeElement().sendKeys(Keys.ENTER);
+    browser.press(Keys.ENTER);
     browser.awaitText("#who", "s03");
-    browser.driver().switchTo().activeElement().sendKeys(Keys.ENTER);
+    browser.press(Keys.ENTER);
     browser.awaitText("#who", "s04");
     assertTrue(browser.text(".progress").contains("2 of 24 read"), browser.text(".progress"));
-    browser.driver().switchTo().activeElement().sendKeys(Keys.ESCAPE);
-    browser.await(() -> browser.find("#table-view").isDisplayed(), "the table");
-    assertEquals("s04", browser.run("return document.activeElement.textContent"));
+    browser.press(Keys.ESCAPE);
+    browser.await(
+        () -> "s04".equals(browser.run("return document.activeElement.textContent")),
+        "the table, at the row that was read");
+    assertEquals(
+        true, browser.run("return document.getElementById('table-view').offsetParent !== null"));
   }
 
   @Test

@@ -4,6 +4,7 @@ import everypart.analyzer.coverage.Coverage;
 import everypart.analyzer.prompt.Prompt;
 import everypart.cli.intake.Corrections;
 import everypart.cli.intake.InputProblem;
+import everypart.cli.intake.Room;
 import everypart.cli.report.ClassTables;
 import everypart.cli.report.OutputFile;
 import everypart.cli.report.ResultJson;
@@ -23,6 +24,7 @@ import java.util.Set;
 /** The files that a class set is written to. */
 final class ClassOutputs {
   private final Path folder;
+  private final Room room;
   private final String mark;
   private final Writer results;
   private final ClassTables tables;
@@ -33,18 +35,21 @@ final class ClassOutputs {
   /**
    * Makes them.
    *
+   * @param room what is held until the files are written may take
    * @param results where the lines of {@code results.jsonl} go
    * @param bom whether tables begin with a byte order mark
    * @param revised whether there are earlier drafts
    */
   ClassOutputs(
       Path folder,
+      Room room,
       Collection<Prompt> prompts,
       Writer results,
       Set<Slips.Format> slips,
       boolean bom,
       boolean revised) {
     this.folder = folder;
+    this.room = room;
     this.mark = bom ? "\ufeff" : "";
     this.results = results;
     this.tables = new ClassTables(prompts, revised);
@@ -53,25 +58,35 @@ final class ClassOutputs {
   }
 
   /**
-   * Adds a result; its line is on disk at once.
+   * Adds a result, where there is room for it; its line is on disk at once. All that takes memory
+   * is done before anything is kept, so that it is added whole or not at all.
    *
    * @param coverage the result with the teacher's verdicts
    * @param program the program's own
    * @param own what the teacher wrote beside it
+   * @return whether there was room
    */
-  void add(
+  boolean add(
       Coverage coverage,
       Coverage program,
       Optional<Revision> revision,
       Map<String, String> groups,
       Corrections.Own own)
       throws IOException {
-    responses++;
-    results.write(ResultJson.line(coverage, program, revision, groups) + "\n");
-    results.flush();
-    tables.add(coverage, groups, revision);
-    page.add(coverage, program, revision, groups, own);
+    ScreenHtml.Row row = page.row(coverage, program, revision, groups, own);
+    int characters = coverage.text().length();
+    if (!room.take(row.bytes() + Room.bytes(coverage.text()), characters)) {
+      return false;
+    }
+    String line = ResultJson.line(coverage, program, revision, groups);
     slips.add(coverage, own);
+    tables.add(coverage, groups, revision);
+    page.add(row);
+    responses++;
+    results.write(line);
+    results.write('\n');
+    results.flush();
+    return true;
   }
 
   /** Returns the names of the files that are written. */
@@ -93,8 +108,16 @@ final class ClassOutputs {
    * @param problems what the page says could not be used as given
    */
   void write(List<InputProblem> problems) throws IOException {
-    OutputFile.write(folder.resolve("matrix.csv"), mark + tables.matrix());
-    OutputFile.write(folder.resolve("demands.csv"), mark + tables.demands());
+    try (OutputFile file = new OutputFile(folder.resolve("matrix.csv"))) {
+      file.writer().write(mark);
+      tables.writeMatrix(file.writer());
+      file.finish();
+    }
+    try (OutputFile file = new OutputFile(folder.resolve("demands.csv"))) {
+      file.writer().write(mark);
+      tables.writeDemands(file.writer());
+      file.finish();
+    }
     try (OutputFile file = new OutputFile(folder.resolve("index.html"))) {
       page.write(problems, Optional.empty(), file.writer());
       file.finish();

@@ -18,6 +18,7 @@ import everypart.cli.intake.Register;
 import everypart.cli.intake.Registered;
 import everypart.cli.intake.Response;
 import everypart.cli.intake.ResponseFiles;
+import everypart.cli.intake.Room;
 import everypart.cli.intake.UniqueIds;
 import everypart.cli.intake.Veiled;
 import everypart.cli.intake.WithinMemory;
@@ -170,7 +171,8 @@ public final class ScreenRun {
   }
 
   private ClassOutputs outputs(Path folder, Writer results, boolean revised) {
-    return new ClassOutputs(folder, prompts.all(), results, asked.slips(), asked.bom(), revised);
+    return new ClassOutputs(
+        folder, new Room(pages()), prompts.all(), results, asked.slips(), asked.bom(), revised);
   }
 
   private Ended screen(OutputFolder taken, Predicate<Coverage> sought)
@@ -186,7 +188,7 @@ public final class ScreenRun {
             workshop.analyzer()::analyze);
     boolean[] found = {false};
     try (ResponseFiles files = files(asked.responses());
-        Arrivals held = new WithinMemory(files, Runtime.getRuntime().maxMemory() / PAGES_SHARE);
+        Arrivals held = new WithinMemory(files, new Room(pages()));
         Arrivals inOrder = veiled(known(held, true));
         Arrivals arrivals = pseudonyms.isPresent() ? new ByPseudonym(inOrder) : inOrder;
         Journal journal = unfinished.open(asked.resume(), console);
@@ -206,14 +208,9 @@ public final class ScreenRun {
           outcome -> {
             console.stop().heed();
             if (outcome.judgement() instanceof Judgement.Judged judged) {
-              Coverage coverage = own.apply(judged.coverage());
-              found[0] |= sought.test(coverage);
-              outputs.add(
-                  coverage,
-                  judged.coverage(),
-                  outcome.earlier().map(draft -> new Revision(draft, coverage)),
-                  judged.response().groups(),
-                  own.of(judged.coverage()));
+              if (added(judged, outcome.earlier(), outputs)) {
+                found[0] |= sought.test(own.apply(judged.coverage()));
+              }
             } else if (outcome.judgement() instanceof Judgement.Failed failed) {
               workshop.problems().add(failed.problem());
             }
@@ -250,6 +247,33 @@ public final class ScreenRun {
     return new Ended(workshop.problems().exitStatus(), found[0]);
   }
 
+  /** Returns how many bytes may be held until the files are written. */
+  private static long pages() {
+    return Runtime.getRuntime().maxMemory() / PAGES_SHARE;
+  }
+
+  /** Adds a result; one for which there is no room, or no memory, costs a sentence. */
+  private boolean added(Judgement.Judged judged, Optional<Coverage> earlier, ClassOutputs outputs)
+      throws IOException {
+    Coverage coverage = own.apply(judged.coverage());
+    try {
+      boolean room =
+          outputs.add(
+              coverage,
+              judged.coverage(),
+              earlier.map(draft -> new Revision(draft, coverage)),
+              judged.response().groups(),
+              own.of(judged.coverage()));
+      if (!room) {
+        workshop.problems().add(Room.tooLarge(judged.response().place()));
+      }
+      return room;
+    } catch (OutOfMemoryError e) {
+      workshop.problems().add(Judgement.tooLong(judged.response()));
+      return false;
+    }
+  }
+
   private OrderedPipeline.Work<Arrival, Outcome> work(
       Analysis analysis, Map<List<String>, String> drafts) {
     return new OrderedPipeline.Work<>() {
@@ -268,8 +292,10 @@ public final class ScreenRun {
       }
 
       @Override
-      public long size(Arrival arrival) {
-        return Judgement.size(arrival);
+      public long bytes(Arrival arrival) {
+        String draft =
+            arrival instanceof Response response ? drafts.getOrDefault(key(response), "") : "";
+        return Judgement.bytes(arrival) + Judgement.bytes(draft);
       }
 
       @Override
@@ -305,7 +331,9 @@ public final class ScreenRun {
   /** Returns the texts of the earlier drafts, by id and prompt. */
   private Map<List<String>, String> drafts(String earlier) throws IOException {
     Map<List<String>, String> texts = new HashMap<>();
-    try (Arrivals arrivals = veiled(known(files(List.of(earlier)), false))) {
+    try (ResponseFiles files = files(List.of(earlier));
+        Arrivals held = new WithinMemory(files, new Room(pages()));
+        Arrivals arrivals = veiled(known(held, false))) {
       while (arrivals.hasNext()) {
         Arrival arrival = arrivals.next();
         if (arrival instanceof Response response) {

@@ -219,8 +219,8 @@ public final class StudyRun {
               }
 
               @Override
-              public long size(Task task) {
-                return Judgement.size(task.row().arrival());
+              public long bytes(Task task) {
+                return Judgement.bytes(task.row().arrival());
               }
 
               @Override
