@@ -172,8 +172,7 @@ class ReportPageTest {
     assertTrue(looks.containsAll(both) && !both.isEmpty(), looks + " " + both);
     assertTrue(looks.size() < 24, looks.toString());
     assertTrue(
-        browser.texts("#rows td.n:nth-child(2)").stream()
-            .allMatch(td -> Integer.parseInt(td) > 0));
+        browser.texts("#rows td.n:nth-child(2)").stream().allMatch(td -> Integer.parseInt(td) > 0));
     browser.choose("#groups select", "=east");
     List<String> east = ids();
     assertTrue(both.containsAll(east) && both.size() > east.size(), both + " " + east);
