@@ -12,11 +12,13 @@ import java.io.IOException;
 import java.io.InputStream;
 import java.io.PrintWriter;
 import java.io.StringWriter;
+import java.io.UncheckedIOException;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.HashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
@@ -51,11 +53,14 @@ class DocsTest {
   private static final Set<String> ROOMS =
       Set.of("analyzer/src/main/java/everypart", "cli/src/main/java/everypart");
 
+  private static final Map<String, Path> SOURCES = sources();
+
   @TempDir
   @SuppressWarnings("NullAway.Init")
   Path folder;
 
   private final Set<String> used = new LinkedHashSet<>();
+  private final CommandLine everypart = commandLine();
   private int held;
 
   /** What cannot be held here: page and first words, to the test or the reason. */
@@ -325,7 +330,7 @@ class DocsTest {
 
   /** Each option of ours belongs to the command that is named before it, or else to any. */
   private List<String> unknownOptions(String code) {
-    CommandLine called = commandLine();
+    CommandLine called = everypart;
     String[] words = code.replaceFirst("^(?:cli/bin/)?everypart ", "").split(" ");
     if (!words[0].startsWith("--") && !called.getSubcommands().containsKey(words[0])) {
       return List.of(); // another program's
@@ -351,16 +356,21 @@ class DocsTest {
 
   /** The source of a class of the project, wherever it stands. */
   private static Optional<String> source(String name) throws IOException {
+    Path file = SOURCES.get(name + ".java");
+    return file == null ? Optional.empty() : Optional.of(Files.readString(file));
+  }
+
+  private static Map<String, Path> sources() {
+    Map<String, Path> sources = new HashMap<>();
     for (String module :
         List.of("lexicon", "analyzer", "cli", "cli/meaning", "cli/parquet", "cli/spark")) {
       try (Stream<Path> files = Files.walk(DocPage.ROOT.resolve(module).resolve("src"))) {
-        Optional<Path> file = files.filter(path -> path.endsWith(name + ".java")).findFirst();
-        if (file.isPresent()) {
-          return Optional.of(Files.readString(file.get()));
-        }
+        files.forEach(file -> sources.put(file.getFileName().toString(), file));
+      } catch (IOException e) {
+        throw new UncheckedIOException(e);
       }
     }
-    return Optional.empty();
+    return sources;
   }
 
   @Test
