@@ -7,6 +7,7 @@ import everypart.lexicon.DemandKind;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Optional;
+import java.util.stream.IntStream;
 
 /**
  * Asks a reader how much each piece of a response bears on each demand, before anyone knows where
@@ -62,27 +63,38 @@ final class DemandBearing implements Bearing {
   }
 
   private void read(Prompt prompt, List<String> pieces, double[][] bears, int at) {
-    SmallReader small = SmallReader.bundled();
-    SmallReader.Said said = reader.isPresent() ? null : small.said(List.of(), pieces);
+    Optional<SmallReader.Said> said = reader.isPresent() ? Optional.empty() : Optional.of(said(pieces));
     for (int p = 0; p < prompt.parts().size(); p++) {
       Part part = prompt.parts().get(p);
+      List<Reader.Opinion> small =
+          said.map(
+                  text ->
+                      SmallReader.bundled()
+                          .opinions(
+                              answers.partWords(prompt, part).askedBySmallReader(prompt), text))
+              .orElse(List.of());
       for (int place = 0; place < part.demands().size(); place++) {
         if (part.demands().get(place).kind() == DemandKind.REPRESENT) {
           continue;
         }
+        int each = place;
+        String demand = DemandText.of(prompt, part, place);
         List<Double> evidence =
-            said == null
-                ? reader
-                    .orElseThrow()
-                    .read(DemandText.of(prompt, part, place), List.of(), pieces)
-                    .evidence()
-                : small
-                    .opinion(answers.partWords(prompt, part).askedBySmallReader(prompt, place), said)
-                    .evidence();
+            reader
+                .map(asked -> asked.read(demand, List.of(), pieces))
+                .orElseGet(() -> small.get(each))
+                .evidence();
         for (int i = 0; i < pieces.size(); i++) {
           bears[at + i][p] = Math.max(bears[at + i][p], evidence.get(i));
         }
       }
     }
+  }
+
+  /** Returns pieces as the small reader sees them, none of them any part's own. */
+  private static SmallReader.Said said(List<String> pieces) {
+    SmallReader small = SmallReader.bundled();
+    return small.said(
+        small.heard(pieces), List.of(), IntStream.range(0, pieces.size()).boxed().toList());
   }
 }

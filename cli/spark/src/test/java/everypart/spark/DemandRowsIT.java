@@ -8,9 +8,7 @@ import com.fasterxml.jackson.databind.json.JsonMapper;
 import everypart.analyzer.coverage.CoverageAnalyzer;
 import everypart.analyzer.coverage.Verdict;
 import everypart.analyzer.prompt.Prompt;
-import everypart.analyzer.study.StudyDesign;
 import everypart.analyzer.study.StudySummary;
-import everypart.analyzer.study.statistics.Level;
 import everypart.cli.intake.PromptFiles;
 import everypart.cli.intake.Sources;
 import everypart.cli.intake.document.Limits;
@@ -26,7 +24,6 @@ import java.util.HashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
-import java.util.Optional;
 import java.util.TreeMap;
 import java.util.stream.IntStream;
 import org.apache.commons.csv.CSVFormat;
@@ -228,14 +225,7 @@ final class DemandRowsIT {
   @Test
   void talliesPutTogetherGiveTheFiguresOfStudy() throws IOException, InterruptedException {
     studied();
-    StudySummary summary =
-        StudySummary.of(
-            StudyTallies.of(
-                responses().repartition(5),
-                prompts(),
-                new StudyDesign(List.of("class"), List.of("student"), Optional.empty())),
-            Level.DEFAULT,
-            Optional.empty());
+    StudySummary summary = SparkUse.summary(responses().repartition(5), prompts());
     JsonNode json = new JsonMapper().readTree(folder.resolve("study/summary.json").toFile());
     assertEquals(json.path("responses").asLong(), summary.responses());
     assertEquals(json.path("rates").size(), summary.rates().size());

@@ -14,7 +14,7 @@ import java.util.function.Function;
 
 /** Agreement as a table for people. */
 public final class AgreementText {
-  private static final String ROW = "%-34s %6s  %-22s %-25s %-22s %-22s %-22s %-22s %6s%n";
+  private static final List<Column<Row>> COLUMNS = columns();
 
   private final PrintWriter out;
   private final Level level;
@@ -43,18 +43,7 @@ public final class AgreementText {
       out.println(Wording.of("agree.sample"));
       out.println();
     }
-    out.printf(
-        Locale.ROOT,
-        ROW,
-        "",
-        Wording.of("agree.head.n"),
-        Wording.of("agree.head.agreement"),
-        Wording.of("agree.head.kappa"),
-        Wording.of("agree.head.ac1"),
-        Wording.of("agree.head.alpha"),
-        Wording.of("agree.head.precision"),
-        Wording.of("agree.head.recall"),
-        Wording.of("agree.head.f1"));
+    row(Column.heads(COLUMNS));
     for (Agreement.Section section : agreement.sections()) {
       String name = section.kind().map(kind -> kind.word()).orElse(Wording.of("study.allDemands"));
       out.println();
@@ -78,27 +67,7 @@ public final class AgreementText {
   }
 
   private void line(Agreement.Pair pair) {
-    out.printf(
-        Locale.ROOT,
-        ROW,
-        "  " + Wording.of("agree.pair", "first", pair.first(), "second", pair.second()),
-        pair.table().total(),
-        share(pair.agreement()),
-        pair.kappa()
-            .map(
-                kappa ->
-                    String.format(
-                        Locale.ROOT,
-                        "%.3f (%.3f) %s",
-                        kappa.estimate().value(),
-                        kappa.standardError(),
-                        interval(kappa.estimate().interval())))
-            .orElse("-"),
-        pair.ac1().map(found -> estimate(found.estimate())).orElse("-"),
-        pair.alpha().map(AgreementText::estimate).orElse("-"),
-        share(pair.missing().precision()),
-        share(pair.missing().recall()),
-        pair.missing().f1().map(f1 -> String.format(Locale.ROOT, "%.3f", f1.value())).orElse("-"));
+    row(Column.cells(COLUMNS, new Row(Optional.of(pair), Optional.empty())));
     out.println(
         "    "
             + Wording.of(
@@ -112,18 +81,62 @@ public final class AgreementText {
   }
 
   private void line(Agreement.People people) {
+    row(Column.cells(COLUMNS, new Row(Optional.empty(), Optional.of(people))));
+  }
+
+  private void row(List<String> cells) {
     out.printf(
-        Locale.ROOT,
-        ROW,
-        "  " + Wording.of("agree.people", "n", people.coders()),
-        people.demands(),
-        "",
-        "",
-        people.ac1().map(found -> estimate(found.estimate())).orElse("-"),
-        people.alpha().map(AgreementText::estimate).orElse("-"),
-        "",
-        "",
-        "");
+        Locale.ROOT, "%-34s %6s  %-22s %-25s %-22s %-22s %-22s %-22s %6s%n", cells.toArray());
+  }
+
+  /** What a row is about: two coders, or all people. */
+  private record Row(Optional<Agreement.Pair> pair, Optional<Agreement.People> people) {}
+
+  private static Column<Row> column(
+      String head,
+      Function<Agreement.Pair, String> ofPair,
+      Function<Agreement.People, String> ofPeople) {
+    return new Column<>(
+        head.isEmpty() ? "" : Wording.of("agree.head." + head),
+        row -> row.pair().map(ofPair).or(() -> row.people().map(ofPeople)).orElse(""));
+  }
+
+  private static List<Column<Row>> columns() {
+    return List.of(
+        column(
+            "",
+            pair -> "  " + Wording.of("agree.pair", "first", pair.first(), "second", pair.second()),
+            people -> "  " + Wording.of("agree.people", "n", people.coders())),
+        column(
+            "n",
+            pair -> String.valueOf(pair.table().total()),
+            people -> String.valueOf(people.demands())),
+        column("agreement", pair -> share(pair.agreement()), people -> ""),
+        column(
+            "kappa",
+            pair ->
+                pair.kappa()
+                    .map(
+                        kappa ->
+                            String.format(
+                                Locale.ROOT,
+                                "%.3f (%.3f) %s",
+                                kappa.estimate().value(),
+                                kappa.standardError(),
+                                interval(kappa.estimate().interval())))
+                    .orElse("-"),
+            people -> ""),
+        column(
+            "ac1",
+            pair -> share(pair.ac1().map(found -> found.estimate())),
+            people -> share(people.ac1().map(found -> found.estimate()))),
+        column("alpha", pair -> share(pair.alpha()), people -> share(people.alpha())),
+        column("precision", pair -> share(pair.missing().precision()), people -> ""),
+        column("recall", pair -> share(pair.missing().recall()), people -> ""),
+        column(
+            "f1",
+            pair -> pair.missing().f1().map(f1 -> figure("%.3f", f1.value())).orElse("-"),
+            people -> ""));
   }
 
   private void tables(List<Agreement.Pair> pairs) {
