@@ -72,7 +72,8 @@ record AlignmentSettings(
     double placed) {
   /**
    * Returns the settings for words alone. They were searched for on invented and coded answers by
-   * {@code AlignmentBench}, among the tests; docs/method.md has what they reach on prompts left out.
+   * {@code AlignmentBench}, among the tests; docs/method.md has what they reach on prompts left
+   * out.
    */
   static AlignmentSettings byWords() {
     return new AlignmentSettings(

@@ -201,8 +201,7 @@ public final class PartAssigner {
       other = p == part ? other : Math.max(other, bears[p]);
     }
     double lead = bears[part] - other;
-    return settings.rival()
-        * Math.max(-settings.mostRival(), Math.min(settings.mostRival(), lead));
+    return settings.rival() * Math.max(-settings.mostRival(), Math.min(settings.mostRival(), lead));
   }
 
   /** Cuts a response behind each unit, so that every sign of it belongs to one. */

@@ -63,7 +63,8 @@ final class DemandBearing implements Bearing {
   }
 
   private void read(Prompt prompt, List<String> pieces, double[][] bears, int at) {
-    Optional<SmallReader.Said> said = reader.isPresent() ? Optional.empty() : Optional.of(said(pieces));
+    Optional<SmallReader.Said> said =
+        reader.isPresent() ? Optional.empty() : Optional.of(said(pieces));
     for (int p = 0; p < prompt.parts().size(); p++) {
       Part part = prompt.parts().get(p);
       List<Reader.Opinion> small =

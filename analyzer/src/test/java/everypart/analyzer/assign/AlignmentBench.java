@@ -131,8 +131,7 @@ public final class AlignmentBench {
 
     @Override
     public double[][] of(Prompt prompt, List<String> pieces) {
-      return known.computeIfAbsent(
-          prompt.id() + pieces, key -> judge.of(prompt, pieces));
+      return known.computeIfAbsent(prompt.id() + pieces, key -> judge.of(prompt, pieces));
     }
   }
 
@@ -142,11 +141,11 @@ public final class AlignmentBench {
 
   private Bearing judge(String name) {
     return new LearnedJudge(
-        lexicon,
-        texts,
-        name.equals("reader")
-            ? ServiceLoader.load(everypart.analyzer.judge.Reader.class).findFirst()
-            : Optional.empty())
+            lexicon,
+            texts,
+            name.equals("reader")
+                ? ServiceLoader.load(everypart.analyzer.judge.Reader.class).findFirst()
+                : Optional.empty())
         .bearing()
         .orElseThrow();
   }

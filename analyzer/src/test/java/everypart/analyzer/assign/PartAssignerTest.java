@@ -62,7 +62,8 @@ class PartAssignerTest {
     assertEquals("c a", labels(heard, text));
     assertEquals(text, String.join("", heard.pieces));
     Heard undecided = new Heard(Map.of());
-    assertEquals("a a", labels(undecided, text), "one that tells no part from another changes nothing");
+    assertEquals(
+        "a a", labels(undecided, text), "one that tells no part from another changes nothing");
   }
 
   @Test
