@@ -65,7 +65,7 @@ def main(judged, folds, small, reader, out):
     Z = np.array([-4. if i['odd'] else z.get(key(i), np.nan) for i in items]); X[:, -1] = np.nan_to_num(Z)
     ZS = np.array([zs.get(key(i), np.nan) for i in items]); X[:, -2] = np.nan_to_num(ZS); names += ['small reader', 'reader']; n_names = len(names) - 2
     y = np.array([i['label'] for i in items]); K = np.array([kinds.index(i['kind']) for i in items]); F = np.array([i['fold'] for i in items])
-    odd = np.array([i['odd'] for i in items]); W = np.array([.5 if i['doubt'] or i['odd'] else 1. for i in items])
+    odd = np.array([i['odd'] for i in items]); W = np.array([.5 if i['doubt'] else .7 if i['odd'] else 1. for i in items])
     gate = np.array([bool(i['gate']) for i in items]); S = np.array([i['set'] for i in items])
     one = np.eye(len(kinds), dtype=np.float32)
     for g in sorted({i['gate'] for i in items if i['gate']}):

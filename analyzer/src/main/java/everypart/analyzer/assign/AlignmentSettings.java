@@ -38,7 +38,9 @@ package everypart.analyzer.assign;
  *     asked for
  * @param rival of a reader's log-odds for a part over those for the part that it likes best beside
  * @param mostRival the widest distance of those log-odds that counts
- * @param placed for a sentence that goes to any part at all, where a reader was asked
+ * @param placed of a reader's log-odds for a part over {@code placedFrom}, up to 4 and down to
+ *     -1.5: what bears on no part goes to none
+ * @param placedFrom the log-odds from which a sentence belongs to some part rather than to none
  */
 record AlignmentSettings(
     double relatedWeight,
@@ -69,7 +71,8 @@ record AlignmentSettings(
     double decided,
     double rival,
     double mostRival,
-    double placed) {
+    double placed,
+    double placedFrom) {
   /**
    * Returns the settings for words alone. They were searched for on invented and coded answers by
    * {@code AlignmentBench}, among the tests; docs/method.md has what they reach on prompts left
@@ -105,18 +108,17 @@ record AlignmentSettings(
         /* decided= */ 0.3,
         /* rival= */ 0,
         /* mostRival= */ 0,
-        /* placed= */ 0);
+        /* placed= */ 0,
+        /* placedFrom= */ 0);
   }
 
   /**
    * Returns the settings for words and a reader, searched for on marked answers in the same way, on
-   * half of the prompts; docs/judge.md has both halves.
-   *
-   * @param bearing the reader
+   * half of the prompts; docs/judge.md has both halves. A reader that is not sure only joins in.
    */
   static AlignmentSettings beside(Bearing bearing) {
-    boolean sure = bearing.isSure();
     AlignmentSettings words = byWords();
+    boolean sure = bearing.isSure();
     return new AlignmentSettings(
         words.relatedWeight,
         words.leadWeight,
@@ -129,23 +131,24 @@ record AlignmentSettings(
         words.workingFits,
         words.comparisonFits,
         words.noNumber,
-        /* cover= */ 0.48,
+        /* cover= */ sure ? 0.48 : words.cover,
         words.stayLength,
-        /* stayInBlock= */ sure ? 0.75 : 0.25,
-        /* stayOverBreak= */ -0.65,
-        /* tie= */ 0.06,
-        /* cohesion= */ 0,
-        /* back= */ sure ? 0.78 : 0.41,
-        /* backInLine= */ sure ? 0.13 : 0.48,
-        /* inSentence= */ 0.45,
+        /* stayInBlock= */ sure ? 0.75 : words.stayInBlock,
+        /* stayOverBreak= */ sure ? -0.65 : words.stayOverBreak,
+        /* tie= */ sure ? 0.06 : words.tie,
+        /* cohesion= */ sure ? 0 : words.cohesion,
+        /* back= */ sure ? 0.78 : words.back,
+        /* backInLine= */ sure ? 0.13 : words.backInLine,
+        words.inSentence,
         words.formFits,
         words.person,
-        /* again= */ 0.6,
+        /* again= */ sure ? 0.6 : words.again,
         words.meaning,
         words.besideMeaning,
         words.decided,
-        /* rival= */ sure ? 0.135 : 0.115,
+        /* rival= */ sure ? 0.135 : 0.08,
         /* mostRival= */ sure ? 6 : 5,
-        /* placed= */ 0.65);
+        /* placed= */ sure ? 0.165 : 0,
+        /* placedFrom= */ -7);
   }
 }

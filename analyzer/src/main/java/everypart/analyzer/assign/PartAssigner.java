@@ -26,6 +26,11 @@ public final class PartAssigner {
   /** A score that no words can reach, so that a labelled sentence stays with its label. */
   private static final double LABELLED = 1000;
 
+  /** Log-odds beyond these, from where a unit belongs to a part, add nothing. */
+  private static final double LEAST_PLACED = -1.5;
+
+  private static final double MOST_PLACED = 4;
+
   private final Lexicon lexicon;
   private final TextReader texts;
   private final AlignmentSettings settings;
@@ -147,7 +152,7 @@ public final class PartAssigner {
       for (int i = 0; i < units.size(); i++) {
         if (labelled.get(units.get(i).piece()).isEmpty()) {
           for (int p = 0; p < parts.size(); p++) {
-            bonus[i][p] += units.get(i).share() * (settings.placed() + rival(bears[i], p));
+            bonus[i][p] += units.get(i).share() * (placed(bears[i][p]) + rival(bears[i], p));
           }
         }
       }
@@ -192,6 +197,12 @@ public final class PartAssigner {
         new NearestFinder(parts, reading.profiles())
             .find(likeness.toArray(double[][]::new), stretches, labels);
     return new Assignment(stretches, remarks, nearest);
+  }
+
+  /** Returns what speaks for a part, over none, in how much a unit bears on it. */
+  private double placed(double bears) {
+    return settings.placed()
+        * Math.max(LEAST_PLACED, Math.min(MOST_PLACED, bears - settings.placedFrom()));
   }
 
   /** Returns what speaks for a part in how much more a unit bears on it than on any other. */

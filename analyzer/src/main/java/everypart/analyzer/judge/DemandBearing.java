@@ -67,6 +67,9 @@ final class DemandBearing implements Bearing {
         reader.isPresent() ? Optional.empty() : Optional.of(said(pieces));
     for (int p = 0; p < prompt.parts().size(); p++) {
       Part part = prompt.parts().get(p);
+      if (part.demands().isEmpty()) {
+        continue;
+      }
       List<Reader.Opinion> small =
           said.map(
                   text ->

@@ -83,6 +83,10 @@ public final class LearnedJudge implements Judge {
     List<List<Finding>> findings = new ArrayList<>();
     for (Part part : prompt.parts()) {
       List<Finding> each = new ArrayList<>();
+      if (part.demands().isEmpty()) {
+        findings.add(each);
+        continue;
+      }
       Features.OfText told = view.text(part);
       for (int place = 0; place < part.demands().size(); place++) {
         each.add(new One(prompt, part, place, view, told).judge());

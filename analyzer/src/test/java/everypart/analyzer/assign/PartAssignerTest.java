@@ -57,13 +57,11 @@ class PartAssignerTest {
 
   @Test
   void aReaderPlacesWhatSharesNoWordWithAnyPartAgainstTheOrder() {
-    String text = "It would be chaos on the rocks. A draught gets in.";
-    Heard heard = new Heard(Map.of("chaos", 2, "draught", 0));
-    assertEquals("c a", labels(heard, text));
-    assertEquals(text, String.join("", heard.pieces));
-    Heard undecided = new Heard(Map.of());
-    assertEquals(
-        "a a", labels(undecided, text), "one that tells no part from another changes nothing");
+    String text = "Such chaos on the rocks. A draught gets in.";
+    Heard back = new Heard(Map.of("chaos", 2, "draught", 0));
+    assertEquals("c a", labels(back, text));
+    assertEquals(text, String.join("", back.pieces));
+    assertEquals("a b", labels(new Heard(Map.of("chaos", 0, "draught", 1)), text));
   }
 
   @Test

@@ -6,6 +6,8 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import everypart.analyzer.assign.PartAssigner;
 import everypart.analyzer.coverage.CoverageAnalyzer;
+import everypart.analyzer.coverage.PartCoverage;
+import everypart.analyzer.coverage.Verdict;
 import everypart.analyzer.prompt.Prompt;
 import everypart.analyzer.prompt.PromptReader;
 import everypart.analyzer.text.Text;
@@ -107,6 +109,20 @@ final class LearnedJudgeTest {
       int now = asked.size() - before;
       assertTrue(share < 0.1 ? now == 0 : share < 0.9 ? now > 0 && now < 5 : now == 5, asked + "");
     }
+  }
+
+  @Test
+  void aPartWithoutADemandIsLeftAlone() {
+    Prompt prompt =
+        PROMPTS.read(
+            "p", "(a) The ferry's log and its captain.\n(b) Explain why the lamps went dark.");
+    assertEquals(List.of(), prompt.parts().get(0).demands());
+    List<PartCoverage> parts =
+        new CoverageAnalyzer(LEXICON)
+            .analyze(prompt, "r", "Noon, calm. Salt water got into the cable, so they failed.")
+            .parts();
+    assertEquals(List.of(), parts.get(0).demands());
+    assertEquals(Verdict.ADDRESSED, parts.get(1).demands().get(0).verdict());
   }
 
   @Test
