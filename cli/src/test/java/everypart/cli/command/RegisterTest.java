@@ -58,11 +58,11 @@ class RegisterTest {
 
   private Path set() throws IOException {
     write("set/Holt_Ferrin final.txt", "They hide because birds hunt them.");
-    write("set/oda lin.txt", "They hide.");
-    write("set/Oda Lin (1).txt", "That is because birds hunt them.");
+    write("set/oda lin.txt", "Under the stones no bird can find them.");
+    write("set/Oda Lin (1).txt", "Birds hunt them.");
     write("set/zoe_LIN.docx", "this is no document");
-    write("set/Ida Rue/one.txt", "They hide");
-    write("set/Ida Rue/two.txt", "since the birds hunt them.");
+    write("set/Ida Rue/one.txt", "They crawl under stones");
+    write("set/Ida Rue/two.txt", "so no bird can find them.");
     return write("set/lin.txt", "It could be either of the two.").resolveSibling(".").normalize();
   }
 

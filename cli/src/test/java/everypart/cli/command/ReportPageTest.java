@@ -238,7 +238,9 @@ class ReportPageTest {
   void whatNearlyAllOrNobodyLeavesOpenIsADoubtWithTheWayToCorrectTheQuestion() throws Exception {
     StringBuilder rows = new StringBuilder("response_id,text\n");
     for (int i = 0; i < 12; i++) {
-      rows.append("s").append(i).append(",It is so because the gulls hunt the crabs.\n");
+      rows.append("s")
+          .append(i)
+          .append(",They hide under the stones so that no gull can catch and eat them.\n");
     }
     rows.append("none1,\nnone2,\nnone3,\n");
     Path sheet = Files.writeString(folder.resolve("doubt.csv"), rows.toString());

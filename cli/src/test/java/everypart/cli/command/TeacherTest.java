@@ -44,7 +44,7 @@ class TeacherTest {
                     "class.csv",
                     """
                     response_id,class,text
-                    oda,east,(a) Ferrin Holt saw a pool that is deep and cold.
+                    oda,east,(a) Ferrin Holt saw that it was deep and cold.
                     =fenn,west,
                     """),
                 "--out",
@@ -220,7 +220,10 @@ class TeacherTest {
   @Test
   void anEarlierDraftShowsWhatWasClosedKeptAndLost() throws IOException {
     Path question = write("q.txt", QUESTION);
-    Path now = write("now.txt", "(a) The pool is deep and cold.\n(b) I like them.");
+    Path now =
+        write(
+            "now.txt",
+            "(a) deep and cold and dark, Ferrin Holt saw little snails in it\n(b) I like them.");
     Path draft =
         write(
             "draft.txt",

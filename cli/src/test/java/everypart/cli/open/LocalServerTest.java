@@ -352,7 +352,7 @@ class LocalServerTest {
         dropped(
             new TreeMap<>(
                 Map.of(
-                    "class/ada.txt", "(a) The pool is deep and cold.",
+                    "class/ada.txt", "(a) It is deep and cold, with weed on its sides.",
                     "class/ben.txt", "(b) because the gulls hunt them.",
                     "class/odd.bin", "\0\1\2")));
     String[] lines =
