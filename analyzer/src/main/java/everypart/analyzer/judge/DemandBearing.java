@@ -82,10 +82,9 @@ final class DemandBearing implements Bearing {
           continue;
         }
         int each = place;
-        String demand = DemandText.of(prompt, part, place);
         List<Double> evidence =
             reader
-                .map(asked -> asked.read(demand, List.of(), pieces))
+                .map(asked -> asked.read(DemandText.of(prompt, part, each), List.of(), pieces))
                 .orElseGet(() -> small.get(each))
                 .evidence();
         for (int i = 0; i < pieces.size(); i++) {

@@ -49,15 +49,23 @@ class HostileClassTest {
     return new Ended(process.exitValue(), Files.readString(err));
   }
 
-  @Test
-  void textsThatFillTheMemoryLeaveRoomForTheOthers() throws Exception {
-    Path question =
-        Files.writeString(folder.resolve("q.txt"), "(a) Explain why the pipkins hide.\n");
+  private Path question() throws IOException {
+    return Files.writeString(folder.resolve("q.txt"), "(a) Explain why the pipkins hide.\n");
+  }
+
+  private Path goodFiles() throws IOException {
     Path set = Files.createDirectories(folder.resolve("set"));
     for (int i = 0; i < GOOD; i++) {
       Files.writeString(
           set.resolve("m" + i + ".txt"), "They hide because birds hunt them, " + i + " at a time.");
     }
+    return set;
+  }
+
+  @Test
+  void textsThatFillTheMemoryLeaveRoomForTheOthers() throws Exception {
+    Path question = question();
+    Path set = goodFiles();
     // Each is of a length that is read, and all together are more than the memory holds.
     byte[] text = "They hide so. ".repeat(12_000).getBytes(StandardCharsets.UTF_8);
     for (int i = 0; i < 60; i++) {
@@ -76,13 +84,8 @@ class HostileClassTest {
 
   @Test
   void thirtyGoodFilesAreReportedWithEachHostileFileAmongThem() throws Exception {
-    Path question =
-        Files.writeString(folder.resolve("q.txt"), "(a) Explain why the pipkins hide.\n");
-    Path set = Files.createDirectories(folder.resolve("set"));
-    for (int i = 0; i < GOOD; i++) {
-      Files.writeString(
-          set.resolve("m" + i + ".txt"), "They hide because birds hunt them, " + i + " at a time.");
-    }
+    Path question = question();
+    Path set = goodFiles();
     for (Map.Entry<String, HostileFiles.Hostile> file : HostileFiles.all().entrySet()) {
       try (OutputStream out = Files.newOutputStream(set.resolve(file.getKey()))) {
         file.getValue().content().to(out);
