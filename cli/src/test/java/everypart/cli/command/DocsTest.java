@@ -5,13 +5,8 @@ import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertNotNull;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
-import everypart.cli.run.Console;
-import everypart.cli.run.StatusLine;
-import everypart.cli.run.Stop;
 import java.io.IOException;
 import java.io.InputStream;
-import java.io.PrintWriter;
-import java.io.StringWriter;
 import java.io.UncheckedIOException;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
@@ -60,7 +55,7 @@ class DocsTest {
   Path folder;
 
   private final Set<String> used = new LinkedHashSet<>();
-  private final CommandLine everypart = commandLine();
+  private final CommandLine everypart = HelpTest.commandLine();
   private int held;
 
   /** What cannot be held here: page and first words, to the test or the reason. */
@@ -213,24 +208,11 @@ class DocsTest {
       return;
     }
     try {
-      commandLine().parseArgs(arguments);
+      HelpTest.commandLine().parseArgs(arguments);
     } catch (CommandLine.MissingParameterException e) {
       boolean named = arguments.length == 1 || command.line().contains("...");
       assertTrue(named, command + ": " + e.getMessage()); // "everypart outline" names the command
     }
-  }
-
-  private static CommandLine commandLine() {
-    PrintWriter unread = new PrintWriter(new StringWriter());
-    return Program.commandLine(
-        new Console(
-            InputStream.nullInputStream(),
-            unread,
-            unread,
-            false,
-            false,
-            new StatusLine(unread, false),
-            new Stop()));
   }
 
   private Run run(DocPage.Command command) {
@@ -376,7 +358,7 @@ class DocsTest {
   @Test
   void theExamplesOfHelpAreCalls() {
     List<CommandLine> all = new ArrayList<>();
-    collect(commandLine(), all);
+    collect(HelpTest.commandLine(), all);
     int examples = 0;
     for (CommandLine line : all) {
       String footer = String.join("\n", line.getCommandSpec().usageMessage().footer());

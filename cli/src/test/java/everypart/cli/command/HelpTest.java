@@ -25,19 +25,23 @@ class HelpTest {
   private final Set<String> asked = new TreeSet<>();
   private int options;
 
+  /** The program as it reads a call, with nowhere to print to. */
+  static CommandLine commandLine() {
+    PrintWriter unread = new PrintWriter(new StringWriter());
+    return Program.commandLine(
+        new Console(
+            InputStream.nullInputStream(),
+            unread,
+            unread,
+            false,
+            false,
+            new StatusLine(unread, false),
+            new Stop()));
+  }
+
   @Test
   void eachCommandAndOptionHasItsWordsAndNoneAreLeftOver() {
-    PrintWriter unread = new PrintWriter(new StringWriter());
-    look(
-        Program.commandLine(
-            new Console(
-                InputStream.nullInputStream(),
-                unread,
-                unread,
-                false,
-                false,
-                new StatusLine(unread, false),
-                new Stop())));
+    look(commandLine());
     assertTrue(options > 100, options + " options and files were looked at");
     Set<String> unused = new TreeSet<>(Collections.list(Sayings.bundle().getKeys()));
     unused.removeIf(key -> !key.startsWith("everypart.") && !key.matches("[a-z-]+"));
